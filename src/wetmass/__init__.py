@@ -1,0 +1,1 @@
+"""wetmass: say a launch vehicle, close it, fly it, read it."""

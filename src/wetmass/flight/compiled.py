@@ -1,0 +1,72 @@
+"""The compiled copies of the physics kernels (numba), and where they are kept.
+
+Numba keeps compiled code beside each file and does not see a change in a function of another file,
+so here the folder is keyed by a hash of the whole package source.  Import this module before any
+compiled function is defined; importing it is what makes the kernels compilable.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import math
+import os
+import tempfile
+from pathlib import Path
+
+PACKAGE = Path(__file__).resolve().parent.parent
+
+
+def source_key() -> str:
+    """A short hash of every Python file of the package."""
+    digest = hashlib.sha256()
+    for path in sorted(PACKAGE.rglob("*.py")):
+        digest.update(str(path.relative_to(PACKAGE)).encode())
+        digest.update(path.read_bytes())
+    return digest.hexdigest()[:16]
+
+
+def cache_folder() -> Path:
+    """Where compiled code is kept: `WETMASS_CACHE`, else the user's cache, else a temporary folder."""
+    base = os.environ.get("WETMASS_CACHE")
+    candidates = [Path(base)] if base else [Path(os.environ.get("XDG_CACHE_HOME", Path.home() / ".cache")) / "wetmass"]
+    candidates.append(Path(tempfile.gettempdir()) / f"wetmass-{os.getuid() if hasattr(os, 'getuid') else 'user'}")
+    for candidate in candidates:
+        folder = candidate / source_key()
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            probe = folder / f".writable-{os.getpid()}"
+            probe.touch()
+            probe.unlink()
+        except OSError:
+            continue
+        return folder
+    return Path(tempfile.mkdtemp(prefix="wetmass-"))
+
+
+CACHE = cache_folder()
+FIRST_TIME = not any(CACHE.iterdir())  # nothing compiled yet: the first flight takes some seconds longer
+
+import numba  # noqa: E402
+
+numba.config.CACHE_DIR = str(CACHE)
+
+from numba.extending import overload, register_jitable  # noqa: E402
+
+from wetmass.physics import pattern  # noqa: E402
+
+_MATH = {name: getattr(math, name) for name in pattern.MATHEMATICS if hasattr(math, name)}
+_MATH |= {"absolute": abs, "least": min, "greatest": max}
+
+
+def _register() -> None:
+    for name, plain in _MATH.items():
+        shape = "x, y" if name in ("atan2", "least", "greatest") else "x"
+        scope: dict[str, object] = {"plain": plain}
+        exec(f"def typed({shape}):\n    return lambda {shape}: plain({shape})", scope)
+        overload(pattern.MATHEMATICS[name], jit_options={"fastmath": False})(scope["typed"])
+    overload(pattern.select)(lambda condition, yes, no: lambda condition, yes, no: yes if condition else no)
+    for kernel in pattern.KERNELS:
+        register_jitable(kernel)
+
+
+_register()

@@ -1,0 +1,32 @@
+"""A finding: what the result means, what does not hold, and what would help."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Weight(StrEnum):
+    """How much a finding matters, heaviest first."""
+
+    FAILS = "fails"  # the concept does not do what was asked
+    DOUBT = "doubt"  # outside published ranges, or past what the model was checked on
+    NOTE = "note"  # worth knowing
+    CAUTION = "caution"  # safety
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One finding with the five parts of an error message: a design that fails is an answer."""
+
+    rule: str  # short fixed name of the rule, such as "lift-off thrust-to-weight"
+    weight: Weight
+    part: str  # which part of the vehicle, "" for the whole
+    got: str  # the number found, with unit
+    accepted: str  # the range or limit it was held against
+    remedy: str  # what would help
+    source: str  # where the range comes from
+
+    def __str__(self) -> str:
+        where = f"{self.part}, " if self.part else ""
+        return f"{where}{self.rule}: {self.got}; accepted {self.accepted}. {self.remedy}"
