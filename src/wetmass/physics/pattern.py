@@ -28,12 +28,27 @@ from wetmass.record.step import Put, Step
 F = TypeVar("F", bound=Callable[..., Any])
 
 KERNELS: list[Callable[..., Any]] = []
+RANGES: dict[Callable[..., Any], dict[str, tuple[float, float]]] = {}
 RELATIONS: dict[str, Relation] = {}
 
 
-def kernel(function: F) -> F:
-    """Mark a bare function as a kernel, so that it is compiled and cross-checked with the others."""
+def kernel(function: F | None = None, /, **ranges: tuple[float, float]) -> Any:
+    """Mark a bare function as a kernel, so that it is compiled and cross-checked with the others.
+
+    The cross-check draws the arguments from the letters of the relation over the kernel; a kernel
+    without one states them itself: `@kernel(height=(0.0, 1e6))`.
+    """
+    if function is None:
+        return lambda bare: kernel(_ranged(bare, ranges))
     KERNELS.append(function)
+    return function
+
+
+def _ranged(function: F, ranges: dict[str, tuple[float, float]]) -> F:
+    names = tuple(inspect.signature(function).parameters)
+    if names != tuple(ranges):
+        raise TypeError(f"{function.__name__}: ranges for {tuple(ranges)} are not the arguments {names}")
+    RANGES[function] = ranges
     return function
 
 
