@@ -12,6 +12,7 @@ import math
 import os
 import tempfile
 from pathlib import Path
+from typing import Any
 
 PACKAGE = Path(__file__).resolve().parent.parent
 
@@ -28,8 +29,12 @@ def source_key() -> str:
 def cache_folder() -> Path:
     """Where compiled code is kept: `WETMASS_CACHE`, else the user's cache, else a temporary folder."""
     base = os.environ.get("WETMASS_CACHE")
-    candidates = [Path(base)] if base else [Path(os.environ.get("XDG_CACHE_HOME", Path.home() / ".cache")) / "wetmass"]
-    candidates.append(Path(tempfile.gettempdir()) / f"wetmass-{os.getuid() if hasattr(os, 'getuid') else 'user'}")
+    candidates = (
+        [Path(base)] if base else [Path(os.environ.get("XDG_CACHE_HOME", Path.home() / ".cache")) / "wetmass"]
+    )
+    candidates.append(
+        Path(tempfile.gettempdir()) / f"wetmass-{os.getuid() if hasattr(os, 'getuid') else 'user'}"
+    )
     for candidate in candidates:
         folder = candidate / source_key()
         try:
@@ -54,19 +59,51 @@ from numba.extending import overload, register_jitable  # noqa: E402
 
 from wetmass.physics import pattern  # noqa: E402
 
-_MATH = {name: getattr(math, name) for name in pattern.MATHEMATICS if hasattr(math, name)}
-_MATH |= {"absolute": abs, "least": min, "greatest": max}
+_PLAIN = {name: getattr(math, name) for name in pattern.MATHEMATICS if hasattr(math, name)}
+_PLAIN |= {"absolute": abs, "least": min, "greatest": max}
 
 
-def _register() -> None:
-    for name, plain in _MATH.items():
-        shape = "x, y" if name in ("atan2", "least", "greatest") else "x"
-        scope: dict[str, object] = {"plain": plain}
-        exec(f"def typed({shape}):\n    return lambda {shape}: plain({shape})", scope)
-        overload(pattern.MATHEMATICS[name], jit_options={"fastmath": False})(scope["typed"])
-    overload(pattern.select)(lambda condition, yes, no: lambda condition, yes, no: yes if condition else no)
-    for kernel in pattern.KERNELS:
-        register_jitable(kernel)
+def _mathematics() -> None:
+    for name, plain in _PLAIN.items():
+        if name in ("atan2", "least", "greatest"):
+            overload(pattern.MATHEMATICS[name])(_of_two(plain))
+        else:
+            overload(pattern.MATHEMATICS[name])(_of_one(plain))
 
 
-_register()
+def _of_one(plain: Any) -> Any:
+    return lambda x: lambda x: plain(x)
+
+
+def _of_two(plain: Any) -> Any:
+    return lambda x, y: lambda x, y: plain(x, y)
+
+
+@overload(pattern.select)
+def _select(condition: Any, yes: Any, no: Any) -> Any:
+    return lambda condition, yes, no: yes if condition else no
+
+
+@overload(pattern.piece)
+def _piece(x: Any, table: Any) -> Any:
+    def search(x, table):  # type: ignore[no-untyped-def]
+        low, high = 0, table.shape[0]
+        while high - low > 1:
+            middle = (low + high) >> 1
+            if x >= table[middle, 0]:
+                low = middle
+            else:
+                high = middle
+        return low
+
+    return search
+
+
+@overload(pattern.entry)
+def _entry(table: Any, row: Any, column: Any) -> Any:
+    return lambda table, row, column: table[row, column]
+
+
+_mathematics()
+for _kernel in pattern.KERNELS:
+    register_jitable(_kernel)

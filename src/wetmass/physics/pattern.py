@@ -15,6 +15,7 @@ source, and makes the step of the working (`relation.step(...)`).
 
 from __future__ import annotations
 
+import bisect
 import functools
 import inspect
 import math
@@ -28,15 +29,15 @@ from wetmass.record.step import Put, Step
 F = TypeVar("F", bound=Callable[..., Any])
 
 KERNELS: list[Callable[..., Any]] = []
-RANGES: dict[Callable[..., Any], dict[str, tuple[float, float]]] = {}
+RANGES: dict[Callable[..., Any], dict[str, Any]] = {}
 RELATIONS: dict[str, Relation] = {}
 
 
-def kernel(function: F | None = None, /, **ranges: tuple[float, float]) -> Any:
+def kernel(function: F | None = None, /, **ranges: Any) -> Any:
     """Mark a bare function as a kernel, so that it is compiled and cross-checked with the others.
 
     The cross-check draws the arguments from the letters of the relation over the kernel; a kernel
-    without one states them itself: `@kernel(height=(0.0, 1e6))`.
+    without one states them itself: `@kernel(height=(0.0, 1e6))`, or gives a table to hand over.
     """
     if function is None:
         return lambda bare: kernel(_ranged(bare, ranges))
@@ -44,7 +45,7 @@ def kernel(function: F | None = None, /, **ranges: tuple[float, float]) -> Any:
     return function
 
 
-def _ranged(function: F, ranges: dict[str, tuple[float, float]]) -> F:
+def _ranged(function: F, ranges: dict[str, Any]) -> F:
     names = tuple(inspect.signature(function).parameters)
     if names != tuple(ranges):
         raise TypeError(f"{function.__name__}: ranges for {tuple(ranges)} are not the arguments {names}")
@@ -115,6 +116,28 @@ def select(condition: Any, yes: Any, no: Any) -> Any:
     if isinstance(condition, (bool, int)):
         return yes if condition else no
     return _casadi().if_else(condition, yes, no)
+
+
+# A table is a float64 array (rows, columns) whose first column rises: the left edge of each piece.
+
+
+def piece(x: Any, table: Any) -> Any:
+    """Row of the piece `x` falls in: the last whose edge is not above `x`, else the first."""
+    if isinstance(x, (float, int)):
+        return max(bisect.bisect_right(table[:, 0], x) - 1, 0)
+    if isinstance(x, Expression):
+        raise TypeError("a table has no formula: its relation is shown by number only")
+    index = 0.0
+    for edge in table[1:, 0]:
+        index = index + (x >= edge)
+    return index
+
+
+def entry(table: Any, row: Any, column: int) -> Any:
+    """The number in a table at `row` (from `piece`) and `column`."""
+    if isinstance(row, int):
+        return float(table[row, column])
+    return _casadi().conditional(row, [float(x) for x in table[:, column]], float(table[-1, column]))
 
 
 MATHEMATICS: dict[str, Callable[..., Any]] = {
