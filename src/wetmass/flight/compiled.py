@@ -52,6 +52,7 @@ CACHE = cache_folder()
 FIRST_TIME = not any(CACHE.iterdir())  # nothing compiled yet: the first flight takes some seconds longer
 
 import numba  # noqa: E402
+import numpy as np  # noqa: E402
 
 numba.config.CACHE_DIR = str(CACHE)
 
@@ -80,13 +81,13 @@ def _of_two(plain: Any) -> Any:
 
 
 @overload(pattern.select)
-def _select(condition: Any, yes: Any, no: Any) -> Any:
+def _select(condition, yes, no):  # type: ignore[no-untyped-def]
     return lambda condition, yes, no: yes if condition else no
 
 
 @overload(pattern.piece)
-def _piece(x: Any, table: Any) -> Any:
-    def search(x, table):  # type: ignore[no-untyped-def]
+def _piece(x, table):  # type: ignore[no-untyped-def]
+    def search(x, table):
         low, high = 0, table.shape[0]
         while high - low > 1:
             middle = (low + high) >> 1
@@ -94,16 +95,16 @@ def _piece(x: Any, table: Any) -> Any:
                 low = middle
             else:
                 high = middle
-        return low
+        return np.uint64(low)  # without a sign, so that reading needs no check for one
 
     return search
 
 
 @overload(pattern.entry)
-def _entry(table: Any, row: Any, column: Any) -> Any:
+def _entry(table, row, column):  # type: ignore[no-untyped-def]
     return lambda table, row, column: table[row, column]
 
 
 _mathematics()
 for _kernel in pattern.KERNELS:
-    register_jitable(_kernel)
+    register_jitable(error_model="numpy")(_kernel)  # x/0 is inf, as for C: no checks in the way
