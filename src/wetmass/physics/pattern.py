@@ -29,6 +29,7 @@ from wetmass.record.step import Put, Step
 F = TypeVar("F", bound=Callable[..., Any])
 
 KERNELS: list[Callable[..., Any]] = []
+ON_KERNEL: list[Callable[..., Any]] = []  # told of each kernel defined from then on
 RANGES: dict[Callable[..., Any], dict[str, Any]] = {}
 RELATIONS: dict[str, Relation] = {}
 
@@ -42,6 +43,8 @@ def kernel(function: F | None = None, /, **ranges: Any) -> Any:
     if function is None:
         return lambda bare: kernel(_ranged(bare, ranges))
     KERNELS.append(function)
+    for told in ON_KERNEL:
+        told(function)
     return function
 
 
@@ -182,6 +185,11 @@ class Relation:
         self.function, self.kernel = function, kernel
         self.symbol, self.words, self.unit = symbol, words, unit
         self.letters, self.source = letters, source
+        self.defaults = {
+            name: parameter.default
+            for name, parameter in inspect.signature(function).parameters.items()
+            if parameter.default is not parameter.empty
+        }
 
     def __call__(self, *args: float, **kwargs: float) -> float:
         return self.function(*args, **kwargs)
@@ -195,6 +203,7 @@ class Relation:
         self, *, part: str = "", remark: str = "", symbol: str = "", words: str = "", **values: float
     ) -> Step:
         """The step of the working for these arguments (by name), with its checked result."""
+        values = self.defaults | values
         result = self.function(**values)
         inputs = tuple(
             Put(letter.symbol, letter.words, float(values[name]), letter.unit)
