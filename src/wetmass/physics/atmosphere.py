@@ -14,12 +14,12 @@ from typing import Any
 import numpy as np
 
 from wetmass.physics.pattern import entry, exp, finite, kernel, log, piece, sqrt
+from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
 from wetmass.physics.upper_air_table import UPPER_AIR
 
 _SOURCE = "U.S. Standard Atmosphere, 1976 (NOAA-S/T 76-1562, NASA-TM-X-74335)"
 
 SEA_LEVEL_TEMPERATURE = 288.15  # K: USSA 1976, table 2
-SEA_LEVEL_PRESSURE = 101_325.0  # Pa: USSA 1976, table 2
 SEA_LEVEL_DENSITY = 1.2250  # kg/m³: USSA 1976, table I
 GAS_CONSTANT_USSA76 = 8314.32  # J/(kmol·K): USSA 1976, table 2
 MOLAR_MASS_USSA76 = 28.9644  # kg/kmol, of air at sea level: USSA 1976, table 2
@@ -27,7 +27,7 @@ EARTH_RADIUS_USSA76 = 6_356_766.0  # m, effective, for geopotential height: USSA
 RATIO_OF_SPECIFIC_HEATS = 1.40  # USSA 1976, table 2
 TOP = 1_000_000.0  # m, where the tables of the standard end
 
-_G0 = 9.80665  # m/s²: USSA 1976, table 2
+_G0 = STANDARD_GRAVITY
 _RS = GAS_CONSTANT_USSA76 / MOLAR_MASS_USSA76  # J/(kg·K)
 _LAYERS = (  # geopotential height [m], gradient of molecular-scale temperature [K/m]: USSA 1976, table 4
     *((0.0, -6.5e-3), (11e3, 0.0), (20e3, 1.0e-3), (32e3, 2.8e-3)),
