@@ -44,7 +44,7 @@ class Spread:
     high: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Quantity:
     """One stated value: SI inside, and as it was typed.
 
@@ -66,6 +66,9 @@ class Quantity:
 
     def __str__(self) -> str:
         return self.text or f"{self.number} {self.unit.text}".strip()
+
+    def __repr__(self) -> str:
+        return f"<{self}>"
 
     @property
     def dimension(self) -> Dimension:

@@ -1,0 +1,701 @@
+"""What a concept file can say: one model a block, every field described, every wrong value refused.
+
+Models are frozen.  Keys in the file are the attribute names with spaces for underscores, except where
+an alias is given.  `docs/concept-file.md` is written from these classes.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    Field,
+    PlainValidator,
+    PrivateAttr,
+    ValidationInfo,
+    model_validator,
+)
+
+from wetmass.concept import dimensions as d
+from wetmass.concept.fields import (
+    Choice,
+    Find,
+    Line,
+    Reads,
+    ReadsBearing,
+    ReadsSpan,
+    StageName,
+    Whole,
+    YesNo,
+    nearest,
+    shown,
+    wrong,
+)
+from wetmass.concept.measures import Claim, Objective, Requirement, read_claim, read_requirement
+from wetmass.concept.pairs import BY_NAME, PairName
+from wetmass.concept.quantity import Quantity, Span, parse_quantity
+from wetmass.record.refusal import Complaint, Place, Refusal
+
+
+class Block(BaseModel):
+    """A block of keys: frozen, and a key it does not know is refused."""
+
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        alias_generator=lambda name: name.replace("_", " "),
+        validate_default=False,
+        arbitrary_types_allowed=True,
+        defer_build=True,
+    )
+
+
+def _complain(*complaints: Complaint | None) -> None:
+    found = [complaint for complaint in complaints if complaint]
+    if found:
+        raise Refusal(*found)
+
+
+# ── values ───────────────────────────────────────────────────────────────────────────────────────
+
+_HEAVY = "100 000 t"
+Mass = Annotated[Quantity, Reads(d.MASS, at_least="0 kg", at_most=_HEAVY)]
+PartMass = Annotated[
+    Quantity, Reads(d.MASS, at_least="1 kg", at_most=_HEAVY, why="g alone is a gram here", example="600 kg")
+]
+OpenMass = Annotated[
+    Quantity | Find,
+    Reads(d.MASS, at_least="1 kg", at_most=_HEAVY, why="g alone is a gram here", find=True, example="9.4 t"),
+]
+OpenPayload = Annotated[
+    Quantity | Find, Reads(d.MASS, at_least="0 kg", at_most="10 000 t", find=True, example="1.2 t")
+]
+Diameter = Annotated[Quantity, Reads(d.LENGTH, at_least="0.05 m", at_most="50 m", example="3.1 m")]
+Length = Annotated[Quantity, Reads(d.LENGTH, at_least="0.05 m", at_most="200 m", example="8 m")]
+Area = Annotated[Quantity, Reads(d.AREA, above="0 m²", at_most="2000 m²", example="1.2 m²")]
+Time = Annotated[Quantity, Reads(d.TIME, at_least="0 s", at_most="30 day", example="162 s")]
+Altitude = Annotated[
+    Quantity,
+    Reads(d.LENGTH, at_least="100 km", at_most="400 000 km", spread=False, example="520 km",
+          why="below 100 km air ends an orbit within one turn"),
+]  # fmt: skip
+Share = Annotated[Quantity, Reads(d.NUMBER, at_least="0 %", below="100 %", example="5 %")]
+ShareOrMass = Annotated[
+    Quantity, Reads(d.NUMBER, d.MASS, at_least="0", at_most=_HEAVY.replace(" t", "e3"), example="0.6 %")
+]
+StructuralFraction = Annotated[
+    Quantity, Reads(d.NUMBER, above="0", below="1", example="8 %", why="dry over dry and propellant")
+]
+MixtureRatio = Annotated[Quantity, Reads(d.NUMBER, above="0", at_most="1000", example="3.4")]
+Force = Annotated[Quantity, Reads(d.FORCE, above="0 N", at_most="1 GN", example="210 kN")]
+Seconds = Annotated[Quantity, Reads(d.TIME, at_least="20 s", at_most="20 000 s", example="309 s")]
+Throttle = Annotated[Quantity, Reads(d.NUMBER, at_least="1 %", at_most="100 %", example="45 %")]
+Scale = Annotated[Quantity | Find, Reads(d.NUMBER, at_least="0.01", at_most="100", find=True, example="1.2")]
+Count = Annotated[int, Whole(1, 200)]
+OpenCount = Annotated[int | Find, Whole(1, 200, find=True)]
+Name = Annotated[str, Line(40, name=True)]
+
+
+# ── blocks ───────────────────────────────────────────────────────────────────────────────────────
+
+
+class Site(Block):
+    """Where it is launched from."""
+
+    latitude: Annotated[Quantity, ReadsBearing("90 deg", "N", "S", "14.2 deg N")] = Field(
+        description="geodetic latitude of the pad, north above zero"
+    )
+    longitude: Annotated[Quantity, ReadsBearing("180 deg", "E", "W", "40 deg W")] = Field(
+        description="longitude of the pad, east above zero"
+    )
+    height: Annotated[
+        Quantity, Reads(d.LENGTH, at_least="-500 m", at_most="9 km", spread=False, example="20 m")
+    ] = Field(default=parse_quantity("0 m", d.LENGTH), description="height of the pad above the ellipsoid")
+    headings: Annotated[Span, ReadsSpan(d.ANGLE, "-360 deg", "360 deg", "0 to 200 deg")] | None = Field(
+        default=None,
+        description="headings the site allows, clockwise from north; all where nothing is said",
+    )
+
+
+class Mission(Block):
+    """The orbit that is to be reached.  Heights count from 6378.137 km."""
+
+    perigee: Altitude = Field(description="lowest height of the orbit")
+    apogee: Altitude = Field(description="greatest height of the orbit")
+    inclination: Annotated[
+        Quantity, Reads(d.ANGLE, at_least="0 deg", at_most="180 deg", spread=False, example="97.5 deg")
+    ] | None = Field(
+        default=None,
+        description="inclination; where nothing is said, the one the Earth's turning helps most",
+    )  # fmt: skip
+    going: Annotated[str, Choice("north", "south")] | None = Field(
+        default=None, description="which of the two headings to the inclination is flown"
+    )
+    insertion: Annotated[str, Choice("direct", "with coast")] = Field(
+        default="direct",
+        description="one burn of the last stage, or two with a coast between (then it needs 2 ignitions)",
+    )
+
+    @model_validator(mode="after")
+    def _orbit(self) -> Mission:
+        if self.perigee.value > self.apogee.value:
+            raise wrong(
+                self.perigee, f"a perigee not above the apogee, {self.apogee}", "swap the two", "perigee"
+            )
+        return self
+
+
+class Fairing(Block):
+    """The shell over the payload.  One of the three `drop` keys says when it goes."""
+
+    mass: PartMass = Field(description="mass of the whole fairing")
+    diameter: Diameter | None = Field(default=None, description="outer diameter, for the drawing")
+    length: Length | None = Field(default=None, description="length, for the drawing")
+    drop_heating: Annotated[
+        Quantity, Reads(d.HEAT_FLUX, above="0 W/m²", at_most="1 MW/m²", example="1135 W/m²")
+    ] | None = Field(
+        default=None,
+        description="dropped once free-molecular heating ½ρv³ has fallen below this; 1135 W/m² where "
+        "no key says when (common practice)",
+    )  # fmt: skip
+    drop_height: Annotated[
+        Quantity, Reads(d.LENGTH, at_least="1 km", at_most="1000 km", example="110 km")
+    ] | None = Field(default=None, description="dropped at this height")  # fmt: skip
+    drop_time: Time | None = Field(default=None, description="dropped at this time after lift-off")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _one_rule(cls, data: Any) -> Any:
+        if not isinstance(data, dict):
+            return data
+        given = [key for key in ("drop heating", "drop height", "drop time") if key in data]
+        if len(given) > 1:
+            accepted = "one of drop heating, drop height, drop time"
+            raise wrong(
+                ", ".join(given), accepted, f'keep "{given[0]}" or another, and delete the rest', given[1]
+            )
+        return data if given else {**data, "drop heating": "1135 W/m²"}
+
+
+class Dropped(Block):
+    """A part that is let go on the way, such as an escape tower or an interstage ring."""
+
+    name: Name = Field(description="what it is")
+    mass: PartMass = Field(description="its mass")
+    after_ignition_of: Annotated[str, StageName()] = Field(
+        description="the stage whose ignition starts the clock"
+    )
+    time: Time = Field(
+        default=parse_quantity("0 s", d.TIME), description="how long after that ignition it goes"
+    )
+
+
+class Propellant(Block):
+    """What a stage burns.  What stays unused, what goes before lift-off and after cut-off are apart."""
+
+    pair: Annotated[str, PairName()] = Field(description="oxidiser and fuel, or a single propellant")
+    mixture_ratio: MixtureRatio | None = Field(
+        default=None, description="oxidiser to fuel by mass; none for a single propellant"
+    )
+    mass: OpenMass = Field(description="all that is loaded: residuals and start loss are part of it")
+    residuals: ShareOrMass | None = Field(
+        default=None,
+        description="unusable, still aboard after cut-off: a share of the mass loaded, or a mass",
+    )
+    start_loss: Mass | None = Field(
+        default=None, description="used before the stage moves: chill, start, hold-down"
+    )
+    shut_down_loss: Mass | None = Field(
+        default=None,
+        alias="shut-down loss",
+        description="leaves the engines after cut-off without counted thrust",
+    )
+
+    @model_validator(mode="after")
+    def _sound(self) -> Propellant:
+        _complain(self._ratio(), self._left(), *self._losses())
+        return self
+
+    def _ratio(self) -> Complaint | None:
+        pair, ratio = BY_NAME[self.pair], self.mixture_ratio
+        if not pair.most:
+            if ratio is None:
+                return None
+            accepted = f"no mixture ratio: {pair.name} is a single propellant"
+            return Complaint("mixture ratio", shown(ratio), accepted, "delete this key")
+        band = f"{pair.least:g} to {pair.most:g} for {pair.name}, oxidiser to fuel by mass"
+        reach = "from a quarter of the ratio that burns completely to half as much again"
+        if ratio is None:
+            usual = f"{(pair.least * pair.most / 0.375) ** 0.5 * 0.85:.1f}"
+            return Complaint(
+                "mixture ratio", "nothing", band, f'add "mixture ratio: {usual}" or what is meant'
+            )
+        reader = Reads(d.NUMBER, at_least=f"{pair.least:g}", at_most=f"{pair.most:g}")
+        low, high = (ratio.spread.low, ratio.spread.high) if ratio.spread else (ratio.value, ratio.value)
+        if reader.inside(low) and reader.inside(high):
+            return None
+        advice = reader.slipped(ratio)
+        if not advice and reader.inside(1.0 / ratio.value):
+            advice = f"oxidiser to fuel, not fuel to oxidiser; did you mean {1.0 / ratio.value:.2f}?"
+        return Complaint("mixture ratio", shown(ratio), f"{band} ({reach})", advice or "check the number")
+
+    def _left(self) -> Complaint | None:
+        left = self.residuals
+        if left is None:
+            return None
+        if left.dimension == d.NUMBER and not left.value <= 0.2:
+            advice = (
+                f'check it; did you mean "{left.number} %"?' if not left.unit.text else "check the number"
+            )
+            return Complaint("residuals", shown(left), "at most 20 % of the propellant", advice)
+        if (
+            left.dimension == d.MASS
+            and isinstance(self.mass, Quantity)
+            and left.value > 0.2 * self.mass.value
+        ):
+            return Complaint(
+                "residuals", shown(left), f"at most 20 % of the propellant, {self.mass}", "check the unit"
+            )
+        return None
+
+    def _losses(self) -> list[Complaint]:
+        if not isinstance(self.mass, Quantity):
+            return []
+        pairs = (("start loss", self.start_loss), ("shut-down loss", self.shut_down_loss))
+        return [
+            Complaint(key, shown(loss), f"at most 20 % of the propellant, {self.mass}", "check the unit")
+            for key, loss in pairs
+            if loss is not None and loss.value > 0.2 * self.mass.value
+        ]
+
+
+def _two_figures(data: Any) -> Any:
+    if isinstance(data, str) and data.strip():
+        accepted = "a figure at sea level, in vacuum, or both"
+        raise wrong(data, accepted, f"say where it holds: {{sea level: {data}}} or {{vacuum: {data}}}")
+    return data
+
+
+class Thrust(Block):
+    """Thrust of one engine at full throttle; at least one of the two figures."""
+
+    sea_level: Force | None = Field(default=None, description="at sea level, 101 325 Pa")
+    vacuum: Force | None = Field(default=None, description="in vacuum")
+
+    _where = model_validator(mode="before")(_two_figures)
+
+    @model_validator(mode="after")
+    def _ordered(self) -> Thrust:
+        _check_figures(self.sea_level, self.vacuum, "thrust", "210 kN")
+        return self
+
+
+class SpecificImpulse(Block):
+    """Specific impulse; at least one of the two figures."""
+
+    sea_level: Seconds | None = Field(default=None, description="at sea level, 101 325 Pa")
+    vacuum: Seconds | None = Field(default=None, description="in vacuum")
+
+    _where = model_validator(mode="before")(_two_figures)
+
+    @model_validator(mode="after")
+    def _ordered(self) -> SpecificImpulse:
+        _check_figures(self.sea_level, self.vacuum, "specific impulse", "309 s")
+        return self
+
+
+def _check_figures(ground: Quantity | None, vacuum: Quantity | None, what: str, example: str) -> None:
+    if ground is None and vacuum is None:
+        raise wrong(
+            "",
+            f"{what} at sea level, in vacuum, or both",
+            f'add "vacuum: {example}" or "sea level: {example}"',
+        )
+    if ground is not None and vacuum is not None and not ground.value < vacuum.value:
+        accepted = f"less than in vacuum, {vacuum}: the air outside pushes back on the nozzle"
+        raise wrong(ground, accepted, "swap the two figures, or check them", "sea level")
+
+
+class EngineGroup(Block):
+    """Engines of one kind.  Thrust and specific impulse are those of one engine."""
+
+    name: Name | None = Field(default=None, description="what to call the group")
+    kind: Annotated[str, Choice("rocket", "nuclear", "turbofan", "turbojet", "ramjet")] = Field(
+        default="rocket", description="how it makes thrust"
+    )
+    count: OpenCount = Field(default=1, description="how many, a whole number")
+    thrust: Thrust = Field(description="thrust of one engine at full throttle")
+    isp: SpecificImpulse = Field(description="specific impulse")
+    exit_area: Area | None = Field(
+        default=None, description="area of one nozzle exit; follows from two figures"
+    )
+    exit_diameter: Diameter | None = Field(
+        default=None, description="diameter of one nozzle exit, instead of its area"
+    )
+    nozzle: Annotated[str, Choice("fixed", "altitude-adapting")] = Field(
+        default="fixed", description="whether the nozzle suits itself to the pressure outside"
+    )
+    bypass_ratio: Annotated[Quantity, Reads(d.NUMBER, at_least="0", at_most="20", example="5")] | None = (
+        Field(default=None, description="air past the core to air through it, turbofans only")
+    )
+    scale: Scale | None = Field(
+        default=None, description="the same engine made larger or smaller: thrust and flow times this"
+    )
+    minimum_throttle: Throttle | None = Field(
+        default=None, description="least thrust, as a share of full; none: it cannot be throttled"
+    )
+    ignitions: Annotated[int, Whole(1, 50)] = Field(default=1, description="how often it can be lit")
+    stops_after: Time | None = Field(
+        default=None, description="cut off this long after the stage is lit; none: burns to the end"
+    )
+
+    @model_validator(mode="after")
+    def _sound(self) -> EngineGroup:
+        _complain(*self._exit(), self._fan())
+        return self
+
+    def _exit(self) -> list[Complaint]:
+        if self.exit_area is not None and self.exit_diameter is not None:
+            accepted = f"exit area or exit diameter, not both (area {self.exit_area})"
+            return [Complaint("exit diameter", shown(self.exit_diameter), accepted, "delete one of the two")]
+        if (
+            self.kind not in ("rocket", "nuclear")
+            or self.exit_area is not None
+            or self.exit_diameter is not None
+        ):
+            return []
+        thrust, isp = self.thrust, self.isp
+        both = (thrust.sea_level and thrust.vacuum) or (isp.sea_level and isp.vacuum)
+        if both or (thrust.vacuum and isp.vacuum):
+            return []
+        where = {True: "in vacuum", False: "at sea level"}
+        have = f"thrust {where[bool(thrust.vacuum)]} and isp {where[bool(isp.vacuum)]} alone"
+        accepted = (
+            "figures that give thrust at every height: both of thrust or isp, both in vacuum, or an exit area"
+        )
+        return [Complaint("thrust", have, accepted, 'add the missing figure, or "exit diameter: 0.9 m"')]
+
+    def _fan(self) -> Complaint | None:
+        if self.bypass_ratio is None or self.kind == "turbofan":
+            return None
+        return Complaint(
+            "bypass ratio",
+            shown(self.bypass_ratio),
+            "only with kind: turbofan",
+            "delete this key, or say the kind",
+        )
+
+
+class Tank(Block):
+    """One tank, or several alike."""
+
+    holds: Annotated[str, Line(30, example="LOX")] = Field(
+        description="what is in it: a part of the pair, or oxidiser, fuel"
+    )
+    shape: Annotated[str, Choice("cylinder", "sphere", "torus", "frustum")] = Field(
+        description="shape of its body"
+    )
+    diameter: Diameter | None = Field(
+        default=None, description="outer diameter, the greatest one; the stage's where nothing is said"
+    )
+    top_diameter: Diameter | None = Field(default=None, description="diameter of the narrow end of a frustum")
+    domes: Annotated[str, Choice("ellipsoidal", "hemispherical", "flat")] = Field(
+        default="ellipsoidal", description="shape of its ends"
+    )
+    shares_bulkhead: Annotated[bool, YesNo()] = Field(
+        default=False, description="one dome is shared with the tank before it in the list"
+    )
+    inside: Annotated[str, Line(30, example="LOX")] | None = Field(
+        default=None, description="what the tank holds that this one is built into"
+    )
+    count: Count = Field(default=1, description="how many alike, side by side")
+    ullage: Share | None = Field(default=None, description="share of the volume left to gas")
+
+
+class Drag(Block):
+    """Drag of everything that flies while this stage burns."""
+
+    diameter: Diameter | None = Field(
+        default=None, description="of the circle the coefficient refers to; the stage's where nothing is said"
+    )
+    area: Area | None = Field(default=None, description="the area instead")
+    curve: Annotated[str | tuple[tuple[float, float], ...], PlainValidator(lambda value: _curve(value))] = (
+        Field(
+            default="typical",
+            description="typical | low | high, or a list of [Mach, coefficient], Mach rising",
+        )
+    )
+
+    @model_validator(mode="after")
+    def _one_size(self) -> Drag:
+        if self.diameter is not None and self.area is not None:
+            raise wrong(
+                self.area,
+                f"a diameter or an area, not both (diameter {self.diameter})",
+                "delete one of the two",
+                "area",
+            )
+        return self
+
+
+_CURVES = Choice("typical", "low", "high")
+_MACH = Reads(d.NUMBER, at_least="0", at_most="50", spread=False, example="0.8")
+_COEFFICIENT = Reads(d.NUMBER, at_least="0", at_most="5", spread=False, example="0.3")
+
+
+def _curve(value: Any) -> Any:
+    if isinstance(value, str):
+        return _CURVES.read(value, None)
+    if not isinstance(value, (list, tuple)) or len(value) < 4:
+        accepted = "typical | low | high, or at least 4 points [Mach, coefficient]"
+        raise wrong(
+            value, accepted, "write [[0, 0.3], [0.8, 0.35], [1.1, 0.6], [3, 0.3]] or one of the words"
+        )
+    points: list[tuple[float, float]] = []
+    for number, point in enumerate(value, 1):
+        if not isinstance(point, (list, tuple)) or len(point) != 2:
+            raise wrong(point, "a point [Mach, coefficient]", "write it as in [0.8, 0.35]", str(number))
+        try:
+            mach, coefficient = _MACH(point[0], None), _COEFFICIENT(point[1], None)
+        except Refusal as refusal:
+            first = refusal.complaints[0]
+            raise Refusal(Complaint(str(number), first.got, first.accepted, first.remedy)) from None
+        if points and not mach.value > points[-1][0]:
+            raise wrong(
+                mach, f"a Mach number above the one before, {points[-1][0]:g}", "sort the points", str(number)
+            )
+        points.append((mach.value, coefficient.value))
+    return tuple(points)
+
+
+class Home(Block):
+    """How a stage comes down."""
+
+    by: Annotated[str, Choice("ballistic", "parachutes", "powered landing", "jets", "glide")] = Field(
+        description="the way down"
+    )
+    where: Annotated[str, Line(60, example="downrange")] = Field(
+        default="downrange", description="downrange | back to site | the name of a place"
+    )
+    propellant: Annotated[
+        Quantity | Find, Reads(d.MASS, d.NUMBER, at_least="0", find=True, example="4 t")
+    ] | None = Field(
+        default=None, description="homecoming propellant, kept from the ascent: a mass or a share"
+    )  # fmt: skip
+
+
+class Stage(Block):
+    """One stage.  Either its dry mass or its structural fraction is stated."""
+
+    name: Name = Field(description="what to call it; requirements and claims use the name")
+    diameter: Diameter = Field(description="outer diameter of its body")
+    length: Length | None = Field(default=None, description="length, for the drawing")
+    dry_mass: OpenMass | None = Field(
+        default=None, description="everything but propellant; find goes with a structural fraction"
+    )
+    structural_fraction: StructuralFraction | None = Field(
+        default=None, description="dry mass over dry mass and propellant of the stage"
+    )
+    propellant: Propellant = Field(description="what it burns")
+    engines: tuple[EngineGroup, ...] = Field(description="its engines, one entry for each group of a kind")
+    pause_before_ignition: Time | None = Field(
+        default=None, description="from the cut-off of the stage below to this ignition"
+    )
+    tanks: tuple[Tank, ...] = Field(default=(), description="its tanks, from the top")
+    drag: Drag = Field(default=Drag.model_construct(), description="drag while this stage burns")
+    count: Count = Field(default=1, description="how many alike, for strap-ons")
+    strapped_to: Annotated[str, StageName()] | None = Field(
+        default=None, description="the stage it burns beside, for strap-ons"
+    )
+    crossfeed: Annotated[bool, YesNo()] = Field(
+        default=False, description="whether strap-ons feed the engines of their stage"
+    )
+    hot_staging: Annotated[bool, YesNo()] = Field(
+        default=False, description="lit before the stage below is let go"
+    )
+    home: Home | None = Field(default=None, description="how it comes down; none: it is not brought home")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _dry(cls, data: Any) -> Any:
+        if not isinstance(data, dict):
+            return data
+        stated, fraction = data.get("dry mass"), data.get("structural fraction")
+        opened = isinstance(stated, Find) or (isinstance(stated, str) and stated.strip().startswith("find"))
+        if stated is None and fraction is None:
+            raise wrong(
+                "",
+                "a dry mass or a structural fraction",
+                'add "dry mass: 9.4 t" or "structural fraction: 8 %"',
+            )
+        if opened and fraction is None:
+            accepted = "find only beside a structural fraction, which sizes it"
+            raise wrong(stated, accepted, 'add "structural fraction: 8 %" or give a mass', "dry mass")
+        if stated is not None and not opened and fraction is not None:
+            accepted = f"a dry mass or a structural fraction, not both (dry mass {shown(stated)})"
+            raise wrong(
+                fraction, accepted, 'delete one of the two, or write "dry mass: find"', "structural fraction"
+            )
+        return data if stated is not None else {**data, "dry mass": "find"}
+
+    @model_validator(mode="after")
+    def _sound(self) -> Stage:
+        complaints: list[Complaint] = []
+        if not self.engines:
+            complaints.append(
+                Complaint("engines", "an empty list", "at least one group of engines", "add one")
+            )
+        complaints += self._held()
+        if self.count > 1 and self.strapped_to is None:
+            remedy = 'add "strapped to" with the stage they burn beside, or delete the count'
+            complaints.append(
+                Complaint("count", f'"{self.count}"', "1, unless the stage is strapped to another", remedy)
+            )
+        if self.strapped_to == self.name:
+            complaints.append(
+                Complaint("strapped to", shown(self.strapped_to), "another stage", "name the stage beside it")
+            )
+        _complain(*complaints)
+        return self
+
+    def _held(self) -> list[Complaint]:
+        parts = BY_NAME[self.propellant.pair].parts
+        known = {"oxidiser": parts[0], "fuel": parts[-1], **{part: part for part in parts}}
+        complaints = []
+        for number, tank in enumerate(self.tanks, 1):
+            for key, held in (("holds", tank.holds), ("inside", tank.inside)):
+                if held is not None and held not in known:
+                    near = nearest(held, known)
+                    accepted = f"a part of {self.propellant.pair}: {', '.join(known)}"
+                    remedy = f'write "{near}"' if near else "write one of these"
+                    complaints.append(Complaint(f"tanks / {number} / {key}", shown(held), accepted, remedy))
+        return complaints
+
+
+class Limits(Block):
+    """What the flight may not exceed."""
+
+    felt_acceleration: Annotated[
+        Quantity, Reads(d.ACCELERATION, at_least="1 g", at_most="100 g", spread=False,
+                        why="a vehicle on its pad feels 1 g")
+    ] | None = Field(
+        default=None, description="greatest felt acceleration; engines throttle to keep it"
+    )  # fmt: skip
+    dynamic_pressure: Annotated[
+        Quantity, Reads(d.PRESSURE, at_least="1 kPa", at_most="500 kPa", spread=False)
+    ] | None = Field(default=None, description="greatest dynamic pressure ½ρv²")  # fmt: skip
+    q_alpha: Annotated[
+        Quantity, Reads(d.Q_ALPHA, above="0 kPa·deg", at_most="5000 kPa·deg", spread=False)
+    ] | None = Field(
+        default=None, alias="q-alpha", description="greatest dynamic pressure times angle of attack"
+    )  # fmt: skip
+    heating: Annotated[
+        Quantity, Reads(d.HEAT_FLUX, above="0 W/m²", at_most="100 MW/m²", spread=False)
+    ] | None = Field(
+        default=None, description="greatest free-molecular heating ½ρv³ after the fairing is gone"
+    )  # fmt: skip
+
+
+def _one_key(value: Any, what: str) -> tuple[str, Any]:
+    if not isinstance(value, dict) or len(value) != 1:
+        got = f"{len(value)} keys in one entry" if isinstance(value, dict) else shown(value)
+        raise Refusal(
+            Complaint(
+                "", got, f"one {what} an entry", f'write each behind its own "-", such as {_ENTRY[what]}'
+            )
+        )
+    return next(iter(value.items()))
+
+
+_ENTRY = {"requirement": "- {lift-off mass: at most 210 t}", "claim": "- {first burn-out speed: 2.4 km/s}"}
+
+
+def _requirement(value: Any, info: ValidationInfo) -> Any:
+    if isinstance(value, (Requirement, Objective)):
+        return value
+    name, text = _one_key(value, "requirement")
+    return read_requirement(name, text, (info.context or {}).get("stage names", ()))
+
+
+def _claim(value: Any, info: ValidationInfo) -> Any:
+    if isinstance(value, Claim):
+        return value
+    name, text = _one_key(value, "claim")
+    return read_claim(name, text, (info.context or {}).get("stage names", ()))
+
+
+class Concept(Block):
+    """A whole launch vehicle, as stated: what is known, what is open, and what is asked."""
+
+    name: Annotated[str, Line(80, name=True, example="Dunlin")] = Field(
+        description="what the vehicle is called"
+    )
+    story: Annotated[str, Line(2000, example="Two-stage methane launcher for weather satellites.")] = Field(
+        default="", description="what it is for, in a sentence or two"
+    )
+    site: Site = Field(description="where it is launched from")
+    mission: Mission = Field(description="the orbit to reach")
+    payload: OpenPayload = Field(description="mass to be delivered")
+    fairing: Fairing | None = Field(default=None, description="the shell over the payload")
+    also_dropped: tuple[Dropped, ...] = Field(default=(), description="other parts let go on the way")
+    stages: tuple[Stage, ...] = Field(description="the stages, the one lit on the ground first")
+    performance_reserve: Annotated[
+        Quantity, Reads(d.SPEED, at_least="0 m/s", at_most="3 km/s", spread=False, example="100 m/s")
+    ] | None = Field(
+        default=None, description="delta-v kept in the last stage at the target orbit"
+    )  # fmt: skip
+    require: tuple[Annotated[Requirement | Objective, PlainValidator(_requirement)], ...] = Field(
+        default=(), description="what must hold (at least, at most, exactly), and at most one objective"
+    )
+    limits: Limits = Field(default=Limits.model_construct(), description="what the flight may not exceed")
+    claims: tuple[Annotated[Claim, PlainValidator(_claim)], ...] = Field(
+        default=(), description="what someone says of it, to be checked"
+    )
+
+    _document: Any = PrivateAttr(default=None)
+
+    @model_validator(mode="after")
+    def _whole(self) -> Concept:
+        from wetmass.concept.whole import complaints
+
+        _complain(*complaints(self))
+        return self
+
+    @property
+    def requirements(self) -> tuple[Requirement, ...]:
+        """The requirements, without the objective."""
+        return tuple(entry for entry in self.require if isinstance(entry, Requirement))
+
+    @property
+    def objective(self) -> Objective | None:
+        """What is made best of the freedom left, None where nothing was named."""
+        return next((entry for entry in self.require if isinstance(entry, Objective)), None)
+
+    def open_values(self) -> tuple[Any, ...]:
+        """The values to be found, as records of `wetmass.concept.whole.Open`."""
+        from wetmass.concept.whole import open_values
+
+        return open_values(self)
+
+    def not_yet_computed(self) -> tuple[tuple[str, str], ...]:
+        """Stated and checked, but without effect on the result yet: (path, why) of each."""
+        from wetmass.concept.whole import not_yet_computed
+
+        return not_yet_computed(self)
+
+    @property
+    def document(self) -> Any:
+        """The file this was read from (`wetmass.concept.document.Document`), None when made in Python."""
+        return self._document
+
+    def place(self, path: str) -> Place | None:
+        """Where a field stands in the file, such as "stages/first/dry mass", or else its block."""
+        return self._document.place(path) if self._document is not None else None
+
+    def __repr__(self) -> str:
+        stages = ", ".join(stage.name for stage in self.stages)
+        return f"<Concept {self.name}: payload {self.payload}, stages {stages}>"
+
+    __str__ = __repr__
