@@ -102,7 +102,8 @@ def _monotone_slopes(x: Table, y: Table) -> Table:
     left, right = chord[:-1], chord[1:]
     same = left * right > 0.0
     one, two = 2.0 * width[1:] + width[:-1], width[1:] + 2.0 * width[:-1]
-    slope[1:-1][same] = ((one + two)[same]) / (one[same] / left[same] + two[same] / right[same])
+    mean = (one + two) * left * right / np.where(same, one * right + two * left, 1.0)
+    slope[1:-1][same] = mean[same]
     return slope
 
 
