@@ -103,9 +103,8 @@ def test_the_formula_shown_is_the_formula_that_ran(name):
 def test_a_relation_says_what_it_is(name):
     relation = pattern.RELATIONS[name]
     assert relation.source and relation.words and relation.symbol
-    assert (
-        (relation.__doc__ and f"[{relation.unit}]" in relation.__doc__.replace("\n", " ")) or not relation.unit
-    )
+    words = " ".join((relation.__doc__ or "").split())
+    assert words and (not relation.unit or f"[{relation.unit}]" in words)
     assert len(relation.__doc__.strip().splitlines()[0]) <= 110
 
 
