@@ -19,7 +19,7 @@ _FROM = {
     "whole": ("Open",),
     "measures": ("MEASURES", "Claim", "Measure", "Objective", "Relation", "Requirement"),
     "fields": ("Find",),
-    "pairs": ("PAIRS", "Pair"),
+    "pairs": ("SINGLES", "pair_of", "parts_of"),
     "quantity": ("Quantity", "Span", "Spread", "SpreadKind", "exactly", "in_user_units", "parse_quantity",
                  "parse_span"),
     "units": ("TABLE", "Unit", "unit"),

@@ -41,6 +41,24 @@ class Document:
             node = below
         return node, len(path)
 
+    def path_at(self, place: Place) -> list[str | int]:
+        """The path of the field whose key or value stands at a place, [] where none does."""
+
+        def inside(node: Node) -> list[str | int] | None:
+            steps: list[tuple[str | int, Node, Node]] = [
+                (key.text, key, value) for key, value in node.entries
+            ]
+            steps += [(number, item, item) for number, item in enumerate(node.items)]
+            for step, *marks in steps:
+                if any((mark.line, mark.column) == (place.line, place.column) for mark in marks):
+                    return [step]
+                below = inside(marks[-1])
+                if below is not None:
+                    return [step, *below]
+            return None
+
+        return inside(self.root) or []
+
     def get(self, path: str) -> str | None:
         """A value as typed, None where it is not said or is a block."""
         node, steps = self.reach(parts(path))

@@ -166,9 +166,9 @@ class Reads(Reader):
         spread = quantity.spread
         for value in (quantity.value, *((spread.low, spread.high) if spread else ())):
             if not self.inside(value):
-                what = "its spread reaches out of the range; narrow it" if value != quantity.value else ""
+                what = "narrow the spread, it reaches out of the range" if value != quantity.value else ""
                 why = f" ({self.why})" if self.why else ""
-                bounds = f"{dimension_name(quantity.dimension)} {self.ends()}{why}"
+                bounds = f"{dimension_name(quantity.dimension)}, {self.ends()}{why}"
                 raise wrong(
                     quantity.text, bounds, what or self.slipped(quantity) or "check the number and its unit"
                 )
@@ -188,12 +188,13 @@ class Reads(Reader):
             and self.inside(value / 100.0)
         ):
             return f'check it; did you mean "{quantity.number} %"?'
+        if self.low is None or self.high is None or not 0.0 < self.low < self.high < 1e3 * self.low:
+            return ""
         for power in (-1, 1, -2, 2, -3, 3):
-            moved = float(f"{value * 10.0**power:.12g}")
-            if self.low and self.high and self.high / self.low < 1e3 and self.inside(moved):
-                meant = exactly(moved, quantity)
-                meant = meant if "." in meant or quantity.unit.text else f"{moved:.1f}"
-                return f"check the decimal point; did you mean {meant}?"
+            if self.inside(value * 10.0**power):
+                meant = float(f"{value / quantity.unit.factor * 10.0**power:.10g}")
+                number = f"{meant:.1f}" if meant == round(meant) else f"{meant:g}"
+                return f"check the decimal point; did you mean {number} {quantity.unit.text}".rstrip() + "?"
         return ""
 
     def read_find(self, text: str) -> Find:
@@ -238,7 +239,7 @@ class ReadsSpan(Reader):
     def read(self, text: str, info: Any) -> Span:
         if " to " not in text:
             raise wrong(text, self.words(), self.give())
-        span = parse_span(text, self.dimension)
+        span = parse_span(text, self.dimension, turning=True)
         for end in (span.low, span.high):
             self.end.check(Quantity(end.value, end.number, end.unit, None, text))
         return span
@@ -320,7 +321,8 @@ class Choice(Reader):
         if typed in self.choices:
             return typed
         near = nearest(typed, self.choices) if typed else None
-        raise wrong(text, self.words(), f'write "{near}"?' if near else "write one of these words")
+        remedy = f'write "{near}", if that is meant' if near else "write one of these words"
+        raise wrong(text, self.words(), remedy)
 
 
 class YesNo(Reader):

@@ -185,6 +185,9 @@ def named(name: str, stages: Sequence[str]) -> tuple[Measure, str]:
         start = _plain(stage) + " "
         if plain.startswith(start) and plain[len(start) :] in of_stage:
             return of_stage[plain[len(start) :]], stage
+    ending = next((measure for word, measure in of_stage.items() if plain.endswith(" " + word)), None)
+    if ending is not None and not stages:
+        return ending, plain[: -len(_plain(ending))].strip()  # the stages have errors of their own
     known = [str(measure) for measure, meaning in MEASURES.items() if not meaning.of_stage]
     known += [f"{stage} {measure}" for stage in stages for measure in of_stage.values()]
     near = nearest(name, known)
@@ -194,6 +197,11 @@ def named(name: str, stages: Sequence[str]) -> tuple[Measure, str]:
     )
     if plain in of_stage and stages:
         near = f"{stages[0]} {of_stage[plain]}"
+        accepted = "the name of a stage before its measure"
+    elif near and plain[-4:] == _plain(near)[-4:] and ending is not None:
+        accepted = f"a stage of this file before the measure: {', '.join(stages)}"
+    elif near:
+        accepted = "a measure of the vehicle, or of a stage with its name before it (docs/concept-file.md)"
     advice = f'write "{near}", if that is meant' if near else "write one of these"
     raise WrongKey(Complaint(name, f'"{name}"', accepted, advice))
 

@@ -14,6 +14,7 @@ from pydantic import (
     Field,
     PlainValidator,
     PrivateAttr,
+    ValidationError,
     ValidationInfo,
     model_validator,
 )
@@ -34,7 +35,7 @@ from wetmass.concept.fields import (
     wrong,
 )
 from wetmass.concept.measures import Claim, Objective, Requirement, read_claim, read_requirement
-from wetmass.concept.pairs import BY_NAME, PairName
+from wetmass.concept.pairs import PairName, PropellantName, pair_of, parts_of
 from wetmass.concept.quantity import Quantity, Span, parse_quantity
 from wetmass.record.refusal import Complaint, Place, Refusal
 
@@ -52,6 +53,38 @@ class Block(BaseModel):
     )
 
 
+class Gathered(ValueError):
+    """What the keys of a block say together, with what is wrong in its values."""
+
+    def __init__(self, refusal: Refusal, error: ValidationError) -> None:
+        self.refusal, self.error = refusal, error
+        super().__init__(str(refusal))
+
+
+class Judged(Block):
+    """A block whose keys are judged together before its values, so that both kinds of errors are told."""
+
+    @classmethod
+    def judge(cls, data: dict[str, Any]) -> tuple[list[Complaint], dict[str, Any]]:
+        """Complaints about keys that do not go together, and the data with what is understood."""
+        raise NotImplementedError
+
+    @model_validator(mode="wrap")
+    @classmethod
+    def _keys_and_values(cls, data: Any, handler: Any) -> Any:
+        if not isinstance(data, dict):
+            return handler(data)
+        complaints, data = cls.judge(data)
+        try:
+            block = handler(data)
+        except ValidationError as error:
+            if complaints:
+                raise Gathered(Refusal(*complaints), error) from None
+            raise
+        _complain(*complaints)
+        return block
+
+
 def _complain(*complaints: Complaint | None) -> None:
     found = [complaint for complaint in complaints if complaint]
     if found:
@@ -61,7 +94,7 @@ def _complain(*complaints: Complaint | None) -> None:
 # ── values ───────────────────────────────────────────────────────────────────────────────────────
 
 _HEAVY = "100 000 t"
-Mass = Annotated[Quantity, Reads(d.MASS, at_least="0 kg", at_most=_HEAVY)]
+Mass = Annotated[Quantity, Reads(d.MASS, at_least="0 kg", at_most=_HEAVY, example="400 kg")]
 PartMass = Annotated[
     Quantity, Reads(d.MASS, at_least="1 kg", at_most=_HEAVY, why="g alone is a gram here", example="600 kg")
 ]
@@ -75,16 +108,14 @@ OpenPayload = Annotated[
 Diameter = Annotated[Quantity, Reads(d.LENGTH, at_least="0.05 m", at_most="50 m", example="3.1 m")]
 Length = Annotated[Quantity, Reads(d.LENGTH, at_least="0.05 m", at_most="200 m", example="8 m")]
 Area = Annotated[Quantity, Reads(d.AREA, above="0 m²", at_most="2000 m²", example="1.2 m²")]
-Time = Annotated[Quantity, Reads(d.TIME, at_least="0 s", at_most="30 day", example="162 s")]
+Time = Annotated[Quantity, Reads(d.TIME, at_least="0 s", at_most="30 day", example="4 s")]
 Altitude = Annotated[
     Quantity,
     Reads(d.LENGTH, at_least="100 km", at_most="400 000 km", spread=False, example="520 km",
           why="below 100 km air ends an orbit within one turn"),
 ]  # fmt: skip
 Share = Annotated[Quantity, Reads(d.NUMBER, at_least="0 %", below="100 %", example="5 %")]
-ShareOrMass = Annotated[
-    Quantity, Reads(d.NUMBER, d.MASS, at_least="0", at_most=_HEAVY.replace(" t", "e3"), example="0.6 %")
-]
+ShareOrMass = Annotated[Quantity, Reads(d.NUMBER, d.MASS, at_least="0", example="0.6 %")]
 StructuralFraction = Annotated[
     Quantity, Reads(d.NUMBER, above="0", below="1", example="8 %", why="dry over dry and propellant")
 ]
@@ -147,7 +178,7 @@ class Mission(Block):
         return self
 
 
-class Fairing(Block):
+class Fairing(Judged):
     """The shell over the payload.  One of the three `drop` keys says when it goes."""
 
     mass: PartMass = Field(description="mass of the whole fairing")
@@ -165,18 +196,16 @@ class Fairing(Block):
     ] | None = Field(default=None, description="dropped at this height")  # fmt: skip
     drop_time: Time | None = Field(default=None, description="dropped at this time after lift-off")
 
-    @model_validator(mode="before")
     @classmethod
-    def _one_rule(cls, data: Any) -> Any:
-        if not isinstance(data, dict):
-            return data
+    def judge(cls, data: dict[str, Any]) -> tuple[list[Complaint], dict[str, Any]]:
         given = [key for key in ("drop heating", "drop height", "drop time") if key in data]
-        if len(given) > 1:
-            accepted = "one of drop heating, drop height, drop time"
-            raise wrong(
-                ", ".join(given), accepted, f'keep "{given[0]}" or another, and delete the rest', given[1]
-            )
-        return data if given else {**data, "drop heating": "1135 W/m²"}
+        if not given:
+            return [], {**data, "drop heating": "1135 W/m²"}
+        accepted = f'one rule for the drop; "{given[0]}" is stated already'
+        return [
+            Complaint(key, shown(data[key]), accepted, "keep one of the two, delete the other")
+            for key in given[1:]
+        ], data
 
 
 class Dropped(Block):
@@ -219,27 +248,28 @@ class Propellant(Block):
         return self
 
     def _ratio(self) -> Complaint | None:
-        pair, ratio = BY_NAME[self.pair], self.mixture_ratio
-        if not pair.most:
+        pair, ratio = pair_of(self.pair), self.mixture_ratio
+        if pair is None:
             if ratio is None:
                 return None
-            accepted = f"no mixture ratio: {pair.name} is a single propellant"
+            accepted = f"no mixture ratio: {self.pair} is a single propellant"
             return Complaint("mixture ratio", shown(ratio), accepted, "delete this key")
-        band = f"{pair.least:g} to {pair.most:g} for {pair.name}, oxidiser to fuel by mass"
-        reach = "from a quarter of the ratio that burns completely to half as much again"
+        low, high = (float(f"{end:.2g}") for end in pair.accepted)
+        usual = f"{pair.usual[0]:g} to {pair.usual[1]:g}"
+        band = f"{low:g} to {high:g} for {pair.name}, oxidiser to fuel by mass (usual: {usual})"
         if ratio is None:
-            usual = f"{(pair.least * pair.most / 0.375) ** 0.5 * 0.85:.1f}"
-            return Complaint(
-                "mixture ratio", "nothing", band, f'add "mixture ratio: {usual}" or what is meant'
-            )
-        reader = Reads(d.NUMBER, at_least=f"{pair.least:g}", at_most=f"{pair.most:g}")
-        low, high = (ratio.spread.low, ratio.spread.high) if ratio.spread else (ratio.value, ratio.value)
-        if reader.inside(low) and reader.inside(high):
+            advice = f'add "mixture ratio: {pair.typical:.1f}" or what is meant'
+            return Complaint("mixture ratio", "nothing", band, advice)
+        reader = Reads(d.NUMBER, at_least=f"{low:g}", at_most=f"{high:g}")
+        ends = (ratio.spread.low, ratio.spread.high) if ratio.spread else (ratio.value,)
+        if all(map(reader.inside, ends)):
             return None
-        advice = reader.slipped(ratio)
-        if not advice and reader.inside(1.0 / ratio.value):
-            advice = f"oxidiser to fuel, not fuel to oxidiser; did you mean {1.0 / ratio.value:.2f}?"
-        return Complaint("mixture ratio", shown(ratio), f"{band} ({reach})", advice or "check the number")
+        turned = 1.0 / ratio.value
+        if pair.usual[0] <= turned <= pair.usual[1]:
+            advice = f"give oxidiser to fuel, not fuel to oxidiser; did you mean {turned:.2f}?"
+        else:
+            advice = reader.slipped(ratio) or "check the number"
+        return Complaint("mixture ratio", shown(ratio), band, advice)
 
     def _left(self) -> Complaint | None:
         left = self.residuals
@@ -391,7 +421,7 @@ class EngineGroup(Block):
 class Tank(Block):
     """One tank, or several alike."""
 
-    holds: Annotated[str, Line(30, example="LOX")] = Field(
+    holds: Annotated[str, PropellantName()] = Field(
         description="what is in it: a part of the pair, or oxidiser, fuel"
     )
     shape: Annotated[str, Choice("cylinder", "sphere", "torus", "frustum")] = Field(
@@ -407,7 +437,7 @@ class Tank(Block):
     shares_bulkhead: Annotated[bool, YesNo()] = Field(
         default=False, description="one dome is shared with the tank before it in the list"
     )
-    inside: Annotated[str, Line(30, example="LOX")] | None = Field(
+    inside: Annotated[str, PropellantName()] | None = Field(
         default=None, description="what the tank holds that this one is built into"
     )
     count: Count = Field(default=1, description="how many alike, side by side")
@@ -486,7 +516,7 @@ class Home(Block):
     )  # fmt: skip
 
 
-class Stage(Block):
+class Stage(Judged):
     """One stage.  Either its dry mass or its structural fraction is stated."""
 
     name: Name = Field(description="what to call it; requirements and claims use the name")
@@ -517,28 +547,28 @@ class Stage(Block):
     )
     home: Home | None = Field(default=None, description="how it comes down; none: it is not brought home")
 
-    @model_validator(mode="before")
     @classmethod
-    def _dry(cls, data: Any) -> Any:
-        if not isinstance(data, dict):
-            return data
+    def judge(cls, data: dict[str, Any]) -> tuple[list[Complaint], dict[str, Any]]:
         stated, fraction = data.get("dry mass"), data.get("structural fraction")
         opened = isinstance(stated, Find) or (isinstance(stated, str) and stated.strip().startswith("find"))
+        complaints = []
         if stated is None and fraction is None:
-            raise wrong(
-                "",
-                "a dry mass or a structural fraction",
-                'add "dry mass: 9.4 t" or "structural fraction: 8 %"',
-            )
-        if opened and fraction is None:
+            if not any(
+                nearest(key, _DRY) for key in data if key not in _STAGE_KEYS
+            ):  # a mistyped key is told
+                remedy = 'add "dry mass: 9.4 t" or "structural fraction: 8 %"'
+                complaints.append(
+                    Complaint("", "nothing of its dry mass", "a dry mass or a structural fraction", remedy)
+                )
+        elif opened and fraction is None:
             accepted = "find only beside a structural fraction, which sizes it"
-            raise wrong(stated, accepted, 'add "structural fraction: 8 %" or give a mass', "dry mass")
-        if stated is not None and not opened and fraction is not None:
+            remedy = 'add "structural fraction: 8 %", or give a mass'
+            complaints.append(Complaint("dry mass", shown(stated), accepted, remedy))
+        elif stated is not None and not opened and fraction is not None:
             accepted = f"a dry mass or a structural fraction, not both (dry mass {shown(stated)})"
-            raise wrong(
-                fraction, accepted, 'delete one of the two, or write "dry mass: find"', "structural fraction"
-            )
-        return data if stated is not None else {**data, "dry mass": "find"}
+            remedy = 'delete one of the two, or write "dry mass: find"'
+            complaints.append(Complaint("structural fraction", shown(fraction), accepted, remedy))
+        return complaints, data if stated is not None else {**data, "dry mass": "find"}
 
     @model_validator(mode="after")
     def _sound(self) -> Stage:
@@ -561,7 +591,7 @@ class Stage(Block):
         return self
 
     def _held(self) -> list[Complaint]:
-        parts = BY_NAME[self.propellant.pair].parts
+        parts = parts_of(self.propellant.pair)
         known = {"oxidiser": parts[0], "fuel": parts[-1], **{part: part for part in parts}}
         complaints = []
         for number, tank in enumerate(self.tanks, 1):
@@ -572,6 +602,10 @@ class Stage(Block):
                     remedy = f'write "{near}"' if near else "write one of these"
                     complaints.append(Complaint(f"tanks / {number} / {key}", shown(held), accepted, remedy))
         return complaints
+
+
+_DRY = ("dry mass", "structural fraction")
+_STAGE_KEYS = {str(field.alias) for field in Stage.model_fields.values()}
 
 
 class Limits(Block):

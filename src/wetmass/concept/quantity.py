@@ -127,8 +127,10 @@ class Span:
         return f"{self.low} to {self.high}"
 
 
-def parse_span(text: str, dimension: Dimension, field: str = "value") -> Span:
+def parse_span(text: str, dimension: Dimension, field: str = "value", *, turning: bool = False) -> Span:
     """Two ends, "0 to 200 deg"; the first may be left without its unit.
+
+    turning  whether the range goes round, as headings do: then one through north starts below zero
 
     Raises Refusal when the text is anything else or the first end is above the second.
 
@@ -139,7 +141,13 @@ def parse_span(text: str, dimension: Dimension, field: str = "value") -> Span:
     statement = _Statement(text, (dimension,), field)
     low, high = statement.ends(statement.text)
     if low.value > high.value:
-        raise statement.wrong("a range from less to more", f'write "{high.number} to {low.number}"')
+        swapped = f'write "{high.number} to {low.number} {high.unit.text}"'
+        if turning and low.unit.factor == high.unit.factor:
+            through = (
+                f"{_plain(round(low.value / low.unit.factor - 360.0, 9))} to {high.number} {high.unit.text}"
+            )
+            swapped += f', or "{through}" if it goes through north'
+        raise statement.wrong("a range from less to more", swapped)
     return Span(low, high)
 
 

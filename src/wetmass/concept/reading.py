@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -11,9 +12,11 @@ from pydantic import BaseModel, ValidationError
 from wetmass.concept.document import Document, child
 from wetmass.concept.document import save as _save
 from wetmass.concept.fields import WrongKey, nearest, shown
-from wetmass.concept.model import Concept
+from wetmass.concept.model import Concept, Gathered
 from wetmass.concept.tree import LARGEST_FILE, Node, position, tree
 from wetmass.record.refusal import Complaint, Place, Refusal
+
+MOST_TOLD = 40  # errors of one file told at once; more are counted
 
 
 def load(path: str | Path) -> Concept:
@@ -72,6 +75,8 @@ def _bytes(path: Path, name: str) -> bytes:
             raise refused("something that is not a plain file", "a concept file", "name a plain file")
         with path.open("rb") as file:
             data = file.read(LARGEST_FILE + 4)
+    except Refusal:
+        raise
     except FileNotFoundError:
         near = _near_file(path)
         advice = f'did you mean "{near}"?' if near else "the folder has no file of a name like it"
@@ -119,17 +124,33 @@ def _read(text: str, name: str, mark: str) -> Concept:
             )
         )
     document = Document(text, name, root, mark)
+    found = [_with_path(one, document) for one in found]
     names = _stage_names(root)
     try:
         concept = Concept.model_validate(root.plain(), context={"stage names": names})
     except ValidationError as error:
         found += _complaints(error, document)
     if found:
-        raise Refusal(
-            *sorted(found, key=lambda one: (one.place.line, one.place.column) if one.place else (0, 0))
-        )
+        found.sort(key=lambda one: (one.place.line, one.place.column) if one.place else (0, 0))
+        raise Refusal(*found[:MOST_TOLD], *_untold(found[MOST_TOLD:]))
     concept._document = document
     return concept
+
+
+def _untold(rest: list[Complaint]) -> list[Complaint]:
+    if not rest:
+        return []
+    remedy = "correct those above first"
+    return [Complaint("concept", f"{len(rest)} more errors", "a file without any", remedy, rest[0].place)]
+
+
+def _with_path(one: Complaint, document: Document) -> Complaint:
+    """A complaint about the text itself, its field named by the whole path."""
+    path = document.path_at(one.place) if one.place else []
+    above, _ = document.reach(path[:-1])
+    if not path or (above.kind == "block" and path[-1] != one.field):
+        return one  # a doubled key is not in the tree; its own name tells enough
+    return Complaint(_words(path, document), one.got, one.accepted, one.remedy, one.place)
 
 
 def _stage_names(root: Node) -> list[str]:
@@ -142,8 +163,13 @@ def _stage_names(root: Node) -> list[str]:
 
 def _complaints(error: ValidationError, document: Document) -> list[Complaint]:
     found: list[Complaint] = []
-    for entry in error.errors(include_url=False, include_input=False):
-        path = [part for part in entry["loc"] if isinstance(part, int) or not part.startswith("function-")]
+    entries = list(_entries(error, []))
+    mistyped = [(path[:-1], str(path[-1])) for path, entry in entries if entry["type"] == "extra_forbidden"]
+    for path, entry in entries:
+        if entry["type"] == "missing" and any(
+            above == path[:-1] and nearest(key, _known(above)) == path[-1] for above, key in mistyped
+        ):
+            continue  # the mistyped key is told
         held = entry.get("ctx", {}).get("error")
         if isinstance(held, Refusal):
             for one in held.complaints:
@@ -162,6 +188,20 @@ def _complaints(error: ValidationError, document: Document) -> list[Complaint]:
                 entry["type"] == "extra_forbidden",
             )
     return found
+
+
+def _entries(error: ValidationError, above: list[Any]) -> Iterator[tuple[list[Any], Any]]:
+    """(path, error) of each error, those gathered within a block too."""
+    for entry in error.errors(include_url=False, include_input=False):
+        path = above + [
+            part for part in entry["loc"] if isinstance(part, int) or not part.startswith("function-")
+        ]
+        held = entry.get("ctx", {}).get("error")
+        if isinstance(held, Gathered):
+            yield path, {"type": "value_error", "ctx": {"error": held.refusal}}
+            yield from _entries(held.error, path)
+        else:
+            yield path, entry
 
 
 def _put(found: list[Complaint], document: Document, path: list[Any], one: Complaint, at_key: bool) -> None:
@@ -196,7 +236,7 @@ def _words(path: list[Any], document: Document) -> str:
         else:
             words.append(str(part))
         node = below
-    return " / ".join(words) or "concept"
+    return " / ".join(word if len(word) <= 60 else word[:57] + "…" for word in words) or "concept"
 
 
 def _plain_complaint(entry: Any, path: list[Any], document: Document) -> Complaint:
@@ -212,7 +252,7 @@ def _plain_complaint(entry: Any, path: list[Any], document: Document) -> Complai
         near = nearest(key, known)
         return Complaint(
             key,
-            f'the key "{key}"',
+            f"the key {shown(key)}",
             f"one of {', '.join(known)}",
             f'write "{near}", if that is meant' if near else "check the key, or delete it",
         )

@@ -11,8 +11,9 @@ from wetmass.concept.dimensions import dimension_name
 from wetmass.concept.fields import Reader
 from wetmass.concept.measures import MEASURES, OBJECTIVES
 from wetmass.concept.model import Concept
-from wetmass.concept.pairs import PAIRS
+from wetmass.concept.pairs import SINGLES, other_names
 from wetmass.concept.units import TABLE
+from wetmass.physics.propellants import PAIRS
 
 
 def reader_of(annotation: Any, metadata: Any = ()) -> Reader | None:
@@ -72,8 +73,32 @@ def smallest(model: type[BaseModel]) -> str:
 
 def page() -> str:
     """docs/concept-file.md, whole."""
-    return _HEAD + "".join(_section(model) for model in blocks()) + _measures() + _pairs() + _units()
+    return (
+        _HEAD.replace("{smallest}", SMALLEST)
+        + "".join(_section(model) for model in blocks())
+        + _measures()
+        + _pairs()
+        + _units()
+    )
 
+
+SMALLEST = """\
+name: Smallest
+site: {latitude: 14.2 deg N, longitude: 40 deg W}
+mission: {perigee: 300 km, apogee: 300 km}
+payload: find
+stages:
+  - name: first
+    diameter: 2 m
+    dry mass: 3 t
+    propellant: {pair: LOX/RP-1, mixture ratio: 2.5, mass: 40 t}
+    engines: [{count: 3, thrust: {sea level: 220 kN}, isp: {sea level: 270 s, vacuum: 300 s}}]
+  - name: second
+    diameter: 2 m
+    dry mass: 700 kg
+    propellant: {pair: LOX/RP-1, mixture ratio: 2.5, mass: 8 t}
+    engines: [{thrust: {vacuum: 120 kN}, isp: {vacuum: 340 s}}]
+"""
 
 _HEAD = """\
 # The concept file
@@ -94,6 +119,12 @@ How a value may be written:
 | `9.4 t (8 to 11 t)` | the likeliest value, and the least and the most it may be |
 | `find`, `find from 100 t to 300 t`, `find at most 40 t` | an open value, found to meet the requirements |
 | `60 %` | 0.60; `±` on a percentage is refused, write `60 % (57 to 63 %)` |
+
+The smallest concept that can be flown, and what it leaves out is what the tables below give as chosen
+where nothing is said:
+
+```yaml
+{smallest}```
 
 Anchors, aliases, tags and a second document are refused; a file holds 64 KiB at most.
 `g` alone is standard gravity where an acceleration is asked for and a gram elsewhere; `g0` is always gravity.
@@ -154,15 +185,21 @@ def _measures() -> str:
 
 def _pairs() -> str:
     rows = "".join(
-        f"| `{pair.name}` | {', '.join(f'`{name}`' for name in pair.other_names) or '–'} "
-        f"| {f'{pair.least:g} to {pair.most:g}' if pair.most else 'none'} |\n"
-        for pair in PAIRS
+        f"| `{pair.name}` | {pair.usual[0]:g} to {pair.usual[1]:g} "
+        f"| {pair.accepted[0]:.2g} to {pair.accepted[1]:.2g} |\n"
+        for pair in PAIRS.values()
     )
+    parts = {part.name for pair in PAIRS.values() for part in (pair.oxidiser, pair.fuel)}
+    called = "".join(
+        f"- `{name}`: {', '.join(f'`{other}`' for other in other_names(name))}\n"
+        for name in sorted(parts)
+        if other_names(name)
+    )
+    alone = ", ".join(f"`{name}`" for name in SINGLES)
     return (
-        "\n## Propellant pairs\n\nMixture ratios are oxidiser to fuel by mass. The range is\n"
-        "what can be meant, from a quarter of the ratio that burns completely to half as much again;\n"
-        "what is usual is judged by the findings.\n\n"
-        f"| pair | also read | mixture ratio |\n| --- | --- | --- |\n{rows}"
+        "\n## Propellant pairs\n\nMixture ratios are oxidiser to fuel by mass. Outside the accepted range\n"
+        f"a slip is likelier than a design. Burnt alone, without a mixture ratio: {alone}.\n\n"
+        f"| pair | usual | accepted |\n| --- | --- | --- |\n{rows}\nOther names that are read:\n\n{called}"
     )
 
 
