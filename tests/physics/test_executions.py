@@ -136,3 +136,29 @@ def test_signatures_of_kernels_are_plain():
     for kernel in pattern.KERNELS:
         for parameter in inspect.signature(kernel).parameters.values():
             assert parameter.default is parameter.empty, f"{_name(kernel)}: kernels take no defaults"
+
+
+def test_symbolic_derivatives_of_the_flight_kernels_are_those_of_differences():
+    from wetmass.physics.atmosphere import air_kernel
+    from wetmass.physics.earth import gravity_kernel, height_kernel
+
+    for kernel, point, step in (
+        (air_kernel, [12_345.0], 1.0),
+        (air_kernel, [95_432.0], 1.0),
+        (height_kernel, [5.1e6, 3e6, 2.7e6], 50.0),
+        (gravity_kernel, [5.1e6, 3e6, 2.7e6], 50.0),
+    ):
+        symbols = [casadi.SX.sym(f"x{at}") for at in range(len(point))]
+        value = kernel(*symbols)
+        stack = casadi.vertcat(*value) if isinstance(value, tuple) else value
+        slopes = casadi.Function("j", symbols, [casadi.jacobian(stack, casadi.vertcat(*symbols))])(
+            *point
+        ).full()
+        for at in range(len(point)):
+            high, low = list(point), list(point)
+            high[at] += step
+            low[at] -= step
+            pairs = zip(_row(kernel(*high)), _row(kernel(*low)), strict=True)
+            found = [(one - other) / (2.0 * step) for one, other in pairs]
+            # central differences: step² times the third derivative, and rounding over the step
+            assert slopes[:, at].tolist() == pytest.approx(found, rel=1e-5, abs=1e-9)
