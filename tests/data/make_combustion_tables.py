@@ -20,8 +20,8 @@ from scipy.optimize import brentq, minimize_scalar
 
 TARGET = Path(__file__).resolve().parents[2] / "src" / "wetmass" / "physics" / "combustion_tables.py"
 SPECIES = (
-    "H", "H2", "O", "O2", "OH", "H2O", "HO2", "H2O2", "CO", "CO2", "HCO", "CH4", "CH3", "N", "N2", "NO", "NO2",
-    "N2O", "NH3", "NH", "HCN", "HNO", "C",
+    "H", "H2", "O", "O2", "OH", "H2O", "HO2", "H2O2", "CO", "CO2", "HCO", "CH4", "CH3", "N", "N2", "NO",
+    "NO2", "N2O", "NH3", "NH", "HCN", "HNO", "C",
 )  # fmt: skip
 ATOMIC = {"H": 1.008, "O": 15.999, "C": 12.011, "N": 14.007}
 PRESSURES = (2e6, 7e6, 25e6)
