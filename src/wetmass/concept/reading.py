@@ -112,6 +112,7 @@ def _too_large(name: str) -> Complaint:
 
 def _read(text: str, name: str, mark: str) -> Concept:
     root, found = tree(text, name)
+    untold = 0
     if root.kind != "block":
         got = "a list" if root.kind == "list" else shown(root.text)
         raise Refusal(
@@ -129,19 +130,20 @@ def _read(text: str, name: str, mark: str) -> Concept:
     try:
         concept = Concept.model_validate(root.plain(), context={"stage names": names})
     except ValidationError as error:
-        found += _complaints(error, document)
+        more, untold = _complaints(error, document)
+        found += more
     if found:
         found.sort(key=lambda one: (one.place.line, one.place.column) if one.place else (0, 0))
-        raise Refusal(*found[:MOST_TOLD], *_untold(found[MOST_TOLD:]))
+        raise Refusal(*found[:MOST_TOLD], *_untold(found[MOST_TOLD:], untold))
     concept._document = document
     return concept
 
 
-def _untold(rest: list[Complaint]) -> list[Complaint]:
+def _untold(rest: list[Complaint], more: int) -> list[Complaint]:
     if not rest:
         return []
-    remedy = "correct those above first"
-    return [Complaint("concept", f"{len(rest)} more errors", "a file without any", remedy, rest[0].place)]
+    got, remedy = f"{len(rest) + more} more errors", "correct those above first"
+    return [Complaint("concept", got, "a file without any", remedy, rest[0].place)]
 
 
 def _with_path(one: Complaint, document: Document) -> Complaint:
@@ -161,9 +163,12 @@ def _stage_names(root: Node) -> list[str]:
     return [" ".join(pair[1].text.split()) for pair in named if pair is not None]
 
 
-def _complaints(error: ValidationError, document: Document) -> list[Complaint]:
+def _complaints(error: ValidationError, document: Document) -> tuple[list[Complaint], int]:
+    """The complaints, and how many errors were left out."""
     found: list[Complaint] = []
     entries = list(_entries(error, []))
+    # to look for the nearest name of thousands of keys would take seconds
+    entries, rest = entries[: 3 * MOST_TOLD], entries[3 * MOST_TOLD :]
     mistyped = [(path[:-1], str(path[-1])) for path, entry in entries if entry["type"] == "extra_forbidden"]
     for path, entry in entries:
         if entry["type"] == "missing" and any(
@@ -187,7 +192,7 @@ def _complaints(error: ValidationError, document: Document) -> list[Complaint]:
                 _plain_complaint(entry, path, document),
                 entry["type"] == "extra_forbidden",
             )
-    return found
+    return found, len(rest)
 
 
 def _entries(error: ValidationError, above: list[Any]) -> Iterator[tuple[list[Any], Any]]:

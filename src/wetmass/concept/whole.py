@@ -94,28 +94,23 @@ def _names(concept: Concept) -> Iterator[Complaint]:
 
 def _bounds(concept: Concept) -> Iterator[Complaint]:
     """Bounds on one measure that leave nothing between them."""
-    low: dict[tuple[Measure, str], Any] = {}
-    high: dict[tuple[Measure, str], Any] = {}
-    for entry in concept.requirements:
-        key = (entry.measure, entry.stage)
-        if entry.relation is not Relation.AT_MOST:
-            low[key] = max(low.get(key, entry), entry, key=lambda one: one.quantity.value)
-        if entry.relation is not Relation.AT_LEAST:
-            high[key] = min(high.get(key, entry), entry, key=lambda one: one.quantity.value)
-    for number, entry in enumerate(concept.require, 1):
+    low: dict[tuple[Measure, str], tuple[float, int]] = {}
+    high: dict[tuple[Measure, str], tuple[float, int]] = {}
+    for number, entry in enumerate(concept.require):
         if isinstance(entry, Objective):
             continue
-        least, most = low.get((entry.measure, entry.stage)), high.get((entry.measure, entry.stage))
-        if least is None or most is None or entry not in (least, most) or entry is not max(
-            least, most, key=concept.require.index
-        ):  # fmt: skip
-            continue
-        if least.quantity.value > most.quantity.value:
-            other = least if entry is most else most
-            accepted = f'a bound that fits "{other}"'
-            yield Complaint(
-                f"require / {number}", f'"{entry}"', accepted, "loosen one of the two, or delete it"
-            )
+        key, bound = (entry.measure, entry.stage), (entry.quantity.value, number)
+        if entry.relation is not Relation.AT_MOST:
+            low[key] = max(low.get(key, bound), bound)
+        if entry.relation is not Relation.AT_LEAST:
+            high[key] = min(high.get(key, bound), bound)
+    for key in low.keys() & high.keys():
+        (least, one), (most, other) = low[key], high[key]
+        if least > most:
+            first, second = sorted((one, other))
+            accepted = f'a bound that fits "{concept.require[first]}"'
+            remedy = "loosen one of the two, or delete it"
+            yield Complaint(f"require / {second + 1}", f'"{concept.require[second]}"', accepted, remedy)
 
 
 def _stack(concept: Concept) -> Iterator[Complaint]:
