@@ -6,8 +6,8 @@ from wetmass.physics import upper_air
 
 HEAD = '''"""The air from 86 to 1000 km as cubics: written by benchmarks/make_upper_air_table.py, not by hand.
 
-A row is one piece: left edge in geopotential height H [m], then four coefficients each, in rising powers of
-(H − edge), of molecular-scale temperature [K], kinetic temperature [K], and the logarithm of pressure over
+A row is one piece: left edge in geometric height z [m], then four coefficients each, in rising powers of
+(z − edge), of molecular-scale temperature [K], kinetic temperature [K], and the logarithm of pressure over
 the pressure at 86 km.  See `wetmass.physics.upper_air.pieces`.
 """
 

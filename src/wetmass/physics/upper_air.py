@@ -168,9 +168,9 @@ def knots() -> Array:
 
 
 def pieces() -> Array:
-    """The air above 86 km as cubics in geopotential height, one row per piece.
+    """The air above 86 km as cubics in geometric height, one row per piece.
 
-    Returns (pieces, 13): left edge H [m]; four coefficients each, in rising powers of (H − edge), of
+    Returns (pieces, 13): left edge z [m]; four coefficients each, in rising powers of (z − edge), of
     molecular-scale temperature [K], kinetic temperature [K], and the logarithm of pressure over the
     pressure at 86 km.  Cubic splines through the integrated values at `knots`, one per segment, with the
     slopes of the integrated values at its ends; a last row goes on straight above 1000 km.
@@ -178,24 +178,23 @@ def pieces() -> Array:
     from scipy.interpolate import CubicSpline
 
     z, warm, pressure, molar = upper_air()
-    h = R0 * z / (R0 + z)
     fields = (warm * M0 / molar, warm, np.log(pressure / pressure[0]))
     rows, ends = [], []
     for low, high in itertools.pairwise(SEGMENTS):
         inside = np.searchsorted(z, [at for at in knots() if low <= at <= high])
-        columns = [h[inside[:-1], None]]
+        columns = [z[inside[:-1], None]]
         for field in fields:
-            slopes = _slope(h, field, inside[0], 1), _slope(h, field, inside[-1], -1)
-            spline = CubicSpline(h[inside], field[inside], bc_type=((1, slopes[0]), (1, slopes[1])))
+            slopes = _slope(z, field, inside[0], 1), _slope(z, field, inside[-1], -1)
+            spline = CubicSpline(z[inside], field[inside], bc_type=((1, slopes[0]), (1, slopes[1])))
             columns.append(spline.c[::-1].T)
             ends = [*ends[-2:], (field[inside[-1]], slopes[1])]
         rows.append(np.hstack(columns))
-    beyond = [h[-1]] + [value for end in ends for value in (*end, 0.0, 0.0)]
+    beyond = [z[-1]] + [value for end in ends for value in (*end, 0.0, 0.0)]
     return np.vstack([*rows, beyond])
 
 
-def _slope(h: Array, field: Array, at: int, side: int) -> float:
+def _slope(z: Array, field: Array, at: int, side: int) -> float:
     """One-sided slope from five neighbours, by the polynomial through them."""
     near = at + side * np.arange(5)
-    scale = abs(h[near[-1]] - h[at])
-    return float(np.polyfit((h[near] - h[at]) / scale, field[near] - field[at], 4)[-2] / scale)
+    scale = abs(z[near[-1]] - z[at])
+    return float(np.polyfit((z[near] - z[at]) / scale, field[near] - field[at], 4)[-2] / scale)
