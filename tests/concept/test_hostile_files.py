@@ -81,6 +81,15 @@ def test_the_parser_is_not_asked_to_read_what_is_too_large(monkeypatch):
         concept.loads("x" * (LARGEST_FILE + 1))
 
 
+def test_stages_and_claims_without_end_are_not_compared_with_one_another():
+    text = DUNLIN.split("stages:")[0] + "stages:\n" + "".join(f"  - {{name: s{i}}}\n" for i in range(300))
+    text += "claims:\n" + "".join(f"  - {{first burnout spee{i}: 3 km/s}}\n" for i in range(500))
+    with pytest.raises(Refusal) as refused:
+        concept.loads(text, "many.yaml")
+    told = {one.field: one for one in refused.value.complaints}
+    assert told["stages"].accepted == "12 at most"
+
+
 def test_a_file_of_a_thousand_errors_tells_the_first_and_counts_the_rest():
     with pytest.raises(Refusal) as refused:
         concept.loads(DUNLIN + "".join(f"key{i}: 1\n" for i in range(1000)), "many.yaml")

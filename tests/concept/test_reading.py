@@ -1,6 +1,8 @@
 """Dunlin is read as it says, its places are known, and a saved file keeps every byte that was not changed."""
 
+import json
 import math
+import pickle
 import re
 import subprocess
 import sys
@@ -127,6 +129,14 @@ performance reserve""",
     assert read.also_dropped[0].after_ignition_of == "second"
     assert "stages/booster/strapped to" in dict(read.not_yet_computed())
     assert "stages/booster/propellant/mass" in dict(read.not_yet_computed())  # its spread
+
+
+def test_a_concept_travels_to_another_process_and_into_json(dunlin):
+    copy = pickle.loads(pickle.dumps(dunlin))
+    assert copy == dunlin
+    assert copy.place("stages/first/dry mass") == dunlin.place("stages/first/dry mass")
+    written = json.loads(dunlin.model_dump_json(by_alias=True))
+    assert written["stages"][0]["engines"][0]["thrust"]["sea level"]["value"] == 210e3
 
 
 def test_the_records_are_frozen(dunlin):

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -105,6 +105,32 @@ class Reader:
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.with_info_plain_validator_function(self)
+
+
+class ReadBy:
+    """What is not one value but a list or an entry of one, read whole by a function (value, info)."""
+
+    def __init__(self, function: Callable[[Any, Any], Any]) -> None:
+        self.function = function
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.with_info_plain_validator_function(self.function)
+
+
+class AtMost:
+    """A list of so many entries at most, counted before they are read."""
+
+    def __init__(self, most: int) -> None:
+        self.most = most
+
+    def __call__(self, value: Any) -> Any:
+        if isinstance(value, (list, tuple)) and len(value) > self.most:
+            accepted, remedy = f"{self.most} at most", "keep what the vehicle needs"
+            raise Refusal(Complaint("", f"{len(value)} entries", accepted, remedy))
+        return value
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.no_info_before_validator_function(self, handler(source))
 
 
 class Reads(Reader):

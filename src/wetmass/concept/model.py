@@ -12,7 +12,6 @@ from pydantic import (
     BaseModel,
     ConfigDict,
     Field,
-    PlainValidator,
     PrivateAttr,
     ValidationError,
     ValidationInfo,
@@ -21,9 +20,11 @@ from pydantic import (
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.fields import (
+    AtMost,
     Choice,
     Find,
     Line,
+    ReadBy,
     Reads,
     ReadsBearing,
     ReadsSpan,
@@ -38,6 +39,8 @@ from wetmass.concept.measures import Claim, Objective, Requirement, read_claim, 
 from wetmass.concept.pairs import PairName, PropellantName, pair_of, parts_of
 from wetmass.concept.quantity import Quantity, Span, parse_quantity
 from wetmass.record.refusal import Complaint, Place, Refusal
+
+MOST_STAGES = 12
 
 
 class Block(BaseModel):
@@ -451,7 +454,7 @@ class Drag(Block):
         default=None, description="of the circle the coefficient refers to; the stage's where nothing is said"
     )
     area: Area | None = Field(default=None, description="the area instead")
-    curve: Annotated[str | tuple[tuple[float, float], ...], PlainValidator(lambda value: _curve(value))] = (
+    curve: Annotated[str | tuple[tuple[float, float], ...], ReadBy(lambda value, info: _curve(value))] = (
         Field(
             default="typical",
             description="typical | low | high, or a list of [Mach, coefficient], Mach rising",
@@ -529,11 +532,13 @@ class Stage(Judged):
         default=None, description="dry mass over dry mass and propellant of the stage"
     )
     propellant: Propellant = Field(description="what it burns")
-    engines: tuple[EngineGroup, ...] = Field(description="its engines, one entry for each group of a kind")
+    engines: Annotated[tuple[EngineGroup, ...], AtMost(20)] = Field(
+        description="its engines, one entry for each group of a kind"
+    )
     pause_before_ignition: Time | None = Field(
         default=None, description="from the cut-off of the stage below to this ignition"
     )
-    tanks: tuple[Tank, ...] = Field(default=(), description="its tanks, from the top")
+    tanks: Annotated[tuple[Tank, ...], AtMost(40)] = Field(default=(), description="its tanks, from the top")
     drag: Drag = Field(default=Drag.model_construct(), description="drag while this stage burns")
     count: Count = Field(default=1, description="how many alike, for strap-ons")
     strapped_to: Annotated[str, StageName()] | None = Field(
@@ -673,18 +678,25 @@ class Concept(Block):
     mission: Mission = Field(description="the orbit to reach")
     payload: OpenPayload = Field(description="mass to be delivered")
     fairing: Fairing | None = Field(default=None, description="the shell over the payload")
-    also_dropped: tuple[Dropped, ...] = Field(default=(), description="other parts let go on the way")
-    stages: tuple[Stage, ...] = Field(description="the stages, the one lit on the ground first")
+    also_dropped: Annotated[tuple[Dropped, ...], AtMost(50)] = Field(
+        default=(), description="other parts let go on the way"
+    )
+    stages: Annotated[tuple[Stage, ...], AtMost(MOST_STAGES)] = Field(
+        description="the stages, the one lit on the ground first"
+    )
     performance_reserve: Annotated[
         Quantity, Reads(d.SPEED, at_least="0 m/s", at_most="3 km/s", spread=False, example="100 m/s")
     ] | None = Field(
         default=None, description="delta-v kept in the last stage at the target orbit"
     )  # fmt: skip
-    require: tuple[Annotated[Requirement | Objective, PlainValidator(_requirement)], ...] = Field(
-        default=(), description="what must hold (at least, at most, exactly), and at most one objective"
+    require: Annotated[tuple[Annotated[Requirement | Objective, ReadBy(_requirement)], ...], AtMost(60)] = (
+        Field(
+            default=(),
+            description="what must hold (at least, at most, exactly), and at most one objective",
+        )
     )
     limits: Limits = Field(default=Limits.model_construct(), description="what the flight may not exceed")
-    claims: tuple[Annotated[Claim, PlainValidator(_claim)], ...] = Field(
+    claims: Annotated[tuple[Annotated[Claim, ReadBy(_claim)], ...], AtMost(100)] = Field(
         default=(), description="what someone says of it, to be checked"
     )
 

@@ -12,7 +12,7 @@ from pydantic import BaseModel, ValidationError
 from wetmass.concept.document import Document, child
 from wetmass.concept.document import save as _save
 from wetmass.concept.fields import WrongKey, nearest, shown
-from wetmass.concept.model import Concept, Gathered
+from wetmass.concept.model import MOST_STAGES, Concept, Gathered
 from wetmass.concept.tree import LARGEST_FILE, Node, position, tree
 from wetmass.record.refusal import Complaint, Place, Refusal
 
@@ -160,7 +160,7 @@ def _stage_names(root: Node) -> list[str]:
     if pair is None or pair[1].kind != "list":
         return []
     named = (item.get("name") for item in pair[1].items if item.kind == "block")
-    return [" ".join(pair[1].text.split()) for pair in named if pair is not None]
+    return [" ".join(pair[1].text.split()) for pair in named if pair is not None][:MOST_STAGES]
 
 
 def _complaints(error: ValidationError, document: Document) -> tuple[list[Complaint], int]:

@@ -117,8 +117,6 @@ def _stack(concept: Concept) -> Iterator[Complaint]:
     if not concept.stages:
         yield Complaint("stages", "an empty list", "at least one stage", "add one")
         return
-    if len(concept.stages) > 12:
-        yield Complaint("stages", f"{len(concept.stages)} stages", "12 stages at most", "delete some")
     core = [stage for stage in concept.stages if stage.strapped_to is None]
     if not core:
         yield Complaint("stages / 1 / strapped to", shown(concept.stages[0].strapped_to),
