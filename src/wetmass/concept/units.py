@@ -16,9 +16,9 @@ from dataclasses import dataclass
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.dimensions import Dimension
+from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.refusal import Complaint, Refusal
 
-STANDARD_GRAVITY = 9.80665  # m/s², exact by definition: CGPM 1901
 _FOOT = 0.3048  # m, exact: international foot, 1959 agreement
 _POUND = 0.45359237  # kg, exact: international pound, 1959 agreement
 

@@ -106,5 +106,7 @@ def _entry(table, row, column):  # type: ignore[no-untyped-def]
 
 
 _mathematics()
+_compilable = register_jitable(error_model="numpy")  # x/0 is inf, as for C: no checks in the way
 for _kernel in pattern.KERNELS:
-    register_jitable(error_model="numpy")(_kernel)  # x/0 is inf, as for C: no checks in the way
+    _compilable(_kernel)
+pattern.ON_KERNEL.append(_compilable)  # kernels of topic files imported later

@@ -16,8 +16,8 @@ from wetmass.physics.pattern import (
     relation,
     within,
 )
+from wetmass.record.constants import STANDARD_GRAVITY
 
-STANDARD_GRAVITY = 9.80665  # m/s², exact by definition: SI Brochure, 9th edition, section 2.3 / CGPM 1901
 SEA_LEVEL_PRESSURE = 101_325.0  # Pa, standard atmosphere: US Standard Atmosphere 1976, table 2
 
 _MASS = (1.0, 5e6)

@@ -1,0 +1,260 @@
+"""The ascent as a problem of a few unknowns: steering, coast, and whatever the vehicle leaves open.
+
+One trial is one flight: unknowns → vehicle and steering → flown state → how far from the orbit, how
+near the limits, and what is made best.  `flight.optimum` finds the unknowns.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from wetmass.flight import goal
+from wetmass.flight import layout as at
+from wetmass.flight.motion import angle_from_vertical
+from wetmass.flight.program import Program, Restart, program
+from wetmass.flight.propagate import fly
+from wetmass.physics.earth import OMEGA, cartesian
+from wetmass.record.mission import Limits, Orbit, Site
+from wetmass.record.vehicle import Vehicle
+
+TIME_SCALE = 300.0  # s: the primer's rates are counted per this time
+RISE_ABOVE_PAD = 100.0  # m of vertical rise before the tilt (common practice: clear the tower)
+TILT_RATE_USED = math.radians(1.0)  # rad/s while tilting (common practice)
+NO_LIMIT = 1e12
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """One number to be found: where to look, and how much of it matters."""
+
+    name: str
+    scale: float
+    low: float
+    high: float
+    start: float
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """What one flight with one set of unknowns came to."""
+
+    equal: np.ndarray  # conditions that must be 0
+    at_least: np.ndarray  # conditions that must be 0 or more
+    score: float  # what is made least
+    state: np.ndarray  # at the end (STEERED,)
+    marks: np.ndarray  # (segments, 1 + STEERED)
+    summary: np.ndarray
+    time: float
+    steps: np.ndarray  # taken, for flights beside it
+    laid: Program
+
+
+@dataclass
+class Steering:
+    """The law of steering that is asked for; the same words stand in the result."""
+
+    round_earth: bool = True  # primer follows the round Earth's gravity; False: linear-tangent law
+    q_alpha: float = math.radians(120.0) * 1e3  # Pa·rad at the start of free steering
+    free_pressure: float = 5e3  # Pa: zero lift until the dynamic pressure has fallen to this
+    free_height: float = 80e3  # m, … or above this height
+
+
+@dataclass
+class Ascent:
+    """An ascent to be optimised.
+
+    build(open_values) gives the vehicle for the values of the open unknowns, in their order.
+    conditions(vehicle, trial) gives the requirements' (equal, at_least) lists; score gives what is
+    made least, from (vehicle, trial).
+    """
+
+    site: Site
+    orbit: Orbit
+    limits: Limits
+    steering: Steering
+    build: Callable[[Sequence[float]], Vehicle]
+    open_unknowns: tuple[Unknown, ...]
+    conditions: Callable[[Vehicle, Trial], tuple[list[float], list[float]]]
+    score: Callable[[Vehicle, Trial], float]
+    coasting: bool = False
+    place: str = ""
+    tolerance: float = 1e-9
+    flights: int = 0
+    unknowns: tuple[Unknown, ...] = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.place = self.place or goal.insertion_place(self.orbit, self.coasting)
+        steering = [
+            Unknown("tilt", 0.02, 2e-4, 1.2, 0.02),
+            Unknown("azimuth", 0.1, *self._azimuth_bounds(), self.launch_heading()),
+            Unknown("off pitch", 0.2, -1.2, 1.2, 0.05),
+            Unknown("off yaw", 0.2, -0.8, 0.8, 0.0),
+            Unknown("rate up", 1.0, -6.0, 6.0, -0.3),
+            Unknown("rate side", 1.0, -4.0, 4.0, 0.0),
+            Unknown("rate along", 1.0, -4.0, 4.0, 0.0),
+        ]
+        if self.coasting:
+            steering += [
+                Unknown("first share", 0.1, 0.02, 0.9995, 0.9),
+                Unknown("coast", 1000.0, 5.0, 30_000.0, 2000.0),
+                Unknown("second pitch", 0.2, -1.0, 1.0, 0.0),
+                Unknown("second pitch rate", 0.002, -0.01, 0.01, 0.0),
+                Unknown("second yaw", 0.2, -1.0, 1.0, 0.0),
+            ]
+        self.unknowns = (*steering, *self.open_unknowns)
+        self._place = {unknown.name: i for i, unknown in enumerate(self.unknowns)}
+        self._y0 = start_state(self.site)
+
+    # ── headings and inclination ──
+
+    def launch_heading(self) -> float:
+        """Heading over the turning Earth to the inclination asked for, within the site's [rad]."""
+        low, high = self._azimuth_bounds()
+        candidates = self.headings()
+        for heading in candidates:
+            if low <= heading <= high:
+                return heading
+        return min(max(candidates[0], low), high)
+
+    def headings(self) -> list[float]:
+        """Both headings (north- and southbound, as asked) to the inclination [rad]."""
+        inclination = self.orbit.inclination
+        speed = math.sqrt(goal.GM / (goal.EARTH_RADIUS_WGS84 + self.orbit.perigee))
+        if inclination is None:
+            inclination = abs(self.site.latitude)
+        ratio = math.cos(inclination) / math.cos(self.site.latitude)
+        inertial = math.asin(max(-1.0, min(1.0, ratio)))
+        found = []
+        for azimuth in (inertial, math.pi - inertial):
+            north = speed * math.cos(azimuth)
+            east = speed * math.sin(azimuth) - OMEGA * goal.EARTH_RADIUS_WGS84 * math.cos(self.site.latitude)
+            found.append(math.atan2(east, north) % (2.0 * math.pi))
+        north_first = sorted(found, key=lambda a: -math.cos(a))
+        if self.orbit.going == "north":
+            return north_first[:1]
+        if self.orbit.going == "south":
+            return north_first[1:]
+        return north_first
+
+    def _azimuth_bounds(self) -> tuple[float, float]:
+        return self.site.heading_from, self.site.heading_to
+
+    def path_angle_after_first_stage(self, x: np.ndarray) -> float:
+        """Path angle when the first stage has burnt out, zero lift all the way [rad]."""
+        vehicle = self.build(self.open_values(x))
+        laid = self.lay_out(x, vehicle)
+        count = sum(1 for stage in laid.stage_of if stage == 0)
+        control = self.control(x)
+        control[at.FREE_HEIGHT], control[at.FREE_PRESSURE] = 1e9, 1e9
+        y = self._y0.copy()
+        y[at.MASS] = laid.lift_off_mass
+        summary, marks = np.zeros(at.SUMMARY_WIDTH), np.zeros((count, 1 + at.STEERED))
+        self.flights += 1
+        fly(
+            0.0,
+            laid.segments[:count],
+            laid.let_go,
+            control,
+            laid.curves,
+            y,
+            summary,
+            marks,
+            _NO_ROWS,
+            _NO_STEPS,
+            False,
+            at.STEERED,
+        )
+        return math.pi / 2.0 - angle_from_vertical(marks[-1, 1:])
+
+    # ── one trial ──
+
+    def value(self, x: np.ndarray, name: str) -> float:
+        return float(x[self._place[name]])
+
+    def open_values(self, x: np.ndarray) -> np.ndarray:
+        return x[len(self.unknowns) - len(self.open_unknowns) :]
+
+    def control(self, x: np.ndarray) -> np.ndarray:
+        """The steering program of a set of unknowns, as the compiled flight reads it."""
+        c = np.zeros(at.CONTROL_WIDTH)
+        c[at.RISE_HEIGHT] = self.site.height + RISE_ABOVE_PAD
+        c[at.TILT], c[at.AZIMUTH] = x[0], x[1]
+        c[at.FREE_HEIGHT], c[at.FREE_PRESSURE] = self.steering.free_height, self.steering.free_pressure
+        c[at.TILT_RATE] = TILT_RATE_USED
+        c[at.OFF_PITCH], c[at.OFF_YAW] = x[2], x[3]
+        c[at.RATE_UP], c[at.RATE_SIDE], c[at.RATE_ALONG] = (
+            x[4] / TIME_SCALE,
+            x[5] / TIME_SCALE,
+            x[6] / TIME_SCALE,
+        )
+        c[at.ROUND] = 1.0 if self.steering.round_earth else 0.0
+        c[at.ACCELERATION_LIMIT] = min(self.limits.acceleration, NO_LIMIT)
+        c[at.PRESSURE_LIMIT] = min(self.limits.pressure, NO_LIMIT)
+        c[at.TOLERANCE], c[at.LONGEST_STEP] = self.tolerance, 1e4
+        return c
+
+    def lay_out(self, x: np.ndarray, vehicle: Vehicle) -> Program:
+        restart = Restart(self.value(x, "first share"), self.value(x, "coast")) if self.coasting else None
+        laid = program(vehicle, restart)
+        if restart is not None:
+            again = laid.segments[-1]
+            again[at.PITCH_0], again[at.PITCH_RATE] = (
+                self.value(x, "second pitch"),
+                self.value(x, "second pitch rate"),
+            )
+            again[at.YAW_0] = self.value(x, "second yaw")
+        return laid
+
+    def trial(self, x: np.ndarray, beside: Trial | None = None) -> Trial:
+        """Fly the unknowns `x` (unscaled); with the steps of the flight `beside` it, for derivatives."""
+        vehicle = self.build(self.open_values(x))
+        laid = self.lay_out(x, vehicle)
+        y = self._y0.copy()
+        y[at.MASS] = laid.lift_off_mass
+        summary, marks = np.zeros(at.SUMMARY_WIDTH), np.zeros((len(laid.segments), 1 + at.STEERED))
+        self.flights += 1
+        steps = np.zeros((600, at.STEP_WIDTH)) if beside is None else beside.steps
+        time, _ = fly(
+            0.0, laid.segments, laid.let_go, self.control(x), laid.curves, y, summary, marks, _NO_ROWS,
+            steps, beside is not None, at.STEERED,
+        )  # fmt: skip
+        trial = Trial(np.empty(0), np.empty(0), 0.0, y, marks, summary, time, steps, laid)
+        equal = goal.shape_conditions(y, self.orbit, self.place)
+        at_least = []
+        wanted = self.orbit.inclination
+        if wanted is not None:
+            cosine = goal.cosine_of_inclination(y)
+            if abs(wanted - abs(self.site.latitude)) > goal.SAME_AS_LATITUDE:
+                equal.append(100.0 * (cosine - math.cos(wanted)))
+            else:
+                at_least.append(100.0 * (cosine - math.cos(wanted + goal.INCLINATION_PLAY)))
+        at_least.append(1.0 - summary[at.SWITCH_Q_ALPHA] / min(self.steering.q_alpha, self.limits.q_alpha))
+        more_equal, more_at_least = self.conditions(vehicle, trial)
+        return Trial(
+            np.array(equal + more_equal),
+            np.array(at_least + more_at_least),
+            self.score(vehicle, trial),
+            y,
+            marks,
+            summary,
+            time,
+            steps,
+            laid,
+        )
+
+
+_NO_ROWS = np.zeros((0, at.ROW_WIDTH))
+_NO_STEPS = np.zeros((0, at.STEP_WIDTH))
+
+
+def start_state(site: Site) -> np.ndarray:
+    """State (STEERED,) at rest on the pad, without its mass; x through Greenwich at lift-off."""
+    y = np.zeros(at.STEERED)
+    y[0], y[1], y[2] = cartesian(site.latitude, site.longitude, site.height)
+    y[3], y[4] = -OMEGA * y[1], OMEGA * y[0]
+    y[at.PX] = 1.0
+    return y

@@ -1,0 +1,166 @@
+"""Equations of motion: a point mass over the rotating, oblate Earth, in air at rest with it."""
+
+from __future__ import annotations
+
+import math
+
+from numba import njit
+
+from wetmass.flight import compiled  # noqa: F401  (makes the kernels compilable)
+from wetmass.flight import layout as at
+from wetmass.physics.atmosphere import air_kernel
+from wetmass.physics.curve import spline_value
+from wetmass.physics.earth import AXIS_RATIO_SQUARED, GM, OMEGA, gravity_kernel, height_kernel
+
+
+@njit(cache=True, error_model="numpy", inline="never")
+def rates(t, y, segment, mode, curve, dy, n):
+    """Rates of the state `y` at time `t` [s] into `dy`; the first `n` entries (STEERED or ACCOUNTED).
+
+    segment  one propulsion segment; mode  what the pilot keeps in mind; curve  drag spline table.
+    Returns (throttle, felt acceleration [m/s²], cosine of thrust off air speed, dynamic pressure [Pa],
+    air speed [m/s], height [m], felt acceleration at full throttle [m/s²], throttle that would keep
+    the limit in force).
+    """
+    x, yy, z = y[0], y[1], y[2]
+    vx, vy, vz = y[3], y[4], y[5]
+    mass = y[6]
+    gx, gy, gz = gravity_kernel(x, yy, z)
+    height = height_kernel(x, yy, z)
+    _, pressure, density, sound = air_kernel(max(height, -1000.0))
+    ux, uy, uz = vx + OMEGA * yy, vy - OMEGA * x, vz  # speed through the air
+    speed = math.sqrt(ux * ux + uy * uy + uz * uz)
+    q = 0.5 * density * speed * speed
+    drag = 0.0
+    if density > 0.0 and segment[at.AREA] > 0.0:
+        drag = q * segment[at.AREA] * spline_value(speed / sound, curve)
+
+    # the direction of the air speed; straight up while standing still
+    nx, ny, nz = x, yy, z * AXIS_RATIO_SQUARED
+    normal = 1.0 / math.sqrt(nx * nx + ny * ny + nz * nz)
+    nx, ny, nz = nx * normal, ny * normal, nz * normal
+    if speed > 1e-3:
+        ax, ay, az = ux / speed, uy / speed, uz / speed
+    else:
+        ax, ay, az = nx, ny, nz
+
+    burning = segment[at.THROTTLED_FLOW] + segment[at.FIXED_FLOW] > 0.0
+    tx, ty, tz = ax, ay, az
+    if burning:
+        tx, ty, tz = _direction(t, y, segment, mode, nx, ny, nz, ax, ay, az)
+    along = tx * ax + ty * ay + tz * az
+
+    full = segment[at.THROTTLED_THRUST] - pressure * segment[at.THROTTLED_EXIT]
+    fixed = segment[at.FIXED_THRUST] - pressure * segment[at.FIXED_EXIT]
+    felt_full = (full + fixed - drag * along) / mass
+    throttle, needed = 1.0, 1.0
+    throttle_mode = mode[at.THROTTLE_MODE]
+    if throttle_mode != at.THROTTLE_FULL and full > 0.0:
+        throttle = (mode[at.MODE_ACCELERATION_LIMIT] * mass + drag * along - fixed) / full
+        if throttle_mode == at.THROTTLE_FOR_PRESSURE:
+            # hold ½ρV²: its rate is −(q − limit)/(3 s), by the density's fall with height
+            above = air_kernel(height + 5.0)[2]
+            below = air_kernel(height - 5.0)[2]
+            climb = ux * nx + uy * ny + uz * nz
+            fall = (math.log(above) - math.log(below)) / 10.0
+            pull = ax * gx + ay * gy + az * gz + OMEGA * OMEGA * (x * ax + yy * ay)
+            wanted = -0.5 * speed * fall * climb - speed * (q / mode[at.MODE_PRESSURE_LIMIT] - 1.0) / 6.0
+            throttle = min(throttle, ((mass * (wanted - pull) + drag) / along - fixed) / full)
+        needed = throttle
+        throttle = min(1.0, max(segment[at.LEAST_THROTTLE], throttle))
+    thrust = fixed + throttle * full
+    push = thrust / mass
+
+    dy[0], dy[1], dy[2] = vx, vy, vz
+    dy[3] = gx + push * tx - drag / mass * ax
+    dy[4] = gy + push * ty - drag / mass * ay
+    dy[5] = gz + push * tz - drag / mass * az
+    dy[6] = -segment[at.FIXED_FLOW] - throttle * segment[at.THROTTLED_FLOW]
+    dy[7] = throttle * segment[at.THROTTLED_FLOW]
+    if mode[at.PHASE] == at.FREE:
+        r2 = x * x + yy * yy + z * z
+        pull = mode[at.MODE_ROUND] * GM / (r2 * math.sqrt(r2))
+        inner = 3.0 * (y[8] * x + y[9] * yy + y[10] * z) / r2
+        dy[8], dy[9], dy[10] = y[11], y[12], y[13]
+        dy[11] = pull * (inner * x - y[8])
+        dy[12] = pull * (inner * yy - y[9])
+        dy[13] = pull * (inner * z - y[10])
+    else:
+        for i in range(8, 14):
+            dy[i] = 0.0
+    if n == at.ACCOUNTED:
+        vacuum = segment[at.FIXED_THRUST] + throttle * segment[at.THROTTLED_THRUST]
+        dy[at.IDEAL] = vacuum / mass
+        dy[at.BACK] = (vacuum - thrust) / mass
+        dy[at.STEER] = push * (1.0 - along)
+        dy[at.DRAG] = drag / mass
+        dy[at.GRAVITY] = -(ax * gx + ay * gy + az * gz + OMEGA * OMEGA * (x * ax + yy * ay))
+    felt = math.sqrt((push - drag / mass * along) ** 2 + (drag / mass) ** 2 * max(0.0, 1.0 - along * along))
+    return throttle, felt, along, q, speed, height, felt_full, needed
+
+
+@njit(cache=True, error_model="numpy")
+def _direction(t, y, segment, mode, nx, ny, nz, ax, ay, az):
+    """Unit vector of the thrust."""
+    if segment[at.ATTITUDE] == at.FOLLOWS_SPEED:
+        since = t - mode[at.SEGMENT_START]
+        axes = frame(y[0], y[1], y[2], y[3], y[4], y[5])
+        pitch = segment[at.PITCH_0] + segment[at.PITCH_RATE] * since
+        return turned(axes, pitch, segment[at.YAW_0] + segment[at.YAW_RATE] * since)
+    phase = mode[at.PHASE]
+    if phase == at.FREE:
+        size = 1.0 / math.sqrt(y[8] * y[8] + y[9] * y[9] + y[10] * y[10])
+        return y[8] * size, y[9] * size, y[10] * size
+    if phase == at.ZERO_LIFT:
+        return ax, ay, az
+    if phase == at.VERTICAL:
+        return nx, ny, nz
+    tilt = mode[at.MODE_TILT]
+    if phase == at.TILTING:
+        tilt = min(tilt, mode[at.MODE_TILT_RATE] * (t - mode[at.TILT_START]))
+    level = 1.0 / math.sqrt(nx * nx + ny * ny)
+    ex, ey = -ny * level, nx * level  # east
+    north, east = mode[at.MODE_COS_AZIMUTH], mode[at.MODE_SIN_AZIMUTH]
+    hx = -north * nz * nx * level + east * ex
+    hy = -north * nz * ny * level + east * ey
+    hz = north / level
+    c, s = math.cos(tilt), math.sin(tilt)
+    return c * nx + s * hx, c * ny + s * hy, c * nz + s * hz
+
+
+@njit(cache=True, error_model="numpy")
+def frame(x, y, z, vx, vy, vz):
+    """Unit vectors along a speed, outward from the Earth across it, and beside it (left of the speed)."""
+    size = 1.0 / math.sqrt(vx * vx + vy * vy + vz * vz)
+    fx, fy, fz = vx * size, vy * size, vz * size
+    wx, wy, wz = y * fz - z * fy, z * fx - x * fz, x * fy - y * fx
+    size = 1.0 / math.sqrt(wx * wx + wy * wy + wz * wz)
+    wx, wy, wz = wx * size, wy * size, wz * size
+    return fx, fy, fz, fy * wz - fz * wy, fz * wx - fx * wz, fx * wy - fy * wx, wx, wy, wz
+
+
+@njit(cache=True, error_model="numpy")
+def air_frame(y):
+    """`frame` of the speed through the air."""
+    return frame(y[0], y[1], y[2], y[3] + OMEGA * y[1], y[4] - OMEGA * y[0], y[5])
+
+
+@njit(cache=True, error_model="numpy")
+def angle_from_vertical(y):
+    """Angle between the speed through the air and the vertical [rad]."""
+    nx, ny, nz = y[0], y[1], y[2] * AXIS_RATIO_SQUARED
+    ux, uy, uz = y[3] + OMEGA * y[1], y[4] - OMEGA * y[0], y[5]
+    size = math.sqrt((nx * nx + ny * ny + nz * nz) * (ux * ux + uy * uy + uz * uz))
+    return math.acos(min(1.0, max(-1.0, (nx * ux + ny * uy + nz * uz) / size)))
+
+
+@njit(cache=True, error_model="numpy")
+def turned(axes, pitch, yaw):
+    """Unit vector `pitch` above and `yaw` left of the first of `axes` (as `frame` gives them) [rad]."""
+    fx, fy, fz, ox, oy, oz, wx, wy, wz = axes
+    cp, sp, cy, sy = math.cos(pitch), math.sin(pitch), math.cos(yaw), math.sin(yaw)
+    return (
+        cy * (cp * fx + sp * ox) + sy * wx,
+        cy * (cp * fy + sp * oy) + sy * wy,
+        cy * (cp * fz + sp * oz) + sy * wz,
+    )

@@ -1,0 +1,38 @@
+"""Where from, where to, and within which limits; SI, angles in radians."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """The place of lift-off and the headings it allows."""
+
+    latitude: float  # rad, geodetic
+    longitude: float  # rad, east positive
+    height: float = 0.0  # m above the ellipsoid
+    heading_from: float = 0.0  # rad, from north over east
+    heading_to: float = 2.0 * math.pi  # rad
+
+
+@dataclass(frozen=True, slots=True)
+class Orbit:
+    """The orbit asked for; heights above 6378.137 km, elements osculating at insertion."""
+
+    perigee: float  # m
+    apogee: float  # m
+    inclination: float | None = None  # rad; None: whatever costs least
+    going: str = ""  # "north", "south" or "": whichever the site allows
+    insertion: str = ""  # "direct", "with coast" or "": whichever carries more
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What the vehicle and its payload must not be put through; infinite where nothing is asked."""
+
+    acceleration: float = math.inf  # felt, m/s²
+    pressure: float = math.inf  # dynamic, Pa
+    q_alpha: float = math.inf  # dynamic pressure times angle of attack, Pa·rad
+    heating: float = math.inf  # free-molecular, W/m²
