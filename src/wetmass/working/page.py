@@ -1,0 +1,186 @@
+"""Which lines of a page are working.
+
+In a `.txt` file every line may be.  In Markdown:
+
+- every line of a fenced block without a language, or with one of `LANGUAGES`, and of a block set in
+  by four spaces;
+- outside of blocks, a list item or a line of its own that from start to end reads as working, a code
+  span with a sign in it, and the rows of a table.
+
+Headings say which stage the lines below speak of.  Prose, comments and other languages are left alone.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from wetmass.record.refusal import Complaint, Refusal
+from wetmass.working.names import stage_of
+
+LANGUAGES = {"", "working", "text", "txt", "calc", "math", "maths", "plain", "none", "wetmass"}
+LONGEST_PAGE = 400_000  # characters
+MOST_LINES = 4000
+
+_FENCE = re.compile(r"^\s*(```+|~~~+)\s*([\w+\-]*)")
+_BULLET = re.compile(r"^\s*(?:[-*+•–]\s+|\d{1,3}[.)]\s+|[a-z]\)\s+)+(?:\[[ xX]\]\s+)?")
+_COMMENT = re.compile(r"<!--.*?-->", re.DOTALL)
+_SPAN = re.compile(r"`([^`\n]+)`")
+_SIGN = re.compile(r"[=≈≃≅→⇒]|->|=>")
+_TAIL_COMMENT = re.compile(r"\s(?://|#\s).*$|\s<-.*$")
+_RULE = re.compile(r"^\s*\|?\s*:?-{2,}:?\s*(\|\s*:?-{2,}:?\s*)*\|?\s*$")
+
+
+@dataclass(frozen=True, slots=True)
+class RawLine:
+    """One line (or cell) of working before it is parsed."""
+
+    number: int  # counts from 1
+    column: int
+    text: str
+    stage: str  # "1", "2" … from the heading above or the column of a table, "" for none
+    section: int  # counts headings
+    sure: bool  # stands where only working stands: what cannot be read there is said to be unclear
+
+
+def read(text: str, name: str = "working.md") -> list[RawLine]:
+    """The lines of working on a page, in order.
+
+    Raises Refusal for a page too large to read.
+    """
+    if len(text) > LONGEST_PAGE or text.count("\n") > MOST_LINES:
+        raise Refusal(
+            Complaint(
+                name, f"{len(text)} characters, {text.count(chr(10))} lines",
+                f"up to {LONGEST_PAGE} characters and {MOST_LINES} lines, so that a check stays quick",
+                "split the working into several files",
+            )
+        )  # fmt: skip
+    text = _COMMENT.sub(lambda match: re.sub(r"[^\n]", " ", match.group()), text)
+    markdown = not name.lower().endswith(".txt")
+    reader = _Reader(markdown)
+    for number, line in enumerate(text.split("\n"), 1):
+        reader.take(number, line.rstrip("\r"))
+    return reader.lines
+
+
+class _Reader:
+    def __init__(self, markdown: bool) -> None:
+        self.markdown = markdown
+        self.lines: list[RawLine] = []
+        self.fence = ""  # the mark that closes the block we are in
+        self.working_block = False
+        self.stage = ""
+        self.section = 0
+        self.columns: list[str] | None = None
+        self.blank_before = True
+
+    def take(self, number: int, line: str) -> None:
+        fence = _FENCE.match(line)
+        if self.fence:
+            if fence and fence.group(1)[0] == self.fence[0] and len(fence.group(1)) >= len(self.fence):
+                self.fence = ""
+                return
+            if self.working_block:
+                self.inside(number, line, sure=True)
+            return
+        if fence:
+            self.fence, self.working_block = fence.group(1), fence.group(2).lower() in LANGUAGES
+            self.columns = None
+            return
+        set_in = self.markdown and re.match(r"^(?: {4,}|\t)\S", line) is not None and not _BULLET.match(line)
+        self.inside(number, line, sure=not self.markdown or set_in)
+        self.blank_before = not line.strip()
+
+    def heading(self, text: str) -> None:
+        self.stage = stage_of(text)
+        self.section += 1
+        self.columns = None
+
+    def inside(self, number: int, line: str, sure: bool) -> None:
+        bare = line.strip()
+        if not bare:
+            self.columns = None
+            return
+        if bare.startswith("#"):
+            self.heading(bare.lstrip("#").strip())
+            return
+        if bare.startswith(("//", "%", "<!")) or _RULE.match(bare) or set(bare) <= set("-=_*~ "):
+            return
+        # "Stage 1" or "**First stage:**" alone on its line is a heading too
+        alone = re.sub(r"[*_:.\-–—\[\]()]", " ", bare).strip()
+        if stage_of(alone) and not _SIGN.search(bare) and len(alone) < 40 and not re.search(
+            r"\d", re.sub(r"(?i)(stage|step)\s*\d|\b[1-4](st|nd|rd|th)", "", alone)
+        ) and (bare.endswith((":", "*", "]")) or len(alone.split()) <= 3):
+            self.heading(alone)
+            return
+        if bare.startswith("|"):
+            self.row(number, line)
+            return
+        self.columns = None
+        start = _BULLET.match(line)
+        column = (start.end() if start else len(line) - len(line.lstrip())) + 1
+        body = line[column - 1 :]
+        quoted = re.match(r"^(?:>\s*)+", body)
+        if quoted:
+            body, column = body[quoted.end() :], column + quoted.end()
+        body = _TAIL_COMMENT.sub("", " " + body)[1:]
+        if not sure:
+            spans = [match for match in _SPAN.finditer(body) if self.worth(match.group(1))]
+            if spans and not _whole_span(body):
+                for match in spans:
+                    self.add(number, column + match.start(1), match.group(1), False)
+                return
+            if not self.worth(body, listed=start is not None):
+                return
+        self.add(number, column, body, sure)
+
+    def worth(self, text: str, listed: bool = False) -> bool:
+        """Outside of blocks: could this be working at all?"""
+        if not re.search(r"\d", text):
+            return False
+        if _SIGN.search(text):
+            return True
+        head, colon, _ = text.partition(":")
+        return bool(colon) and len(head.split()) <= 6
+
+    def row(self, number: int, line: str) -> None:
+        cells = [cell.strip() for cell in line.strip().strip("|").split("|")]
+        if self.columns is None:
+            self.columns = cells
+            if not re.search(r"\d", re.sub(r"(?i)stage\s*\d|\d(st|nd)", "", line)):
+                return
+        columns = self.columns
+        label, values = cells[0], cells[1:]
+        if any(_SIGN.search(cell) for cell in cells):
+            for index, cell in enumerate(cells):
+                if _SIGN.search(cell):
+                    text = cell
+                    if not re.match(r"^[^\d=]{1,40}[=≈]", cell) and index > 0:
+                        text = f"{label} = {cell.lstrip('= ')}"
+                    self.add(number, line.find(cell) + 1, text, True)
+            return
+        staged = [stage_of(column) for column in columns[1:]]
+        unit = ""
+        if len(columns) >= 3 and columns[2].lower() in ("unit", "units"):
+            unit = " " + values[1] if len(values) > 1 else ""
+            values = values[:1]
+        for index, value in enumerate(values):
+            if not re.match(r"^[~≈]?\s*[−\-]?[\d.]", value) or not label:
+                continue
+            stage = staged[index] if index < len(staged) else ""
+            if index > 0 and not stage:
+                continue
+            self.add(number, line.find(value) + 1, f"{label}: {value}{unit}", False, stage)
+
+    def add(self, number: int, column: int, text: str, sure: bool, stage: str = "") -> None:
+        text = text.replace("**", "^") if re.search(r"\w\*\*\d", text) else text.replace("**", "")
+        text = text.replace("`", "").replace("$", "").strip()
+        if text.endswith(("\\", "|")):
+            text = text[:-1].strip()
+        if text:
+            self.lines.append(RawLine(number, column, text, stage or self.stage, self.section, sure))
+
+
+def _whole_span(body: str) -> bool:
+    return bool(re.fullmatch(r"\s*`[^`]+`[.,;]?\s*", body))

@@ -1,0 +1,262 @@
+"""The values of the page so far, by name, and the constants of nature."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+
+from wetmass.working.names import key, stage_of, tags
+from wetmass.working.tree import Leaf, Node
+from wetmass.working.units import UNITS, Dimension, times
+
+
+@dataclass(slots=True)
+class Entry:
+    """A value of the page.  `stated` is what the page says, `true` what it should be, both in SI."""
+
+    index: int
+    name: str
+    keys: tuple[str, ...]
+    tags: frozenset[str]
+    stage: str
+    section: int
+    line: int
+    leaf: Leaf  # as stated, with digits and unit
+    given: bool  # stated without working
+    true: float  # unrounded and with every correction carried down
+    unrounded: float  # recomputed from unrounded values, corrections not carried
+    used: bool = False
+    uses: set[int] = field(default_factory=set)
+
+    @property
+    def stated(self) -> float:
+        return self.leaf.si
+
+
+def _unit(text: str) -> tuple[float, Dimension]:
+    factor, dimension = 1.0, UNITS["rad"][1]
+    sign = 1.0
+    for part in text.replace("/", " / ").split():
+        if part == "/":
+            sign = -1.0
+            continue
+        name, power = part, 1.0
+        if part[-1] in "23":
+            name, power = part[:-1], float(part[-1])
+        value, its = UNITS[name]
+        factor *= value ** (sign * power)
+        dimension = times(dimension, its, sign * power)
+    return factor, dimension
+
+
+@dataclass(frozen=True, slots=True)
+class Constant:
+    """A constant of nature: its names, the values people write for it, and its best value."""
+
+    name: str
+    words: str
+    best: float  # SI
+    unit: str
+    letters: tuple[str, ...]
+    written: tuple[float, ...]  # typed values that mean this constant when they stand without a unit
+    written_unit: str  # the unit those are in
+
+
+# Sources: CODATA 2018 and SI Brochure for g₀ and R (exact); WGS-84 (NIMA TR8350.2) for μ and the radius;
+# Moon and Mars surface gravity from NASA planetary fact sheets (from memory).
+CONSTANTS = (
+    Constant("g₀", "standard gravity", 9.80665, "m/s2", ("g0", "g", "g_0", "standard gravity"),
+             (9.81, 9.80665, 9.8, 9.807, 9.8067, 9.806), "m/s2"),
+    Constant("g₀", "standard gravity in feet", 9.80665, "m/s2", ("gc", "g_c"), (32.174, 32.2, 32.17, 32.1740), "ft/s2"),
+    Constant("μ", "Earth's gravitational parameter", 3.986004418e14, "m3/s2",
+             ("mu", "μ", "GM", "mu_E", "μ_E", "mu earth", "μ earth"),
+             (398600.0, 398600.4, 398600.44, 398600.4418, 398600.5, 3.986e5), "km3/s2"),
+    Constant("μ", "Earth's gravitational parameter", 3.986004418e14, "m3/s2", (),
+             (3.986e14, 3.986004418e14, 3.986004e14, 3.98600e14, 3.9860e14, 3.9860044e14, 3.986005e14), "m3/s2"),
+    Constant("R_E", "Earth's radius", 6.378137e6, "m",
+             ("Re", "R_E", "RE", "R_earth", "Rearth", "earth radius", "R_e"),
+             (6378.0, 6378.1, 6378.137, 6378.14, 6371.0, 6370.0), "km"),
+    Constant("R_E", "Earth's radius", 6.378137e6, "m", (), (6.378e6, 6378137.0, 6378000.0, 6.371e6, 6371000.0, 6.37e6,
+             6378140.0), "m"),
+    Constant("R", "gas constant", 8314.462618, "J/kmol K", ("R_u", "Ru"), (8314.0, 8314.5, 8314.46, 8314.462618),
+             "J/kmol K"),
+    Constant("p₀", "sea-level pressure", 101325.0, "Pa", (), (101325.0,), "Pa"),
+    Constant("g_Moon", "gravity on the Moon", 1.62, "m/s2", ("g_moon", "g moon"), (1.62, 1.625), "m/s2"),
+    Constant("g_Mars", "gravity on Mars", 3.71, "m/s2", ("g_mars", "g mars"), (3.71, 3.711, 3.72), "m/s2"),
+)  # fmt: skip
+_CONSTANT_UNITS = {c.written_unit: _unit(c.written_unit.replace("J/kmol K", "J / kmol K")) for c in CONSTANTS}
+_BY_LETTER = {key(letter): constant for constant in CONSTANTS for letter in constant.letters}
+_BY_LETTER_EXACT = {letter: constant for constant in CONSTANTS for letter in constant.letters}
+
+
+def constant_leaf(constant: Constant) -> Leaf:
+    """The constant at its best value."""
+    factor, dimension = _unit(constant.unit.replace("J/kmol K", "J / kmol K"))
+    return Leaf(
+        constant.best / factor, factor, dimension, False, 0.0, constant.unit, constant.words, constant.name,
+        constant=constant.name,
+    )  # fmt: skip
+
+
+def constant_of(leaf: Leaf) -> Leaf | None:
+    """The same number recognised as a constant of nature, None where it is none."""
+    if leaf.constant or leaf.page >= 0:
+        return None
+    if abs(leaf.typed - math.pi) < 0.0016 and leaf.bare and leaf.half < 0.02 and leaf.half > 0:
+        return Leaf(leaf.typed, text=leaf.text, constant="π", bare=True, half=0.0)
+    for constant in CONSTANTS:
+        factor, dimension = _CONSTANT_UNITS[constant.written_unit]
+        if leaf.bare:
+            if any(abs(leaf.typed - value) <= 1e-9 * value for value in constant.written):
+                return Leaf(
+                    leaf.typed, factor, dimension, False, 0.0, "", constant.words, leaf.text, constant.name
+                )
+        elif leaf.dimension == dimension and constant.name != "p₀":
+            if any(abs(leaf.si - value * factor) <= 1e-6 * value * factor for value in constant.written):
+                return Leaf(
+                    leaf.typed, leaf.factor, dimension, False, 0.0, leaf.unit, constant.words, leaf.text,
+                    constant.name,
+                )  # fmt: skip
+    return None
+
+
+class Scope:
+    """Values by name.  Later statements of a name hide earlier ones; a stage's own come first."""
+
+    def __init__(self) -> None:
+        self.entries: list[Entry] = []
+        self.stage = ""
+        self.section = 0
+
+    def add(self, entry: Entry) -> None:
+        self.entries.append(entry)
+
+    def exact(self, text: str, stage: str | None = None) -> Entry | None:
+        """The latest value with exactly this name, preferring the stage we are in."""
+        wanted = key(text)
+        if not wanted:
+            return None
+        said = stage_of(text)
+        stage = said or (self.stage if stage is None else stage)
+        best = None
+        for entry in reversed(self.entries):
+            if wanted in entry.keys:
+                if entry.stage == stage or not stage or (entry.section == self.section and not said):
+                    return entry
+                best = best or entry
+        if best is not None and (said and best.stage and best.stage != said):
+            return None
+        return best
+
+    def loose(self, text: str) -> Entry | None:
+        """The one value whose name holds all the ideas of this one, None where that is unclear."""
+        wanted = tags(text)
+        if not wanted or wanted <= {"T", "mass", "ratio", "total", "count", "end", "start", "speed", "time"} and len(
+            text.split()
+        ) > 1 and not (wanted - {"total"}):
+            return None
+        # letters of two meanings: one of them is enough
+        choices = [wanted]
+        if text in ("V",):
+            choices = [frozenset({"volume"}), frozenset({"speed"})]
+        elif text == "M":
+            choices = [frozenset({"mass"}), frozenset({"mach"})]
+        elif text == "g":
+            choices = [frozenset({"g0"}), frozenset({"gravity", "acceleration"})]
+        for choice in choices:
+            found = [entry for entry in self.entries if choice <= entry.tags]
+            if not found:
+                continue
+            mine = [entry for entry in found if entry.stage == self.stage or entry.section == self.section]
+            pool = mine or found
+            least = min(len(entry.tags) for entry in pool)
+            pool = [entry for entry in pool if len(entry.tags) == least]
+            names = {(entry.keys, entry.stage) for entry in pool}
+            if len(names) == 1:
+                return pool[-1]
+            return None
+        return None
+
+    def leaf(self, entry: Entry) -> Leaf:
+        """A reference to a value of the page."""
+        stated = entry.leaf
+        return Leaf(
+            stated.typed, stated.factor, stated.dimension, stated.bare, stated.half, stated.unit, entry.name,
+            stated.text, stated.constant, entry.index, False, stated.angle, stated.shift,
+        )  # fmt: skip
+
+    def lookup(self, text: str) -> Node | None:
+        """What an exactly spelled name stands for."""
+        entry = self.exact(text)
+        if entry is not None:
+            return self.leaf(entry)
+        constant = _BY_LETTER_EXACT.get(text) or (_BY_LETTER.get(key(text)) if len(text) > 1 else None)
+        if constant is not None:
+            return constant_leaf(constant)
+        return None
+
+    def letters(self, text: str) -> Node | None:
+        """As `lookup`, and a lone letter by what it usually stands for (ρ: the density of the page)."""
+        found = self.lookup(text)
+        if found is None and (len(text) <= 2 or text in ("rho", "mdot", "sigma", "Isp", "isp")):
+            entry = self.loose(text)
+            if entry is not None:
+                return self.leaf(entry)
+        return found
+
+    def resolve(self, text: str) -> Node | None:
+        """What a loosely spelled name stands for."""
+        found = self.lookup(text)
+        if found is not None:
+            return found
+        entry = self.loose(text)
+        return self.leaf(entry) if entry is not None else None
+
+    def link(self, leaf: Leaf, base_of_power: bool) -> list[Leaf]:
+        """A literal recognised as a value of the page, with the unit it was stated in there.
+
+        The likeliest value comes first; values of other dimensions with the same digits follow.
+        """
+        if leaf.page >= 0 or leaf.constant or leaf.typed == 0 or leaf.text in ("½", ""):
+            return []
+        small = leaf.bare and leaf.typed == int(leaf.typed) and abs(leaf.typed) <= 4 and not base_of_power
+        if small:
+            return []
+        found: list[Leaf] = []
+        order = sorted(
+            self.entries,
+            key=lambda e: (e.stage == self.stage, e.section == self.section, e.index),
+            reverse=True,
+        )
+        for entry in order:
+            new = _linked(leaf, entry)
+            if new is not None and not any(
+                other.dimension == new.dimension and other.factor == new.factor for other in found
+            ):
+                found.append(new)
+        return found[:3]
+
+
+def _linked(leaf: Leaf, entry: Entry) -> Leaf | None:
+    stated = entry.leaf
+    if leaf.bare:
+        same = abs(stated.typed - leaf.typed) <= 1e-9 * abs(leaf.typed)
+        if stated.bare:
+            return _as(leaf, 1.0, stated, entry, bare=leaf.typed != int(leaf.typed)) if same else None
+        if same:
+            return _as(leaf, stated.factor, stated, entry)
+        if abs(stated.si - leaf.typed) <= 1e-9 * abs(leaf.typed):
+            return _as(leaf, 1.0, stated, entry)
+    elif stated.dimension == leaf.dimension and abs(stated.si - leaf.si) <= 1e-9 * abs(leaf.si):
+        return Leaf(
+            leaf.typed, leaf.factor, leaf.dimension, False, leaf.half, leaf.unit, entry.name, leaf.text,
+            "", entry.index, True, leaf.angle, leaf.shift,
+        )  # fmt: skip
+    return None
+
+
+def _as(leaf: Leaf, factor: float, stated: Leaf, entry: Entry, bare: bool = False) -> Leaf:
+    return Leaf(
+        leaf.typed, factor, stated.dimension, bare, leaf.half, stated.unit, entry.name, leaf.text, "",
+        entry.index, True, stated.angle, stated.shift,
+    )  # fmt: skip

@@ -1,0 +1,1073 @@
+"""Checking a page: each line by its own working, its neighbours, the relation behind it and published ranges."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+
+from wetmass.record.digits import readable
+from wetmass.record.refusal import Place
+from wetmass.record.working import CheckedLine, CheckedWorking, Slip, Verdict
+from wetmass.working import bookkeeping
+from wetmass.working.effects import carried
+from wetmass.working.names import key, tags
+from wetmass.working.page import RawLine, read
+from wetmass.working.ranges import REPAIRS, range_for
+from wetmass.working.relations import Bound, bind, recognised, suits, wrong_forms
+from wetmass.working.scope import Entry, Scope
+from wetmass.working.slips.edits import Context, Edit, imperial_words
+from wetmass.working.slips.finder import Found, Target, digits_agreeing, find, ranked, slips, value_of
+from wetmass.working.slips.kinds import KINDS
+from wetmass.working.statement import Part, Statement, linked, links, parse, split
+from wetmass.working.tokens import Unreadable
+from wetmass.working.tree import (
+    Leaf, Meaning, Node, Op, Result, Unfit, evaluate, exactly, has_angle, leaves, mapped, put, unknowns, walk,
+)  # fmt: skip
+from wetmass.working.units import FORCE, LENGTH, MASS, NONE, PRESSURE, TIME, dimension_words
+
+MODEL_AGREES = 0.02  # a hand value within 2 % of the model's is not remarked on
+APPROXIMATE = 0.006  # a deviation that no slip explains, and that costs less than this, is an approximation
+
+
+def check(
+    text: str, name: str = "working.md", concept: object | None = None, *,
+    model: Mapping[str, tuple[float, str]] | None = None,
+) -> CheckedWorking:  # fmt: skip
+    """Check a page of hand working line by line.
+
+    text     the page, Markdown or plain text
+    name     file name, for places; `.txt` says that every line may be working
+    concept  anything with `quantities`, a mapping as `model`
+    model    quantity name → (value in SI, where it comes from, in words); compared with lines of that name
+
+    Raises Refusal for a page too large to read; a line that cannot be read is a verdict, not an error.
+
+    >>> page = check("start mass: 412 t\\nend mass: 148 t\\nΔv = 318 s · 9.81 m/s² · ln(412/148) = 1.39 km/s", "a.txt")
+    >>> page.lines[-1].verdict.value, page.lines[-1].likely.kind
+    ('off', 'S03')
+    """
+    known = dict(model or getattr(concept, "quantities", None) or {})
+    return _Checker(text, name, known).run()
+
+
+class _Checker:
+    def __init__(self, text: str, name: str, model: Mapping[str, tuple[float, str]]) -> None:
+        self.text, self.file, self.model = text, name, model
+        self.scope = Scope()
+        self.lines: list[CheckedLine] = []
+        self.ends: list[tuple[int, int, Node | None, Meaning]] = []  # line index, entry index, tree, meaning
+        self.imperial = imperial_words(text)
+        self.ahead: Scope | None = None
+
+    def run(self) -> CheckedWorking:
+        raws = read(self.text, self.file)
+        self.ahead = _givens(raws)
+        last_label, last_number = "", -10
+        for raw in raws:
+            for offset, piece in split(raw.text):
+                place = Place(self.file, raw.number, raw.column + offset)
+                continued = last_label if raw.number - last_number <= 2 else ""
+                try:
+                    statement = parse(raw, piece, self.scope, continued)
+                except Unreadable as error:
+                    self.unread(raw, piece, place, error.reason)
+                    continue
+                except RecursionError:
+                    self.unread(raw, piece, place, "the line is nested too deeply to read")
+                    continue
+                if statement is None or not statement.parts:
+                    continue
+                line = self.line(statement, piece, place)
+                if line is not None:
+                    self.lines.append(line)
+                    last_label, last_number = statement.label, raw.number
+                elif statement.label:
+                    last_label, last_number = statement.label, raw.number
+        return CheckedWorking(self.file, self.text, tuple(carried(self.lines, self.ends, self.scope)))
+
+    def unread(self, raw: RawLine, text: str, place: Place, reason: str) -> None:
+        """Outside of blocks a line that does not read as working is prose."""
+        if not raw.sure or not re.search(r"\d", text) or not re.search(r"[=≈→:]|->", text):
+            return
+        if not re.search(r"[=≈→]|->", text) and "comma" not in reason:
+            return
+        sentence = f"I cannot read this line: {reason}."
+        self.lines.append(CheckedLine(place, text.strip(), "", Verdict.UNCLEAR, sentence))
+
+    # ── one line ──
+
+    def line(self, statement: Statement, text: str, place: Place) -> CheckedLine | None:
+        claim = statement.claim
+        if claim is None:
+            return self.without_number(statement, text, place)
+        self.scope.stage, self.scope.section = statement.stage, statement.raw.section
+        ideas = tags(statement.label)
+        context = Context(
+            ideas, claim.unit, self.imperial or imperial_words(text), self.scope, statement.raw.number,
+            f" {statement.label} {text} ".lower(), self.engine_counts(),
+        )  # fmt: skip
+        judged = _Judged(self, statement, context, claim)
+        judged.judge()
+        base = CheckedLine(
+            place, text.strip(), statement.label, judged.verdict, judged.sentence, judged.claim.si,
+            judged.recomputed, judged.claim.unit, judged.show(judged.claim.si, stated=True),
+            judged.show(judged.recomputed) if judged.recomputed is not None else "",
+            (judged.claim.si / judged.recomputed - 1.0) if judged.recomputed else None,
+            judged.slips, (), judged.relation, judged.source, tuple(judged.notes),
+        )  # fmt: skip
+        self.remember(statement, judged, len(self.lines))
+        return base
+
+    def without_number(self, statement: Statement, text: str, place: Place) -> CheckedLine | None:
+        return None
+
+    def engine_counts(self) -> tuple[tuple[float, str], ...]:
+        return tuple(
+            (entry.stated, entry.name)
+            for entry in self.scope.entries
+            if "count" in entry.tags and entry.leaf.bare and 2 <= entry.stated <= 60
+        )
+
+    def remember(self, statement: Statement, judged: _Judged, index: int) -> None:
+        label = statement.label
+        keys = _keys(label)
+        if not keys:
+            return
+        true = judged.recomputed if judged.recomputed is not None else judged.claim.si
+        ideas = tags(label)
+        if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
+            ideas = ideas | {f"stage {statement.stage}"}
+        entry = Entry(
+            len(self.scope.entries), label, keys, ideas, statement.stage, statement.raw.section, statement.raw.number,
+            judged.claim, judged.best is None, true, judged.unrounded,
+        )  # fmt: skip
+        self.scope.add(entry)
+        self.ends.append((index, entry.index, judged.best, judged.meaning))
+        impulse = re.search(r"(?:\bat|with|@|,|\bIsp\b)\s*(?:Isp\s*)?(\d{2,4}(?:\.\d+)?)\s*s\b", statement.note)
+        if impulse and judged.claim.dimension == FORCE:
+            leaf = Leaf(float(impulse.group(1)), 1.0, TIME, False, 0.5, "s", text=f"{impulse.group(1)} s")
+            self.scope.add(
+                Entry(
+                    len(self.scope.entries), f"{label} Isp", (key(f"{label} Isp"),), (ideas - {"thrust"}) | {"isp"},
+                    statement.stage, statement.raw.section, statement.raw.number, leaf, True, leaf.si, leaf.si,
+                )
+            )  # fmt: skip
+        counted = _counted(statement.note)
+        if counted is not None and not any("count" in e.tags for e in self.scope.entries):
+            leaf = Leaf(float(counted), text=str(counted), half=0.5)
+            self.scope.add(
+                Entry(
+                    len(self.scope.entries), "engines", ("engine", "engines"), frozenset({"engine", "count"}),
+                    statement.stage, statement.raw.section, statement.raw.number, leaf, True, leaf.si, leaf.si,
+                )
+            )  # fmt: skip
+
+
+def _counted(note: str) -> int | None:
+
+    match = re.search(r"\b(\d{1,2})\s+(?:engines|motors|boosters)\b", note)
+    return int(match.group(1)) if match else None
+
+
+def _keys(label: str) -> tuple[str, ...]:
+    """A name and the short forms in it: "start mass m0" is also "m0" and "start mass"."""
+
+    if not label:
+        return ()
+    whole = key(label)
+    found = [whole] if whole else []
+    outside = re.sub(r"\([^)]*\)|\[[^\]]*\]", " ", label).strip(" ,")
+    inside = re.findall(r"\(([^)]*)\)", label)
+    for piece in [*inside, *re.split(r"\s*,\s*", outside)]:
+        short = key(piece)
+        if short and re.fullmatch(r"[^\W\d]\w{0,4}|[^\W\d]+_\w+", piece.strip()) and short not in found:
+            if piece.strip().lower() not in ("vac", "sl", "wet", "dry", "each", "total", "loaded", "empty"):
+                found.append(short)
+    words = outside.split()
+    if len(words) >= 2 and re.fullmatch(r"[^\W\d]\d?|[^\W\d]_?\w{1,4}", words[-1]) and (
+        len(words[-1]) <= 2 or "_" in words[-1] or words[-1].startswith(("Δ", "Isp"))
+    ):
+        for piece in (words[-1], " ".join(words[:-1])):
+            if key(piece) and key(piece) not in found:
+                found.append(key(piece))
+    bare = key(outside)
+    if bare and bare not in found and not _telling(label):
+        found.append(bare)
+    return tuple(found)
+
+
+def _telling(label: str) -> bool:
+    """Brackets that make it another quantity: Isp (vac) is not Isp (sea level)."""
+
+    return bool(re.search(r"\((?:[^)]*\b(?:vac|sl|sea|vacuum|pad|stage|moon|mars|dry|wet)\b[^)]*)\)", label, re.I))
+
+
+def _givens(raws: list[RawLine]) -> Scope:
+    """Values stated without working anywhere on the page, for the masses a burn must carry."""
+    scope = Scope()
+    for raw in raws:
+        for _, piece in split(raw.text):
+            try:
+                statement = parse(raw, piece, scope)
+            except (Unreadable, RecursionError):
+                continue
+            if statement is None or statement.claim is None or statement.expressions:
+                continue
+            ideas = tags(statement.label)
+            if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
+                ideas = ideas | {f"stage {statement.stage}"}
+            scope.add(
+                Entry(
+                    len(scope.entries), statement.label, _keys(statement.label), ideas, statement.stage, raw.section,
+                    raw.number, statement.claim, True, statement.claim.si, statement.claim.si,
+                )
+            )  # fmt: skip
+    return scope
+
+
+def _half(leaf: Leaf) -> float:
+    return leaf.half * abs(leaf.factor)
+
+
+def _roundness(node: Node, meaning: Meaning, scope: Scope, value: float) -> float:
+    """How far the rounding of carried values can move the result: one half-digit each, summed."""
+    room = 0.0
+    for path, leaf in list(walk(node)):
+        if not isinstance(leaf, Leaf) or leaf.half == 0 or leaf.constant:
+            continue
+        if leaf.page >= 0 and not scope.entries[leaf.page].given or (leaf.page < 0 and leaf.typed != int(leaf.typed)):
+            half = min(leaf.half, 0.01 * abs(leaf.typed))
+            try:
+                moved = evaluate(put(node, path, replace(leaf, typed=leaf.typed + half)), meaning).value
+            except Unfit:
+                continue
+            room += abs(moved - value)
+    return room
+
+
+class _Judged:
+    """The judgement of one line, step by step."""
+
+    def __init__(self, checker: _Checker, statement: Statement, context: Context, claim: Leaf) -> None:
+        self.checker, self.statement, self.context, self.claim = checker, statement, context, claim
+        self.scope = checker.scope
+        self.verdict = Verdict.RIGHT
+        self.sentence = ""
+        self.recomputed: float | None = None
+        self.unrounded = claim.si
+        self.slips: tuple[Slip, ...] = ()
+        self.relation = self.source = ""
+        self.notes: list[str] = []
+        self.best: Node | None = None
+        self.meaning = Meaning()
+        self.forms: list[Bound] = []
+
+    # ── showing numbers ──
+
+    def show(self, value: float | None, stated: bool = False) -> str:
+        if value is None:
+            return ""
+        claim = self.claim
+        if stated:
+            return claim.text or f"{claim.typed:g}"
+        number = (value - claim.shift) / claim.factor
+        text = readable(number, max(4, _figures(claim) + 1))
+        unit = claim.unit
+        if not unit:
+            return text
+        return text + (unit if unit in "°%" else " " + unit)
+
+    # ── the steps ──
+
+    def judge(self) -> None:
+        sides = self.evaluated()
+        self.restated()
+        if sides:
+            self.arithmetic(sides)
+        if self.verdict in (Verdict.RIGHT, Verdict.APPROXIMATION) and not self.slips:
+            self.behind()
+        if self.verdict is Verdict.RIGHT and not self.slips:
+            self.range()
+        self.model()
+
+    def target(self) -> Target:
+        claim = self.claim
+        return Target(claim.si, _half(claim), claim.typed, claim.half, claim.bare)
+
+    def evaluated(self) -> list[tuple[Part, list[tuple[Node, Result, Meaning]]]]:
+        """The sides before the stated number that have a value, each in its possible readings."""
+        found = []
+        parts = self.statement.parts[:-1]
+        for part in parts:
+            options: list[tuple[Node, Result, Meaning]] = []
+            for tree in part.trees:
+                trees = [*links(tree, self.scope), tree] if not part.value else [tree]
+                for candidate in trees:
+                    for meaning in _meanings(candidate):
+                        try:
+                            options.append((candidate, evaluate(candidate, meaning), meaning))
+                        except Unfit:
+                            continue
+            if options:
+                found.append((part, options))
+        return found
+
+    def fits(self, option: tuple[Node, Result, Meaning], wide: float = 0.0) -> bool:
+        """Whether a reading of a side gives the stated number at its stated precision."""
+        node, result, meaning = option
+        claim = self.claim
+        gap = abs(result.value - claim.si)
+        if gap <= _half(claim) * 1.0001 + wide + 1e-9 * abs(claim.si):
+            if claim.bare or result.bare or result.dimension == claim.dimension:
+                return True
+        if (result.bare or claim.bare) and self.raw_allowed(node, result):
+            try:
+                raw = evaluate(node, replace(meaning, raw=True)).value
+            except Unfit:
+                return False
+            if abs(raw - claim.typed) <= claim.half * 1.0001 + 1e-9 * abs(claim.typed):
+                return True
+            if claim.unit in ("°", "deg", "degrees", "degree") or (claim.bare and _inverse_trig(node)):
+                return abs(math.degrees(raw) - claim.typed) <= claim.half * 1.0001
+        if claim.bare and _inverse_trig(node):
+            return abs(math.degrees(result.value) - claim.typed) <= claim.half * 1.0001
+        if claim.bare and not result.bare:
+            # the unit of the result was left out: any one of its usual units will do
+            for factor in (1e3, 1e-3, 1e6):
+                if abs(result.value / factor - claim.typed) <= claim.half * 1.0001 and result.dimension != NONE:
+                    return True
+        return False
+
+    def raw_allowed(self, node: Node, result: Result) -> bool:
+        """Numbers may be taken as typed only while some stand without a unit."""
+        return any(leaf.bare and not leaf.constant for leaf in leaves(node)) or self.claim.bare
+
+    def arithmetic(self, sides: list[tuple[Part, list[tuple[Node, Result, Meaning]]]]) -> None:
+        """Does the working give the number stated?"""
+        claim = self.claim
+        matches: list[tuple[Node, Result, Meaning] | None] = []
+        for index, (part, options) in enumerate(sides):
+            whole = [o for o in options if not o[1].bare and o[1].dimension == claim.dimension]
+            if not part.value and whole and any(o[1].bare for o in options):
+                # every number has its unit once the page is consulted: nothing is left to guess
+                ratio = whole[0][1].value / claim.si if claim.si else math.inf
+                if not any(self.fits(o) for o in whole) and not claim.bare and not 0.2 < abs(ratio) < 5.0:
+                    options = whole
+                    sides[index] = (part, whole)
+            pick = next((o for o in options if self.fits(o)), None)
+            if pick is None:
+                pick = self.by_carried(options)
+            matches.append(pick)
+        first_options = sides[0][1]
+        chosen = matches[0] or self.default(first_options)
+        self.best, self.meaning = chosen[0], chosen[2]
+        self.recomputed = self.in_claim(chosen)
+        self.unrounded = self.without_rounding(chosen)
+        if all(match is not None for match in matches):
+            self.arithmetic_right(sides, matches)
+            return
+        base_index = next(i for i, match in enumerate(matches) if match is None)
+        if any(matches) and matches[0] is not None and matches[-1] is not None:
+            self.middle_wrong(sides, base_index)
+            return
+        if matches[0] is not None and len(sides) > 1:
+            # the formula agrees with the number, the numbers written out do not
+            self.middle_wrong(sides, base_index)
+            return
+        self.off(sides, matches)
+
+    def default(self, options: list[tuple[Node, Result, Meaning]]) -> tuple[Node, Result, Meaning]:
+        """The likeliest reading where none gives the number: right dimension, units complete."""
+        claim = self.claim
+
+        def order(option: tuple[Node, Result, Meaning]) -> tuple[bool, bool, float]:
+            _, result, _ = option
+            ratio = abs(result.value / claim.si) if claim.si and result.value else math.inf
+            distance = abs(math.log(ratio)) if ratio and math.isfinite(ratio) and ratio > 0 else 99.0
+            return (result.dimension != claim.dimension and not claim.bare, result.bare, distance)
+
+        return min(options, key=order)
+
+    def in_claim(self, option: tuple[Node, Result, Meaning]) -> float:
+        """The recomputed value in SI, by the reading that suits the stated unit."""
+        node, result, meaning = option
+        claim = self.claim
+        value = result.value
+        if (result.bare or claim.bare) and abs(value - claim.si) > _half(claim):
+            try:
+                raw = evaluate(node, replace(meaning, raw=True)).value
+            except Unfit:
+                return value
+            if self.raw_allowed(node, result):
+                near_si = abs(math.log(abs(value / claim.si))) if value and claim.si else 99.0
+                near_raw = abs(math.log(abs(raw / claim.typed))) if raw and claim.typed else 99.0
+                if near_raw < near_si - 1e-9:
+                    return raw * claim.factor + claim.shift
+        return value
+
+    def by_carried(self, options: list[tuple[Node, Result, Meaning]]) -> tuple[Node, Result, Meaning] | None:
+        """A reading that gives the number with unrounded values carried, or within their rounding."""
+        for node, _result, meaning in options:
+            exact = _carrying(node, self.scope, "unrounded")
+            if exact != node:
+                try:
+                    better = evaluate(exact, meaning)
+                except Unfit:
+                    continue
+                if self.fits((exact, better, meaning)):
+                    return node, better, meaning
+        for option in options:
+            node, result, meaning = option
+            if result.bare or result.dimension != self.claim.dimension:
+                continue
+            wide = _roundness(node, meaning, self.scope, result.value)
+            if wide <= 0.006 * abs(result.value) and self.fits(option, wide):
+                return option
+        return None
+
+    def without_rounding(self, option: tuple[Node, Result, Meaning]) -> float:
+        node, result, meaning = option
+        try:
+            exact = evaluate(_carrying(node, self.scope, "unrounded"), meaning).value
+        except Unfit:
+            return result.value
+        return exact if abs(result.value - (self.recomputed or 0.0)) <= 1e-9 * abs(result.value) else self.recomputed or 0.0
+
+    def arithmetic_right(
+        self, sides: list[tuple[Part, list[tuple[Node, Result, Meaning]]]],
+        matches: list[tuple[Node, Result, Meaning] | None],
+    ) -> None:  # fmt: skip
+        self.recomputed = self.in_claim(matches[0]) if matches[0] else self.recomputed
+        for (part, _options), match in zip(sides, matches, strict=True):
+            if match is None or part.value:
+                continue
+            node, result, meaning = match
+            claim = self.claim
+            fault = result.fault
+            if not fault and not result.bare and not claim.bare and result.dimension != claim.dimension:
+                fault = f"the working gives {dimension_words(result.dimension)}, the result is stated as " + (
+                    dimension_words(claim.dimension)
+                )
+            if fault and (not result.bare):
+                self.dimension_fault(node, meaning, fault)
+                return
+        carried_value = self.unrounded
+        claim = self.claim
+        if carried_value and claim.si and abs(claim.si / carried_value - 1.0) > 0.005 and (
+            abs(claim.si - carried_value) > 1.5 * _half(claim)
+        ):
+            cost = claim.si / carried_value - 1.0
+            if abs(cost) < 0.2 and self.carried_rounding_only():
+                self.verdict = Verdict.APPROXIMATION
+                slip = Slip(
+                    "S44", KINDS["S44"].name,
+                    f"Values rounded further up are carried down to here; unrounded it is {self.show(carried_value)}.",
+                    claim.si, carried_value, digits_agreeing(claim.si, carried_value), 0.5, ("S55",),
+                )  # fmt: skip
+                self.slips = (slip,)
+                self.sentence = (
+                    f"Sound, but values rounded further up cost {_percent(cost)}: unrounded it is "
+                    f"{self.show(carried_value)}."
+                )
+                self.recomputed = carried_value
+
+    def carried_rounding_only(self) -> bool:
+        """Whether the values carried are roundings of the unrounded ones, not slips."""
+        return self.best is not None and all(
+            abs(self.scope.entries[leaf.page].stated - self.scope.entries[leaf.page].unrounded)
+            <= 1.2 * _half(self.scope.entries[leaf.page].leaf) + 1e-9
+            or abs(self.scope.entries[leaf.page].stated / (self.scope.entries[leaf.page].unrounded or 1.0) - 1) < 0.03
+            for leaf in leaves(self.best)
+            if leaf.page >= 0
+        )
+
+    def dimension_fault(self, node: Node, meaning: Meaning, fault: str) -> None:
+        """The digits agree, the units do not."""
+        found = self.by_forms()
+        self.verdict = Verdict.OFF
+        if found is not None:
+            return
+        self.sentence = f"The digits follow, but the units do not: {fault}."
+        target = self.target()
+        # a slip that the line itself contains: g₀ left out of a formula, say
+        made = []
+        for kind, factor, cause, cure in _INSERTED:
+            if _insert_dimension(node, factor[1], meaning) == self.claim.dimension:
+                value = target.value * factor[0]
+                made.append(
+                    Slip(
+                        kind, KINDS[kind].name,
+                        f"{self.show(target.value, stated=True)} is what comes out when {cause}; {cure} it is "
+                        f"{self.show(value)}.",
+                        target.value, value, 12.0, KINDS[kind].common, ("S16",) if kind == "S02" else (),
+                    )
+                )  # fmt: skip
+        if made:
+            self.slips = tuple(made)
+            self.sentence = made[0].sentence
+            self.recomputed = made[0].right
+        elif "added to" in fault or "subtracted" in fault:
+            kind = "S24"
+            self.slips = (
+                Slip(kind, KINDS[kind].name, self.sentence, target.value, target.value, 0.0, 0.3, ("S06", "S22")),
+            )
+
+    def middle_wrong(self, sides: list[tuple[Part, list[tuple[Node, Result, Meaning]]]], index: int) -> None:
+        """The result is right although a step on the way is not written as it was done."""
+        part, options = sides[index]
+        shown = self.default(options)
+        value = self.in_claim(shown)
+        claim = self.claim
+        if part.value and abs(value / claim.si - 1.0) < 0.004 if claim.si else False:
+            return  # a middle result with fewer digits
+        if not part.value and self.rough(value):
+            return
+        self.verdict = Verdict.OFF
+        found = find([(sides[0][1][0][0], sides[0][1][0][2], 1.0)], _target_at(value, claim), self.context)
+        self.slips = slips(found, _target_at(value, claim), lambda v: self.show(v), claim.si)
+        self.sentence = (
+            f"The result is right, but the step “{part.text}” comes to {self.show(value)}, not "
+            f"{self.show(claim.si, stated=True)}: two slips that cancel, or a slip of the pen on the way."
+        )
+        self.recomputed = claim.si
+
+    def rough(self, value: float) -> bool:
+        """Whether a middle step differs only by its own rounding."""
+        return bool(self.claim.si) and abs(value / self.claim.si - 1.0) < 0.006
+
+    def off(
+        self, sides: list[tuple[Part, list[tuple[Node, Result, Meaning]]]],
+        matches: list[tuple[Node, Result, Meaning] | None],
+    ) -> None:  # fmt: skip
+        """No reading gives the number: find out how it came about."""
+        claim = self.claim
+        target = self.target()
+        bases = self.bases(sides)
+        right = self.recomputed if self.recomputed is not None else math.nan
+        ready = [edit for bound in self.bound_forms(sides) for edit in wrong_forms(bound)]
+        ready += self.stack_forms(bases)
+        found = find(bases, target, self.context, ready)
+        found = self.settle(found, right)
+        cost = claim.si / right - 1.0 if right else math.inf
+        last = abs(claim.si - right) <= 2.2 * _half(claim)
+        explained = bool(found) and found[0].weight >= 0.3 and target.hit(found[0].value) >= 0.999
+        small = abs(cost) < APPROXIMATE and not (explained and abs(cost) > 0.002 and found[0].edit.kind != "S44")
+        if small or (last and abs(cost) < 0.004) or (self.statement.about and abs(cost) < 0.015 and not explained):
+            self.verdict = Verdict.APPROXIMATION
+            self.sentence = f"Close: worked out in full it is {self.show(right)}; this is {_percent(cost)} of it off."
+            self.sentence = f"An approximation that costs {_percent(cost)}: in full it is {self.show(right)}."
+            return
+        self.verdict = Verdict.OFF
+        self.slips = slips(found, target, lambda v: self.show(v), right)
+        if not self.slips:
+            self.slips = self.miscopied(right) or self.converted(sides, right)
+        self.settle_sentence(right, cost)
+        if self.slips:
+            self.recomputed = self.slips[0].right if not math.isnan(self.slips[0].right) else self.recomputed
+
+    def miscopied(self, right: float) -> tuple[Slip, ...]:
+        """The stated digits are the right ones with two exchanged or one changed."""
+        claim = self.claim
+        stated = re.sub(r"[^0-9]", "", claim.text.split(" ")[0]).strip("0")
+        number = right / claim.factor
+        if not number or not stated or claim.half <= 0:
+            return ()
+        step = 2.0 * claim.half
+        proper = re.sub(r"[^0-9]", "", f"{round(abs(number) / step) * step:.6f}").strip("0")
+        if len(stated) != len(proper) or len(stated) < 2:
+            return ()
+        different = [i for i, (a, b) in enumerate(zip(stated, proper, strict=True)) if a != b]
+        exchanged = len(different) == 2 and stated[different[0]] == proper[different[1]] and (
+            stated[different[1]] == proper[different[0]]
+        )
+        if not exchanged and len(different) != 1:
+            return ()
+        deed = "two digits have changed places" if exchanged else "one digit is not the right one"
+        sentence = f"{deed}: worked out it is {self.show(right)}, stated is {self.show(claim.si, stated=True)}."
+        return (
+            Slip("S55", KINDS["S55"].name, sentence, claim.si, right, digits_agreeing(claim.si, right), 0.2, ("S31",)),
+        )
+
+    def converted(self, sides: list[tuple[Part, list[tuple[Node, Result, Meaning]]]], right: float) -> tuple[Slip, ...]:
+        """One quantity in two units that do not agree, by no ratio of units we know."""
+        if not all(part.value for part, _ in sides):
+            return ()
+        kind = {PRESSURE: "S15", LENGTH: "S13", MASS: "S12", FORCE: "S09"}.get(self.claim.dimension, "S55")
+        sentence = f"the two do not measure the same: {sides[0][0].text} is {self.show(right)}."
+        return (Slip(kind, KINDS[kind].name, sentence, self.claim.si, right, 0.0, 0.2, ("S55",)),)
+
+    def settle_sentence(self, right: float, cost: float) -> None:
+        if self.slips:
+            top = self.slips[0].sentence
+            self.sentence = top[0].upper() + top[1:]
+        else:
+            how = _times(self.claim.si, right)
+            self.sentence = (
+                f"The working gives {self.show(right)}, not {self.show(self.claim.si, stated=True)} ({how}); "
+                "I found no single slip that explains it."
+            )
+
+    def settle(self, found: list[Found], right: float) -> list[Found]:
+        """The right value said beside each slip is that of the line, where the slip cannot know it."""
+        return [replace(one, right=right) if math.isnan(one.right) else one for one in found]
+
+    def bases(
+        self, sides: list[tuple[Part, list[tuple[Node, Result, Meaning]]]]
+    ) -> list[tuple[Node, Meaning, float]]:
+        """The trees the slips are put into: every side that holds working, raw where units are missing."""
+        found: list[tuple[Node, Meaning, float]] = []
+        seen: set[Node] = set()
+        claim = self.claim
+        for part, options in sides:
+            if not options:
+                continue
+            node, result, meaning = self.default(options)
+            for tree, how in ((node, meaning),):
+                if tree in seen:
+                    continue
+                seen.add(tree)
+                value = result.value
+                scaled = self.in_claim((node, result, meaning))
+                if value and scaled and abs(scaled / value - 1.0) > 1e-9:
+                    tree = Op("*", (_raw(tree), exactly(claim.factor)))
+                found.append((tree, how, 1.0))
+            bare = [o for o in options if o[1].bare and o[0] not in seen]
+            if bare and not part.value and len(found) < 3:
+                other = bare[0]
+                seen.add(other[0])
+                found.append((other[0], other[2], 0.8))
+        for tree, how, _ in found[:1]:
+            inlined = self.inlined(tree)
+            if inlined != tree:
+                found.append((inlined, how, 0.75))
+        return found[:4]
+
+    def inlined(self, tree: Node) -> Node:
+        """The tree with each carried value replaced by the working that made it."""
+        workings = {entry: node for _, entry, node, _ in self.checker.ends if node is not None}
+
+        def change(leaf: Leaf) -> Node:
+            inner = workings.get(leaf.page)
+            return inner if inner is not None and len(leaves(inner)) <= 8 else leaf
+
+        return mapped(tree, change)
+
+    # ── the relation behind the line ──
+
+    def bound_forms(self, sides: object = None) -> list[Bound]:
+        """Relations recognised by the name of the line, with their best values."""
+        if self.forms:
+            return self.forms
+        claim = self.claim
+        ideas = suits(self.statement.label)
+        trees = [tree for part in self.statement.expressions for tree in part.trees[:1]]
+        tree = linked(trees[-1], self.scope) if trees else None
+        first = linked(trees[0], self.scope) if trees and not unknowns(trees[0]) else tree
+        dimension = None if claim.bare and claim.dimension == NONE else claim.dimension
+        found: list[Bound] = []
+        for form in recognised(ideas, dimension):
+            bounds = bind(form, first or tree, self.scope, self.statement.stage)
+            found.extend(bounds[:6])
+        found.sort(key=lambda bound: -bound.score)
+        self.forms = found[:40]
+        return self.forms
+
+    def agrees(self, bound: Bound) -> bool:
+        try:
+            value = evaluate(bound.tree(bound.form.formula), Meaning(degrees=True)).value
+        except Unfit:
+            return False
+        return self.near(value)
+
+    def near(self, value: float, room: float = 0.006) -> bool:
+        """Within the digits stated, or what handbook constants and carried rounding cost."""
+        claim = self.claim
+        if abs(value - claim.si) <= _half(claim) * 1.2:
+            return True
+        if claim.si and abs(value / claim.si - 1.0) <= room:
+            return True
+        if claim.bare:
+            return any(
+                abs(value / f - claim.typed) <= max(claim.half * 1.2, room * abs(claim.typed))
+                for f in (1.0, 1e3, 1e-3, 1e6, math.pi / 180.0)
+            )
+        return False
+
+    def stack_forms(self, bases: list[tuple[Node, Meaning, float]]) -> list[Edit]:
+        scope = self.checker.ahead or self.scope
+        ready: list[Edit] = []
+        found = bookkeeping.start_mass_forms(self.statement.label, self.statement.stage, scope)
+        if found is not None:
+            ready += found[1]
+        return ready
+
+    def by_forms(self) -> bool | None:
+        """Whether a wrong form of the relation gives the number: sets the slips when it does."""
+        claim = self.claim
+        target = Target(claim.si, max(_half(claim), 2e-4 * abs(claim.si)), claim.typed, claim.half, claim.bare)
+        bounds = self.bound_forms()
+        if not bounds or any(self.agrees(bound) for bound in bounds):
+            if bounds:
+                agreed = next(bound for bound in bounds if self.agrees(bound))
+                self.relation, self.source = agreed.form.name, agreed.form.source
+            return None
+        best = bounds[0].score
+        found: list[Found] = []
+        for bound in bounds:
+            if bound.score < best - 6.0:
+                continue
+            try:
+                right = evaluate(bound.tree(bound.form.formula), Meaning(degrees=True)).value
+            except Unfit:
+                continue
+            for edit in wrong_forms(bound):
+                value = value_of(edit, Meaning(degrees=True))
+                if value is None:
+                    continue
+                fit = target.hit(value)
+                if claim.bare and not fit:
+                    fit = max(target.hit(value / f) for f in (math.pi / 180.0, 0.01)) if value else 0.0
+                if fit >= 0.3:
+                    strength = KINDS[edit.kind].common * fit * (0.9 ** (best - bound.score))
+                    found.append(Found(edit, value, right, strength))
+                    self.relation, self.source = bound.form.name, bound.form.source
+        if not found:
+            return None
+        found = ranked(found)
+        self.slips = slips(found, target, lambda v: self.show(v), found[0].right)
+        self.recomputed = found[0].right
+        name = next((b.form for b in bounds if b.form.name), None)
+        del name
+        self.verdict = Verdict.OFF
+        top = self.slips[0].sentence
+        self.sentence = top[0].upper() + top[1:]
+        return True
+
+    def behind(self) -> None:
+        """The arithmetic holds (or none is shown): is it the right relation, with all it must hold?"""
+        shown = bool(self.statement.expressions)
+        if shown and self.typed_slips():
+            return
+        if self.by_forms():
+            return
+        if shown:
+            self.stack()
+
+    def typed_slips(self) -> bool:
+        """Slips that stand in the writing itself, whatever the relation."""
+        for part in self.statement.expressions:
+            for tree in part.trees[:1]:
+                if self._degrees_as_radians(tree):
+                    return True
+        return self.best is not None and (self._other_place() or self._miscopied_value())
+
+    def _other_place(self) -> bool:
+        """The name of the line says sea level, Moon or stage 2; a number in it says otherwise."""
+        ideas = tags(self.statement.label)
+        assert self.best is not None
+        if "liftoff" in ideas or "pad" in self.context.words:
+            ideas = ideas | {"sl"}
+        for path, leaf in list(walk(self.best)):
+            if not isinstance(leaf, Leaf):
+                continue
+            mine = tags(leaf.name) if leaf.name else frozenset()
+            new: Leaf | None = None
+            kind = cause = ""
+            for wanted, other in (("sl", "vac"), ("vac", "sl")):
+                if wanted in ideas and other not in ideas and other in mine and wanted not in mine:
+                    sibling = next(
+                        (e for e in self.scope.entries if wanted in e.tags and e.leaf.dimension == leaf.dimension
+                         and (e.tags - {wanted}) >= (mine - {other, "liftoff", "start"})), None,
+                    )  # fmt: skip
+                    if sibling is not None:
+                        where = {"sl": "at sea level", "vac": "in vacuum"}
+                        new, kind = self.scope.leaf(sibling), "S23"
+                        cause = f"the figure {where[other]} ({leaf.text}) is used for one {where[wanted]}"
+            for world, gravity in (("moon", 1.62), ("mars", 3.71)):
+                if (world in ideas or f"on the {world}" in self.context.words) and leaf.constant == "g₀":
+                    local = next((e for e in self.scope.entries if {world, "gravity"} <= e.tags), None)
+                    value = local.stated if local else gravity
+                    new, kind = Leaf(value, dimension=leaf.dimension, bare=False, text=f"{value:g} m/s²"), "S24"
+                    cause = "gravity of Earth is used"
+            if new is None or abs(new.si / leaf.si - 1.0) < 1e-3:
+                continue
+            right = evaluate(put(self.best, path, new), self.meaning).value
+            edit = Edit(kind, self.best, cause, f"with {new.text}")
+            self.conclude([Found(edit, self.claim.si, right, KINDS[kind].common)], right)
+            return True
+        return False
+
+    def _miscopied_value(self) -> bool:
+        """A number of the line is a value of the page with two digits exchanged or one changed."""
+        assert self.best is not None
+        used = {leaf.page for leaf in leaves(self.best)}
+        for path, leaf in list(walk(self.best)):
+            if not isinstance(leaf, Leaf) or leaf.page >= 0 or leaf.constant or not leaf.unit or not leaf.half:
+                continue
+            mine = re.sub(r"[^0-9]", "", leaf.text.split(" ")[0]).strip("0")
+            if len(mine) < 3:
+                continue
+            for entry in self.scope.entries:
+                stated = entry.leaf
+                if entry.index in used or stated.dimension != leaf.dimension or stated.factor != leaf.factor:
+                    continue
+                theirs = re.sub(r"[^0-9]", "", stated.text.split(" ")[0]).strip("0")
+                if len(theirs) == len(mine) and mine != theirs and sorted(mine) == sorted(theirs) and (
+                    0.3 < leaf.si / stated.si < 3.0
+                ) and sum(a != b for a, b in zip(mine, theirs, strict=True)) == 2:
+                    right = evaluate(put(self.best, path, self.scope.leaf(entry)), self.meaning).value
+                    edit = Edit("S55", self.best, f"{leaf.text} is put in for {entry.name} ({stated.text}), two digits "
+                                "exchanged", f"with {stated.text}")  # fmt: skip
+                    self.conclude([Found(edit, self.claim.si, right, 0.3)], right)
+                    return True
+        return False
+
+    def _degrees_as_radians(self, tree: Node) -> bool:
+        for path, node in walk(tree):
+            if isinstance(node, Op) and node.kind in ("sin", "cos", "tan"):
+                try:
+                    argument = evaluate(node.parts[0]).value
+                except Unfit:
+                    continue
+                if abs(argument) > 2 * math.pi and not has_angle(node) and not self.meaning.degrees:
+                    self.verdict = Verdict.OFF
+                    right = evaluate(tree, Meaning(degrees=True)).value
+                    target = self.target()
+                    edit = Edit("S14", tree, "the angle is keyed in degrees with the calculator in radians", "in degrees")
+                    self.slips = slips([Found(edit, target.value, right, 0.9)], target, lambda v: self.show(v), right)
+                    self.sentence = self.slips[0].sentence
+                    self.recomputed = right
+                    return True
+        return False
+
+    def stack(self) -> None:
+        scope = self.checker.ahead
+        if scope is None:
+            return
+        claim = self.claim
+        label, stage = self.statement.label, self.statement.stage
+        found = bookkeeping.start_mass_forms(label, stage, scope)
+        target = Target(claim.si, max(_half(claim), 1e-4 * abs(claim.si)), claim.typed, claim.half)
+        if found is not None:
+            right, edits = found
+            if self.near(right, 0.004):
+                return
+            hits = [
+                Found(edit, value, right, KINDS[edit.kind].common * edit.weight)
+                for edit in edits
+                if (value := value_of(edit, Meaning())) is not None and target.hit(value) >= 1.0
+            ]
+            if hits:
+                self.conclude(ranked(hits), right)
+            return
+        if "dv" in suits(label) and self.best is not None:
+            ratio = bookkeeping.ratio_forms(self.best, stage, scope)
+            if ratio is None:
+                return
+            right_ratio, edits, path = ratio
+            if not edits:
+                return
+            try:
+                right = evaluate(put(self.best, path, exactly(right_ratio)), self.meaning).value
+            except Unfit:
+                return
+            if self.near(right, 0.004):
+                return
+            hits = [Found(edit, claim.si, right, KINDS[edit.kind].common) for edit in edits]
+            self.conclude(ranked(hits), right)
+
+    def conclude(self, found: list[Found], right: float) -> None:
+        self.verdict = Verdict.OFF
+        self.slips = slips(found, self.target(), lambda v: self.show(v), right)
+        self.sentence = self.slips[0].sentence[0].upper() + self.slips[0].sentence[1:]
+        self.recomputed = right
+
+    # ── neighbours, ranges, model ──
+
+    def restated(self) -> None:
+        """The same name stated before with another number."""
+        statement, claim = self.statement, self.claim
+        if not statement.label:
+            return
+        keys = _keys(statement.label)
+        before = next(
+            (
+                entry for entry in reversed(self.scope.entries)
+                if keys and keys[0] in entry.keys and entry.stage == statement.stage
+                and entry.section == statement.raw.section
+            ),
+            None,
+        )  # fmt: skip
+        if before is None and keys and not statement.expressions:
+            # "second look, dry mass: 9.8 t"
+            before = next(
+                (e for e in reversed(self.scope.entries) if keys[0] in e.keys and e.stage == statement.stage), None
+            )
+            if before is not None and before.section != statement.raw.section:
+                before = None
+        if before is None or before.leaf.dimension != claim.dimension or statement.expressions:
+            return
+        room = _half(claim) + _half(before.leaf)
+        if abs(before.stated - claim.si) <= room * 1.0001 + 1e-9 * abs(claim.si):
+            return
+        if before.stated and abs(claim.si / before.stated - 1.0) < 0.003:
+            return
+        self.verdict = Verdict.OFF
+        self.recomputed = before.stated
+        self.sentence = (
+            f"Line {before.line} states {before.name} as {before.leaf.text}, this line as "
+            f"{self.show(claim.si, stated=True)}; one of the two needs a word on why it changed."
+        )
+        self.slips = (
+            Slip("S55", KINDS["S55"].name, self.sentence, claim.si, before.stated,
+                 digits_agreeing(claim.si, before.stated), 0.3),
+        )  # fmt: skip
+
+    def range(self) -> None:
+        claim = self.claim
+        if claim.bare and claim.dimension == NONE and not self.statement.label:
+            return
+        ideas = suits(self.statement.label)
+        row = range_for(ideas, claim.dimension)
+        if row is None:
+            return
+        value = claim.si
+        if claim.bare and row.unit != "1":
+            return
+        if row.usual[0] <= value <= row.usual[1]:
+            return
+        if row.possible[0] <= value <= row.possible[1]:
+            self.notes.append(
+                f"{self.show(value, stated=True)} is unusual for {row.name} ({row.shown}; {row.source})"
+            )
+            self.source = self.source or row.source
+            return
+        self.verdict = Verdict.OFF
+        self.source = row.source
+        made = []
+        shows_g = self.best is not None and any(leaf.constant.startswith("g") for leaf in leaves(self.best))
+        for kind, factor, cause, _cure in REPAIRS:
+            if kind == "S02" and shows_g:
+                continue
+            if row.usual[0] <= value * factor <= row.usual[1]:
+                made.append(
+                    Slip(
+                        kind, KINDS[kind].name,
+                        f"{self.show(value, stated=True)} would be out of reach; if {cause}, it is "
+                        f"{self.show(value * factor)}.",
+                        value, value * factor, 0.0, KINDS[kind].common * 0.5, ("S30",) if kind == "S08" else (),
+                    )
+                )  # fmt: skip
+        made.sort(key=lambda slip: (-(slip.kind in ("S11",) and self.context.tags >= {"density"}), -slip.weight))
+        self.slips = tuple(made[:4])
+        self.sentence = (
+            f"{self.show(value, stated=True)} is outside what has been seen for {row.name}: {row.shown} ({row.source})."
+        )
+        if self.slips:
+            self.sentence += f" {self.slips[0].name[0].upper()}{self.slips[0].name[1:]}? " + (
+                f"Then it is {self.show(self.slips[0].right)}."
+            )
+
+    def model(self) -> None:
+        """The concept's own value of this name."""
+        if not self.checker.model or not self.statement.label:
+            return
+        from wetmass.working.model import matching
+
+        found = matching(self.statement.label, self.statement.stage, self.checker.model)
+        if found is None:
+            return
+        name, value, words = found
+        claim = self.claim
+        if abs(value - claim.si) <= max(_half(claim), MODEL_AGREES * abs(value)):
+            return
+        self.notes.append(
+            f"the model has {self.show(value)} for {name} ({words}); this is {_percent(claim.si / value - 1.0)} of it "
+            "away"
+            if value
+            else f"the model has {self.show(value)} for {name} ({words})"
+        )
+
+
+_INSERTED = (
+    ("S02", (9.80665, (1.0, 0.0, -2.0, 0.0, 0.0)), "g₀ is left out", "with g₀"),
+    ("S02", (1 / 9.80665, (-1.0, 0.0, 2.0, 0.0, 0.0)), "g₀ is left out below the line", "with g₀"),
+)
+
+
+def _insert_dimension(node: Node, dimension: tuple[float, ...], meaning: Meaning) -> tuple[float, ...] | None:
+    from wetmass.working.units import times
+
+    try:
+        return times(evaluate(node, meaning).dimension, dimension)  # type: ignore[arg-type]
+    except Unfit:
+        return None
+
+
+def _meanings(node: Node) -> list[Meaning]:
+    """How the doubtful marks of a tree may be taken, the likeliest first."""
+    found = [Meaning()]
+    kinds = {part.kind for _, part in walk(node) if isinstance(part, Op)}
+    if kinds & {"sin", "cos", "tan"} and any(
+        isinstance(part, Op) and part.kind in ("sin", "cos", "tan") and not has_angle(part) and not _has_inverse(part)
+        for _, part in walk(node)
+    ):
+        found = [Meaning(degrees=True), Meaning()]
+    if "log" in kinds:
+        found += [replace(meaning, log_is_ten=True) for meaning in found]
+    return found
+
+
+def _has_inverse(node: Node) -> bool:
+    return any(isinstance(part, Op) and part.kind in ("asin", "acos", "atan") for _, part in walk(node))
+
+
+def _inverse_trig(node: Node) -> bool:
+    return isinstance(node, Op) and node.kind in ("asin", "acos", "atan")
+
+
+def _raw(node: Node) -> Node:
+    """The tree with numbers as typed, their units ignored."""
+    return mapped(node, lambda leaf: replace(leaf, factor=1.0, shift=0.0) if leaf.constant != "π" else leaf)
+
+
+def _carrying(node: Node, scope: Scope, which: str) -> Node:
+    """The tree with the values of the page replaced by their unrounded or corrected ones."""
+    def change(leaf: Leaf) -> Node:
+        if leaf.page < 0:
+            return leaf
+        entry = scope.entries[leaf.page]
+        value = entry.unrounded if which == "unrounded" else entry.true
+        if value == entry.stated or not entry.stated:
+            return leaf
+        return replace(leaf, typed=leaf.typed * value / entry.stated) if not leaf.shift else leaf
+
+    return mapped(node, change)
+
+
+def _target_at(value: float, claim: Leaf) -> Target:
+    return Target(value, max(_half(claim), 1e-3 * abs(value)), value / claim.factor, claim.half)
+
+
+def _figures(claim: Leaf) -> int:
+    if not claim.typed or not claim.half:
+        return 3
+    return max(1, min(7, int(math.floor(math.log10(abs(claim.typed))) - math.floor(math.log10(2 * claim.half)) + 1)))
+
+
+def _percent(cost: float) -> str:
+    size = abs(cost) * 100.0
+    return f"{size:.1f} %" if size >= 0.95 else f"{size:.2g} %"
+
+
+def _times(stated: float, right: float) -> str:
+    if not right or not stated:
+        return "out of all proportion"
+    ratio = stated / right
+    if ratio < 0:
+        return "the sign differs"
+    if 0.5 < ratio < 2.0:
+        return f"{abs(ratio - 1.0) * 100:.2g} % too {'large' if ratio > 1 else 'small'}"
+    return f"{readable(ratio if ratio > 1 else 1 / ratio, 3)} times too {'large' if ratio > 1 else 'small'}"
