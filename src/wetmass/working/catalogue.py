@@ -317,7 +317,8 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     ("wall under pressure, sphere", "wall sphere|wall dome", "mass", "m", "p*r/(2*s)", _SHELL, (
         ("S17", "p*r/s", "the formula for a cylinder is used on a sphere", "with p·r/(2·σ)"),
     )),
-    ("circular speed", "orbit speed|circular speed|circular|orbit", "escape period radius height dv losses gain transfer",
+    ("circular speed", "orbit speed|circular speed|circular|orbit|speed", "escape period radius height dv losses gain "
+     "transfer exhaust end perigee apogee",
      "m/s", "sqrt(mu/ro)", _ORBIT, (
         ("S49", "sqrt(2*mu/ro)", "the escape speed is worked out", "without the 2"),
         ("S06", "mu/ro", "the root is not taken", "with the root"),

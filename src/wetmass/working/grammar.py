@@ -118,7 +118,8 @@ class Parser:
             elif token.kind == "word" and token.text in ("x", "X") and self.cross():
                 self.at += 1
                 left = Op("*", (left, self.unary()))
-            elif token.kind == "word" and token.text == "times":
+            elif token.kind == "word" and (token.text == "times" or (token.text == "of" and self.tokens[self.at - 1].text in (
+                "%", "percent", "½", "half"))):
                 self.at += 1
                 left = Op("*", (left, self.unary()))
             elif self.juxtaposed():
@@ -144,7 +145,11 @@ class Parser:
             if token.text in _FUNCTION_NAMES or token.text in ("π", "pi"):
                 return True
             return self.name_at(self.at) is not None
-        return token.kind == "number" and token.text[0] in "½¼¾⅓⅔"
+        if token.kind != "number":
+            return False
+        before = self.tokens[self.at - 1]
+        after_pi = before.text in ("π", "pi") or (before.kind == "power" and self.tokens[self.at - 2].text in ("π", "pi"))
+        return token.text[0] in "½¼¾⅓⅔" or (after_pi and token.spaced)
 
     def has_numbers_inside(self) -> bool:
         """A bracket that holds working, not a remark such as (vac) or (rounded up)."""

@@ -242,6 +242,8 @@ def _word_tags(word: str) -> frozenset[str]:
             return frozenset(_TAGS[spelling].split())
     if "_" in word:
         return frozenset().union(*(_word_tags(part) for part in word.split("_") if part))
+    if len(word) >= 2 and word[-1].isdigit() and word[:-1] in _TAGS and word[:-1] not in ("T", "m", "g", "M"):
+        return frozenset(_TAGS[word[:-1]].split())
     if "-" in word or "/" in word:
         return frozenset().union(*(_word_tags(part) for part in re.split("[-/]", word) if part))
     if len(word) > 1 and word.lower() in _STOP:

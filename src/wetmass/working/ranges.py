@@ -25,7 +25,7 @@ class Range:
 
 # name ; ideas ; without ; unit ; usual ; possible ; shown ; source
 _TABLE = """
-lift-off thrust-to-weight ; twr liftoff|twr start ; engine moon mars upper 2 3 ; 1 ; 1.1 2.2 ; 1.0 3.5 ; 1.15 to 1.8 ; common practice
+lift-off thrust-to-weight ; twr liftoff ; engine moon mars upper 2 3 ; 1 ; 1.1 2.2 ; 1.0 3.5 ; 1.15 to 1.8 ; common practice
 specific impulse of a chemical rocket ; isp ; nuclear ntr solar ion electric fan jet turbofan arcjet hall ; s ; 170 470 ; 50 1300 ; 170 to 470 s (hydrogen at most about 466 s) ; delivered classes of flown engines, from memory
 effective exhaust speed ; exhaust speed ; nuclear ntr ion electric ; m/s ; 1600 4600 ; 400 13000 ; 1.7 to 4.6 km/s ; delivered classes of flown engines, from memory
 greatest dynamic pressure ; dynamic pressure greatest|dynamic pressure ; separation fairing drop ; Pa ; 0 92000 ; 0 300000 ; 25 to 90 kPa at its greatest ; launch users' guides, from memory

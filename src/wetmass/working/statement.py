@@ -159,7 +159,7 @@ def _is_name(head: str) -> bool:
     if "/" in head and not re.fullmatch(r".*\b(T/W|O/F|L/D|F/W|thrust/weight|thrust / weight|thrust-to-weight)\b.*", head):
         return False
     # a number in a name is part of a name: "stage 1", "density at 11 km"; a factor is not: "7 × 210"
-    return not re.match(r"^[\d.½(]", head)
+    return not re.match(r"^[\d.½(]", head) or bool(re.fullmatch(r"\d+\s*%?\s+[^\W\d]{3,}[^\d/]*", head))
 
 
 def _label_unit(label: str) -> tuple[str, str]:
@@ -210,7 +210,13 @@ def _sides(statement: Statement, text: str, cut: list[Token], scope: Scope) -> N
                 break
         end = next((i for i in range(at, len(cut)) if cut[i].kind == "relation"), len(cut))
         last = end == len(cut)
-        part, stop = _side(cut[at:end], scope, last)
+        try:
+            part, stop = _side(cut[at:end], scope, last)
+        except Unreadable:
+            if last and statement.parts and not any(t.kind == "number" for t in cut[at:end]):
+                statement.note = text[cut[at].start :]
+                break
+            raise
         part.about = about
         span = cut[at : at + stop]
         part.text = text[span[0].start : span[-1].end] if span else ""

@@ -304,6 +304,7 @@ class _Judged:
             options: list[tuple[Node, Result, Meaning]] = []
             for tree in part.trees:
                 trees = [*links(tree, self.scope), tree] if not part.value else [tree]
+                trees += [other for one in trees[:1] for other in _other_constants(one)]
                 for candidate in trees:
                     for meaning in _meanings(candidate):
                         try:
@@ -1018,6 +1019,23 @@ def _meanings(node: Node) -> list[Meaning]:
     if "log" in kinds:
         found += [replace(meaning, log_is_ten=True) for meaning in found]
     return found
+
+
+# what people take for a constant they only name
+_HANDBOOK = {"g₀": (9.81, 9.8), "R_E": (6378.0e3, 6371.0e3, 6370.0e3), "μ": (3.986e14, 3.986005e14)}
+
+
+def _other_constants(node: Node) -> list[Node]:
+    """The tree with a constant it names at the values handbooks print for it."""
+    named = {leaf.constant for leaf in leaves(node) if leaf.constant == leaf.text and leaf.constant in _HANDBOOK}
+
+    def at(constant: str, value: float) -> Node:
+        return mapped(
+            node,
+            lambda leaf: replace(leaf, typed=value / leaf.factor) if leaf.constant == leaf.text == constant else leaf,
+        )
+
+    return [at(constant, value) for constant in named for value in _HANDBOOK[constant]]
 
 
 def _has_inverse(node: Node) -> bool:

@@ -1,0 +1,114 @@
+"""How well slips are found: one table.  Run: python benchmarks/slips/measure.py [--tuning | --all] [--failures]
+
+Held out: half of all cases by the SHA-256 of their id (see `plant.Case.held_out`); tuning looked
+only at the other half.  Found: the faulty line is marked off (or an approximation with its slip
+named).  Named: the first slip is of the planted kind or one that no arithmetic can tell from it.
+False alarms: lines marked off or unclear, of all lines that are sound (sound workings, and the sound
+lines around a fault above which nothing is wrong).
+"""
+
+from __future__ import annotations
+
+import collections
+import hashlib
+import re
+import sys
+import time
+from pathlib import Path
+
+HERE = Path(__file__).parent
+sys.path.insert(0, str(HERE))
+
+from plant import Case, cases  # noqa: E402
+
+from wetmass.record.working import Verdict  # noqa: E402
+from wetmass.working.slips.kinds import KINDS  # noqa: E402
+from wetmass.working.verdicts import check  # noqa: E402
+
+
+def hand_cases(path: Path) -> list[Case]:
+    """The faulty lines written by hand."""
+    parts = re.split(r"(?m)^=== (.*)$", path.read_text())[1:]
+    found = []
+    for title, body in zip(parts[::2], parts[1::2], strict=True):
+        rows, marks = [], {}
+        for number, row in enumerate(body.split("\n"), 1):
+            mark = re.search(r"\s*<<(\S+)\s*$", row)
+            if mark:
+                marks[number] = tuple(mark.group(1).split("|"))
+                row = row[: mark.start()]
+            rows.append(row)
+        text = "\n".join(rows)
+        name = "page.md" if "|--" in body or "```" in body else "page.txt"
+        for number, kinds in marks.items():
+            found.append(Case(f"{path.stem}:{title}:{number}", name, text, number, kinds, "hand"))
+    return found
+
+
+def judge(case: Case) -> tuple[bool, bool, int, int, str]:
+    """(found, named first, false alarms, sound lines, what was said)."""
+    page = check(case.text, case.file)
+    found = named = False
+    false = sound = 0
+    said = ""
+    for line in page.lines:
+        if line.place.line == case.line:
+            hit = line.verdict is Verdict.OFF or (line.verdict is Verdict.APPROXIMATION and bool(line.slips))
+            if hit and not found:
+                found = True
+                top = line.likely
+                named = top is not None and bool({top.kind, *top.same_as} & set(case.kinds))
+            said += f" {line.verdict.value}: {line.sentence}"
+        elif line.place.line < case.line:
+            sound += 1
+            false += line.verdict in (Verdict.OFF, Verdict.UNCLEAR)
+    return found, named, false, sound, said
+
+
+def main(arguments: list[str]) -> int:
+    planted = cases(HERE / "sound")
+    hand = [case for path in sorted((HERE / "hand").glob("*.txt")) for case in hand_cases(path)]
+    which = "tuning" if "--tuning" in arguments else "all" if "--all" in arguments else "held out"
+    rows: dict[str, list[int]] = collections.defaultdict(lambda: [0, 0, 0])
+    groups: dict[str, list[int]] = collections.defaultdict(lambda: [0, 0, 0])
+    false = sound = 0
+    began = time.perf_counter()
+    pages = 0
+    for case in planted + hand:
+        if which == "held out" and not case.held_out or which == "tuning" and case.held_out:
+            continue
+        was_found, was_named, _, _, said = judge(case)
+        pages += 1
+        kind = case.kinds[0]
+        for table in (rows[kind], groups[case.mode if case.mode != "hand" else case.id.split(":")[0]], groups["all faults"]):
+            table[0] += 1
+            table[1] += was_found
+            table[2] += was_named
+        if "--failures" in arguments and not was_named:
+            row = case.text.split("\n")[case.line - 1]
+            print("named otherwise" if was_found else "missed", case.id, case.kinds, "|", row.strip(), "|", said)
+    for path in sorted((HERE / "sound").iterdir()):
+        chosen = hashlib.sha256(path.name.encode()).digest()[0] >= 128
+        if which == "held out" and not chosen or which == "tuning" and chosen:
+            continue
+        for line in check(path.read_text(), path.name).lines:
+            sound += 1
+            bad = line.verdict in (Verdict.OFF, Verdict.UNCLEAR)
+            false += bad
+            if bad and "--failures" in arguments:
+                print("false alarm", path.name, "|", line.text, "|", line.sentence)
+    spent = time.perf_counter() - began
+    print(f"\nCases {which}; {len(planted)} planted and {len(hand)} by hand in all; {spent / max(pages, 1) * 1e3:.1f} ms a page")
+    print(f"{'':44}{'cases':>6}{'found':>8}{'named':>8}")
+    for code in sorted(rows):
+        n, found, named = rows[code]
+        print(f"{code} {KINDS[code].name:40}{n:>6}{found / n:>8.0%}{named / n:>8.0%}")
+    print("-" * 66)
+    for name, (n, found, named) in groups.items():
+        print(f"{name:44}{n:>6}{found / n:>8.1%}{named / n:>8.1%}")
+    print(f"{'false alarms on sound lines':44}{sound:>6}{false / max(sound, 1):>8.1%}")
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main(sys.argv[1:]))
