@@ -81,12 +81,26 @@ def air_speed(state) -> float:
 
 
 def _speed_gain(index: int, trial: Trial) -> float:
-    """Ideal speed gain of a stage in vacuum, segment by segment [m/s]."""
+    """Ideal speed gain of a stage in vacuum, leg by leg between the masses let go [m/s]."""
     total = 0.0
     for segment in burns_of(index, trial):
         thrust, flow = trial.laid.segments[segment, 0], trial.laid.segments[segment, 1]
-        start, end = mass_before(segment, trial), float(trial.marks[segment, 1 + MASS])
-        burnt = end if end > 0.0 else start
-        # what is let go meanwhile is counted as if it went at the end: the flown account is exact
-        total += thrust / flow * math.log(start / burnt)
+        for start, end in legs(segment, trial):
+            total += thrust / flow * math.log(start / end) if end > 0.0 else math.inf
     return total
+
+
+def legs(segment: int, trial: Trial) -> list[tuple[float, float]]:
+    """(mass before, mass after) [kg] of the stretches of a burn between the masses let go in it."""
+    begins, ends = time_before(segment, trial), float(trial.marks[segment, 0])
+    first = len(trial.laid.segments)
+    gone = sorted(
+        (float(trial.marks[first + j, 0]), float(trial.marks[first + j, 1 + MASS]), float(piece[0]))
+        for j, piece in enumerate(trial.laid.let_go)
+        if begins < trial.marks[first + j, 0] <= ends
+    )
+    found, mass = [], mass_before(segment, trial)
+    for _, before, dropped in gone:
+        found.append((mass, before))
+        mass = before - dropped
+    return [*found, (mass, float(trial.marks[segment, 1 + MASS]))]

@@ -46,7 +46,7 @@ class Trial:
     at_least: np.ndarray  # conditions that must be 0 or more
     score: float  # what is made least
     state: np.ndarray  # at the end (STEERED,)
-    marks: np.ndarray  # (segments, 1 + STEERED)
+    marks: np.ndarray  # (segments + let-go masses, 1 + STEERED), time and state at each one's end
     summary: np.ndarray
     time: float
     steps: np.ndarray  # taken, for flights beside it
@@ -61,6 +61,18 @@ class Steering:
     q_alpha: float = math.radians(120.0) * 1e3  # Pa·rad at the start of free steering
     free_pressure: float = 5e3  # Pa: zero lift until the dynamic pressure has fallen to this
     free_height: float = 80e3  # m, … or above this height
+
+    def words(self) -> str:
+        """The law in one sentence."""
+        after = (
+            "free steering along the primer vector over the round Earth"
+            if self.round_earth
+            else "the linear-tangent law"
+        )
+        return (
+            f"vertical rise, tilt, zero-lift turn until the dynamic pressure has fallen to "
+            f"{self.free_pressure / 1e3:g} kPa, then {after}"
+        )
 
 
 @dataclass
@@ -152,7 +164,7 @@ class Ascent:
         control[at.FREE_HEIGHT], control[at.FREE_PRESSURE] = 1e9, 1e9
         y = self._y0.copy()
         y[at.MASS] = laid.lift_off_mass
-        summary, marks = np.zeros(at.SUMMARY_WIDTH), np.zeros((count, 1 + at.STEERED))
+        summary, marks = np.zeros(at.SUMMARY_WIDTH), np.zeros((count + len(laid.let_go), 1 + at.STEERED))
         self.flights += 1
         fly(
             0.0,
@@ -168,7 +180,7 @@ class Ascent:
             False,
             at.STEERED,
         )
-        return math.pi / 2.0 - angle_from_vertical(marks[-1, 1:])
+        return math.pi / 2.0 - angle_from_vertical(marks[count - 1, 1:])
 
     # ── one trial ──
 
@@ -215,7 +227,10 @@ class Ascent:
         laid = self.lay_out(x, vehicle)
         y = self._y0.copy()
         y[at.MASS] = laid.lift_off_mass
-        summary, marks = np.zeros(at.SUMMARY_WIDTH), np.zeros((len(laid.segments), 1 + at.STEERED))
+        summary, marks = (
+            np.zeros(at.SUMMARY_WIDTH),
+            np.zeros((len(laid.segments) + len(laid.let_go), 1 + at.STEERED)),
+        )
         self.flights += 1
         steps = np.zeros((600, at.STEP_WIDTH)) if beside is None else beside.steps
         time, _ = fly(

@@ -88,7 +88,8 @@ THROTTLE_FULL, THROTTLE_FOR_ACCELERATION, THROTTLE_FOR_PRESSURE = range(3)
 
 # ── one row of a recorded flight ─────────────────────────────────────────────────────────────────
 ROW_TIME, ROW_SEGMENT, ROW_PHASE, ROW_THROTTLE, ROW_EVENT, ROW_EVENT_INDEX = range(6)
-ROW_STATE = 6  # then the state with the losses
+ROW_DIRECTION = 6  # three: unit vector of the thrust
+ROW_STATE = 9  # then the state with the losses
 ROW_WIDTH = ROW_STATE + ACCOUNTED
 
 # ── steps of a flight, kept so that a flight beside it can take the same ones ─────────────────────

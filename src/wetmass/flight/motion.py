@@ -20,7 +20,7 @@ def rates(t, y, segment, mode, curve, dy, n):
     segment  one propulsion segment; mode  what the pilot keeps in mind; curve  drag spline table.
     Returns (throttle, felt acceleration [m/s²], cosine of thrust off air speed, dynamic pressure [Pa],
     air speed [m/s], height [m], felt acceleration at full throttle [m/s²], throttle that would keep
-    the limit in force).
+    the limit in force, and the three parts of the thrust's direction).
     """
     x, yy, z = y[0], y[1], y[2]
     vx, vy, vz = y[3], y[4], y[5]
@@ -96,7 +96,7 @@ def rates(t, y, segment, mode, curve, dy, n):
         dy[at.DRAG] = drag / mass
         dy[at.GRAVITY] = -(ax * gx + ay * gy + az * gz + OMEGA * OMEGA * (x * ax + yy * ay))
     felt = math.sqrt((push - drag / mass * along) ** 2 + (drag / mass) ** 2 * max(0.0, 1.0 - along * along))
-    return throttle, felt, along, q, speed, height, felt_full, needed
+    return throttle, felt, along, q, speed, height, felt_full, needed, tx, ty, tz
 
 
 @njit(cache=True, error_model="numpy")

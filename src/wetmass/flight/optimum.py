@@ -9,16 +9,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
+from wetmass.flight import goal
 from wetmass.flight.ascent import Ascent, Trial
+from wetmass.flight.coasting import both_legs, first_leg
 
 DIFFERENCE = 1e-6  # of a scaled unknown, for derivatives
 MET = 1e-3  # a condition counts as met: in the scale of `goal`, 1e-5 of radius and speed
 STILL = 2e-6  # relative: the score stands still
 TILTS = tuple(np.radians(np.geomspace(0.05, 30.0, 16)))
+NO_WAY = "no tilt led to the orbit"
 PATH_ANGLES = tuple(math.radians(a) for a in (8.0, 15.0, 22.0, 30.0, 38.0, 47.0, 57.0, 68.0))
 
 
@@ -89,22 +92,40 @@ def best(
     ascent: Ascent, start: np.ndarray | None = None, *, told: Callable[[str], None] = lambda _: None
 ) -> Optimum:
     """The best unknowns of `ascent`; from `start` (unscaled) when given, else from nothing."""
-    scaled = _Scaled(ascent)
     if start is not None:
+        scaled = _Scaled(ascent)
         return _polish(scaled, start / scaled.scale)
     told("looking for ways to the orbit")
-    candidates = sorted(_scan(scaled), key=lambda found: found[0])
-    if not candidates:
+    leg = first_leg(ascent) if ascent.coasting else ascent
+    scan = _Scaled(leg)
+    ways = [s * scan.scale for _, s in sorted(_scan(scan), key=lambda way: way[0])]
+    if not ways:
         x = np.array([u.start for u in ascent.unknowns])
-        return Optimum(x, ascent.trial(x), False, math.inf, ascent.flights, 0, "no tilt led to the orbit")
+        return Optimum(x, ascent.trial(x), False, math.inf, ascent.flights, 0, NO_WAY)
     told("making the best of it")
-    results = []
-    for _, s in candidates[:3]:
-        results.append(_polish(scaled, s))
-        if results[-1].met and len(results) > 1:
+    results: list[Optimum] = []
+    for way in ways[:4]:
+        results.append(_refined(ascent, leg, way))
+        if sum(r.met for r in results) == 2:
             break
     met = [r for r in results if r.met]
     return min(met, key=lambda r: r.trial.score) if met else min(results, key=lambda r: r.worst)
+
+
+def _refined(ascent: Ascent, leg: Ascent, x: np.ndarray) -> Optimum:
+    """The optimum near the unknowns `x` of `leg`, by way of stricter conditions where that is surer."""
+    if ascent.coasting:
+        scaled = _Scaled(leg)
+        x = both_legs(ascent, _polish(scaled, x / scaled.scale).x)
+    scaled = _Scaled(ascent)
+    if ascent.place != goal.ANYWHERE or ascent.coasting:
+        return _polish(scaled, x / scaled.scale)
+    strict = _Scaled(replace(ascent, place=goal.AT_PERIGEE))
+    first = _polish(strict, x / strict.scale)
+    second = _polish(scaled, first.x / scaled.scale)
+    if first.met and not (second.met and second.trial.score < first.trial.score):
+        return first
+    return second
 
 
 def _scan(scaled: _Scaled) -> list[tuple[float, np.ndarray]]:

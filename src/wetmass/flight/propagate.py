@@ -28,7 +28,8 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
 
     segments (k, SEGMENT_WIDTH)  let_go (j, LET_GO_WIDTH)  control (CONTROL_WIDTH)
     curves (c, m, 5)  drag splines    summary (SUMMARY_WIDTH)  written here
-    marks (k, 1 + n)  time and state at the end of each segment, before anything is dropped; written here
+    marks (k + j, 1 + n)  time and state at the end of each segment, then at each letting go, before anything
+        is dropped; written here
     rows (r, ROW_WIDTH)  recorded flight, one row a step and event; r = 0 records nothing
     steps_taken (s, STEP_WIDTH)  the steps of this flight, written here; or, with `replay`, the steps of a
         neighbouring flight to take again, which makes the end a smooth function of the unknowns
@@ -86,6 +87,8 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
             rows[written, at.ROW_TIME], rows[written, at.ROW_SEGMENT] = t, index
             rows[written, at.ROW_PHASE], rows[written, at.ROW_THROTTLE] = mode[at.PHASE], throttle
             rows[written, at.ROW_EVENT], rows[written, at.ROW_EVENT_INDEX] = event, event_index
+            for i in range(3):
+                rows[written, at.ROW_DIRECTION + i] = seen[8 + i]
             rows[written, at.ROW_STATE : at.ROW_STATE + n] = y
             written += 1
         if event == at.FLIGHT_ENDS:
@@ -195,6 +198,8 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
             mode[at.THROTTLE_MODE] = event_index
         elif event == at.LET_GO:
             pending[event_index] = _GONE
+            marks[segments.shape[0] + event_index, 0] = t
+            marks[segments.shape[0] + event_index, 1:] = y
             y[at.MASS] -= let_go[event_index, at.LET_GO_MASS]
         elif event == at.SEGMENT_ENDS:
             marks[index, 0] = t
@@ -212,12 +217,22 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
                 begun[index] = y[at.BURNT]
                 _start_clocks(index, t, let_go, let_go_time)
         seen = rates(t, y, segment, mode, curve, k[0], n)
+        if fresh and _would_exceed(seen, segment, mode):
+            mode[at.THROTTLE_MODE] = at.THROTTLE_FOR_ACCELERATION  # lit at less than full thrust
+            seen = rates(t, y, segment, mode, curve, k[0], n)
 
     if not replay and place < steps_taken.shape[0]:
         steps_taken[place, at.STEP_STRETCH] = 1e9  # the list ends here
     summary[at.STEPS] = steps
     summary[at.STATUS] = status
     return t, written
+
+
+@njit(cache=True, error_model="numpy")
+def _would_exceed(seen, segment, mode):
+    """Whether full throttle would pass the limit of felt acceleration."""
+    throttles = segment[at.LEAST_THROTTLE] < 1.0 and segment[at.THROTTLED_FLOW] > 0.0
+    return throttles and seen[6] > mode[at.MODE_ACCELERATION_LIMIT]
 
 
 @njit(cache=True, error_model="numpy")
@@ -327,7 +342,7 @@ def _to_the_root(
             let_go, pending, begun, after)  # fmt: skip
     slope = (up - after[which]) / (2.0 * d * h)
     tried = guess * h
-    seen = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+    seen = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
     for _ in range(6):
         step(t, y, tried, segment, mode, curve, control[at.TOLERANCE], n, k, z, end)
         seen = rates(t + tried, end, segment, mode, curve, rate_at_end, n)

@@ -34,7 +34,7 @@ class Assembly:
         self._let_go = self._pieces()
 
     def vehicle(self, values: Mapping[str, float]) -> Vehicle:
-        """The vehicle with each open value, by its path, taken from `values` (SI).
+        """The vehicle with each open value, by its path, taken from `values` (SI); they overrule stated ones.
 
         Raises KeyError when an open value is missing.
         """
@@ -52,7 +52,7 @@ class Assembly:
         where = f"stages/{stated.name}"
         load = self._filled(stated.propellant.mass, f"{where}/propellant/mass", values)
         if isinstance(stated.dry_mass, Quantity):
-            dry, origin = stated.dry_mass.value, Origin.STATED
+            dry, origin = self._filled(stated.dry_mass, f"{where}/dry mass", values), Origin.STATED
         else:
             assert stated.structural_fraction is not None
             share = stated.structural_fraction.value
@@ -91,7 +91,7 @@ class Assembly:
         )
 
     def _filled(self, stated: object, path: str, values: Mapping[str, float]) -> float:
-        if isinstance(stated, Find):
+        if isinstance(stated, Find) or path in values:
             return values[path]
         return stated.value if isinstance(stated, Quantity) else float(stated)  # type: ignore[arg-type]
 

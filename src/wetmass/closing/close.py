@@ -1,0 +1,235 @@
+"""Close a concept: find every open value with the flight, or say why it will not close."""
+
+from __future__ import annotations
+
+import itertools
+import math
+import time
+from collections.abc import Callable
+from dataclasses import replace
+
+import numpy as np
+
+from wetmass.closing.guess import first_guess
+from wetmass.closing.measures import measured
+from wetmass.closing.mission import limits_of, orbit_of, site_of
+from wetmass.closing.problem import LEAST_MASS, MOST_PAYLOAD, USED, Problem
+from wetmass.closing.reasons import why_not
+from wetmass.closing.steps import steps_of
+from wetmass.concept.fields import Find
+from wetmass.concept.measures import MEASURES, Measure, Relation
+from wetmass.concept.model import Concept
+from wetmass.concept.whole import Open
+from wetmass.flight.ascent import Ascent, Steering
+from wetmass.flight.optimum import Optimum, best
+from wetmass.flight.report import recorded
+from wetmass.physics.rocket import STANDARD_GRAVITY
+from wetmass.record.closed import Closed, Found, Held
+from wetmass.record.flight import Flight
+from wetmass.record.vehicle import Vehicle
+from wetmass.vehicle import Assembly
+
+_PAYLOAD = Open("payload", "payload", None, None, Find())
+_UNITS = {"payload": "kg", "propellant mass": "kg", "dry mass": "kg", "engine count": "", "engine scale": ""}
+
+
+def close(
+    concept: Concept, *, steering: Steering | None = None, told: Callable[[str], None] = lambda _: None
+) -> Closed:
+    """The concept with every open value found and flown.
+
+    steering  the law to steer by; the usual one where None
+    told      called with a few words whenever another part of the work begins
+
+    A concept that cannot be closed is an answer too (`closes` is False, with the reason).
+    """
+    began = time.perf_counter()
+    steering = steering or Steering()
+    assembly = Assembly(concept)
+    problem, assumed = _problem(concept, assembly)
+    coasting = problem.orbit.insertion == "with coast"
+    problem, ascent, found = _solve(problem, steering, coasting, told)
+    values = {**problem.fixed, **_open_values(problem, found)}
+    vehicle = problem.vehicle(values)
+    flights = found.flights
+    reason = why_not(problem, vehicle, found)
+    most = (
+        _most_payload(problem, values, steering, coasting, found, told) if _payload_stated(concept) else None
+    )
+    if most is not None:
+        flights += most.flights
+    told("flying it once more to write it down")
+    flight = recorded(ascent, found.x) if found.met else None
+    left, short = _left_over(vehicle, values, found)
+    return Closed(
+        name=concept.name,
+        closes=not reason,
+        reason=reason,
+        vehicle=vehicle,
+        flight=flight,
+        payload=vehicle.payload,
+        payload_asked=concept.payload.value if _payload_stated(concept) else None,
+        most_payload=_capability(vehicle, most),
+        left_over=left,
+        short_by=short,
+        found=_found(problem, values, found),
+        held=_held(problem, vehicle, found, flight),
+        steps=steps_of(concept, vehicle, flight, found.trial),
+        not_yet=concept.not_yet_computed(),
+        assumed=(*assumed, *assembly.assumed),
+        flights=flights,
+        seconds=time.perf_counter() - began,
+    )
+
+
+def _problem(concept: Concept, assembly: Assembly) -> tuple[Problem, list[str]]:
+    site, orbit = site_of(concept), orbit_of(concept)
+    freedoms = tuple(o for o in concept.open_values() if not o.settled)
+    objective, assumed = concept.objective, []
+    if objective is None and freedoms:
+        objective = MOST_PAYLOAD if isinstance(concept.payload, Find) else LEAST_MASS
+        assumed.append(f"no objective stated: {objective.sense} {objective.measure} taken")
+    guess = first_guess(concept, assembly, orbit, site)
+    problem = Problem(concept, assembly, site, orbit, limits_of(concept), guess, freedoms, {}, objective)
+    if problem.uses_share:
+        problem = replace(problem, objective=None)
+    return problem, assumed
+
+
+def _solve(
+    problem: Problem, steering: Steering, coasting: bool, told: Callable[[str], None]
+) -> tuple[Problem, Ascent, Optimum]:
+    """Solve; engine counts are first let vary continuously, then tried as the whole numbers around."""
+    ascent = problem.ascent(steering, coasting)
+    relaxed = best(ascent, told=told)
+    counts = [f for f in problem.freedoms if f.what == "engine count"]
+    if not counts or not relaxed.met:
+        return problem, ascent, relaxed
+    told("trying whole numbers of engines")
+    names = [u.name for u in ascent.unknowns]
+    around = []
+    for freedom in counts:
+        value = float(relaxed.x[names.index(freedom.path)])
+        least, most = freedom.find.low or 1.0, freedom.find.high or math.inf
+        near = {math.floor(value + 1e-6), math.ceil(value - 1e-6), math.ceil(value - 1e-6) + 1}
+        around.append(sorted(n for n in near if max(1.0, least) <= n <= most) or [max(1, round(value))])
+    answers = []
+    for chosen in itertools.product(*around):
+        fixed = {f.path: float(n) for f, n in zip(counts, chosen, strict=True)}
+        rest = tuple(f for f in problem.freedoms if f not in counts)
+        whole = replace(problem, freedoms=rest, fixed={**problem.fixed, **fixed})
+        if whole.uses_share:
+            whole = replace(whole, objective=None)
+        trying = whole.ascent(steering, coasting)
+        start = _carried_over(ascent, relaxed.x, trying)
+        answer = best(trying, start)
+        if not answer.met:
+            answer = best(trying)
+        answers.append((whole, trying, answer))
+    met = [a for a in answers if a[2].met and not why_not(a[0], a[0].vehicle(_all(a)), a[2])]
+    if not met:
+        return min(answers, key=lambda a: a[2].worst)
+    # fewer engines where the objective does not tell them apart
+    return min(met, key=lambda a: (round(a[2].trial.score, 5), sum(a[0].fixed.values())))
+
+
+def _all(answer: tuple[Problem, Ascent, Optimum]) -> dict[str, float]:
+    problem, _, found = answer
+    return {**problem.fixed, **_open_values(problem, found)}
+
+
+def _carried_over(one: Ascent, x: np.ndarray, other: Ascent) -> np.ndarray:
+    """Unknowns of `other`, started from those of `one` where the names agree."""
+    known = {u.name: float(v) for u, v in zip(one.unknowns, x, strict=True)}
+    return np.array([known.get(u.name, u.start) for u in other.unknowns])
+
+
+def _open_values(problem: Problem, found: Optimum) -> dict[str, float]:
+    unknowns = problem.unknowns()
+    tail = found.x[len(found.x) - len(unknowns) :]
+    return {u.name: float(v) for u, v in zip(unknowns, tail, strict=True)}
+
+
+def _payload_stated(concept: Concept) -> bool:
+    return not isinstance(concept.payload, Find)
+
+
+def _most_payload(
+    problem: Problem, values: dict[str, float], steering: Steering, coasting: bool, found: Optimum,
+    told: Callable[[str], None],
+) -> Optimum | None:  # fmt: skip
+    """The most payload of the vehicle as sized, its propellant all used."""
+    told("asking how much it could carry")
+    fixed = {path: value for path, value in values.items() if path != USED}
+    asked = problem.concept.payload.value  # type: ignore[union-attr]
+    guess = replace(problem.guess, values={**problem.guess.values, "payload": max(asked, 1.0)})
+    loose = replace(problem, freedoms=(_PAYLOAD,), fixed=fixed, guess=guess, objective=MOST_PAYLOAD)
+    ascent = loose.ascent(steering, coasting)
+    start = _carried_over(problem.ascent(steering, coasting), found.x, ascent)
+    answer = best(ascent, start) if found.met else best(ascent)
+    return answer if answer.met else best(ascent)
+
+
+def _left_over(vehicle: Vehicle, values: dict[str, float], found: Optimum) -> tuple[float, float]:
+    """Propellant left above the reserve [kg], below 0 what lacks; and the speed that lacks [m/s]."""
+    share = values.get(USED, 1.0)
+    last = vehicle.stages[-1]
+    left = last.propellant.burns / share * (1.0 - share)
+    if left >= 0.0 or not found.met:
+        return max(left, 0.0), 0.0
+    end = float(found.trial.state[6])
+    return left, last.vacuum_isp * STANDARD_GRAVITY * math.log((end - left) / end)
+
+
+def _found(problem: Problem, values: dict[str, float], found: Optimum) -> tuple[Found, ...]:
+    bounds = {u.name: u for u in problem.unknowns()}
+    out = []
+    vehicle = problem.vehicle(values)
+    for opened in problem.concept.open_values():
+        value = values.get(opened.path, math.nan)
+        if opened.settled and opened.stage is not None:
+            value = vehicle.stages[opened.stage].dry_mass
+        bound = ""
+        unknown = bounds.get(opened.path)
+        if unknown is not None:
+            near = 1e-4 * unknown.scale
+            if value <= unknown.low + near and opened.find.low is not None:
+                bound = "the least allowed"
+            if value >= unknown.high - near and opened.find.high is not None:
+                bound = "the most allowed"
+        out.append(Found(opened.path, value, _UNITS[opened.what], bound))
+    return tuple(out)
+
+
+def _held(problem: Problem, vehicle: Vehicle, found: Optimum, flight: Flight | None) -> tuple[Held, ...]:
+    from wetmass.concept.dimensions import si_unit
+
+    out = []
+    for requirement, stage in problem.requirements():
+        got = measured(requirement.measure, stage, vehicle, found.trial)
+        asked = requirement.quantity.value
+        off = got / asked - 1.0
+        relation = requirement.relation
+        met = {
+            Relation.EXACTLY: abs(off) < 1e-4, Relation.AT_LEAST: off > -1e-4, Relation.AT_MOST: off < 1e-4,
+        }[relation]  # fmt: skip
+        unit = si_unit(MEASURES[requirement.measure].dimension)
+        out.append(Held(requirement.name, str(relation), asked, got, unit, met, abs(off) < 1e-3))
+    if flight is not None:
+        limits = problem.limits
+        for name, limit, got, unit in (
+            (Measure.GREATEST_FELT_ACCELERATION, limits.acceleration, flight.felt_acceleration.value, "m/s²"),
+            (Measure.GREATEST_DYNAMIC_PRESSURE, limits.pressure, flight.dynamic_pressure.value, "Pa"),
+            ("greatest q-alpha", limits.q_alpha, flight.q_alpha.value, "Pa·rad"),
+        ):
+            if math.isfinite(limit):
+                off = got / limit - 1.0
+                out.append(Held(str(name), "at most", limit, got, unit, off < 2e-3, abs(off) < 2e-3))
+    return tuple(out)
+
+
+def _capability(vehicle: Vehicle, most: Optimum | None) -> float | None:
+    """The most it can carry [kg]: what it carries when that was sized for, else as asked separately."""
+    if most is None:
+        return vehicle.payload
+    return float(most.x[-1]) if most.met else None  # the payload comes last among the unknowns

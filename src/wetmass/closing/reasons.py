@@ -1,0 +1,104 @@
+"""Why a concept does not close: which quantity ran away, and what bound was met."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from wetmass.closing.problem import USED, Problem
+from wetmass.flight.optimum import NO_WAY, Optimum
+from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
+from wetmass.record.vehicle import Vehicle
+
+
+def why_not(problem: Problem, vehicle: Vehicle, found: Optimum) -> str:
+    """One or two sentences, "" when the concept closes."""
+    weight = vehicle.lift_off_mass * STANDARD_GRAVITY
+    push = vehicle.stages[0].thrust(SEA_LEVEL_PRESSURE) / weight
+    if push <= 1.0:
+        return (
+            f"it does not leave the pad: lift-off thrust to weight is {push:.2f}. "
+            "Give it more thrust, or less to lift."
+        )
+    if found.met:
+        return _negative(problem, vehicle, found)
+    ideal = _ideal_speed(vehicle)
+    needed = problem.guess.speed
+    run = _at_bounds(problem, found)
+    if run:
+        return f"{run}. The speed asked for is beyond what these engines and structures give together."
+    if found.message == NO_WAY or ideal < needed - 300.0:
+        return (
+            f"no way to the orbit was found: the vehicle's ideal speed is {ideal / 1e3:.2f} km/s, and about "
+            f"{needed / 1e3:.2f} km/s would be needed with the usual losses. More propellant, lighter stages "
+            "or a higher specific impulse would close it."
+        )
+    return _breach(problem, found)
+
+
+def _negative(problem: Problem, vehicle: Vehicle, found: Optimum) -> str:
+    if vehicle.payload < 0.0:
+        return (
+            f"it cannot reach the orbit even with no payload: it would have to be {-vehicle.payload:,.0f} kg "
+            "lighter at the end. More propellant, lighter stages or a higher specific impulse would close it."
+        )
+    share = _value(problem, found, USED)
+    if share is not None and share > 1.0 + 1e-6:
+        burns = vehicle.stages[-1].propellant.burns / share
+        end = float(found.trial.state[6])
+        lacking = (share - 1.0) * burns
+        speed = vehicle.stages[-1].vacuum_isp * STANDARD_GRAVITY * math.log((end + lacking) / end)
+        return (
+            f"it falls short of the orbit by {speed:,.0f} m/s: its last stage would need {lacking:,.0f} kg "
+            "more propellant than it has. Less payload, more propellant or lighter stages would close it."
+        )
+    return ""
+
+
+def _at_bounds(problem: Problem, found: Optimum) -> str:
+    unknowns = problem.unknowns()
+    tail = found.x[len(found.x) - len(unknowns) :]
+    for unknown, value in zip(unknowns, tail, strict=True):
+        near = 1e-3 * unknown.scale
+        for bound, words in ((unknown.low, "fell to the least"), (unknown.high, "ran away to the most")):
+            if abs(value - bound) < near:
+                return f"{unknown.name} {words} that was looked at, {bound:,.6g} (SI)"
+    return ""
+
+
+def _breach(problem: Problem, found: Optimum) -> str:
+    """The condition that is furthest from being met."""
+    trial = found.trial
+    required = [r for r, _ in problem.requirements()]
+    exact = [r for r in required if r.relation == "exactly"]
+    bounds = [r for r in required if r.relation != "exactly"]
+    equal = np.abs(trial.equal)
+    worst_equal = int(np.argmax(equal)) if len(equal) else -1
+    worst_bound = int(np.argmin(trial.at_least)) if len(trial.at_least) else -1
+    if worst_equal >= 0 and (worst_bound < 0 or equal[worst_equal] >= -trial.at_least[worst_bound]):
+        from_end = len(equal) - worst_equal
+        what = f"“{exact[-from_end]}”" if from_end <= len(exact) else "the orbit asked for"
+    else:
+        from_end = len(trial.at_least) - worst_bound
+        what = f"“{bounds[-from_end]}”" if from_end <= len(bounds) else "the q-alpha limit or the inclination"
+    return f"the search ended with {what} not met ({found.message}); loosen it, or give it more freedom."
+
+
+def _value(problem: Problem, found: Optimum, name: str) -> float | None:
+    unknowns = problem.unknowns()
+    tail = found.x[len(found.x) - len(unknowns) :]
+    for unknown, value in zip(unknowns, tail, strict=True):
+        if unknown.name == name:
+            return float(value)
+    return None
+
+
+def _ideal_speed(vehicle: Vehicle) -> float:
+    total = 0.0
+    for index, stage in enumerate(vehicle.stages):
+        start = vehicle.mass_above(index) - stage.propellant.start_loss
+        end = start - stage.propellant.burns
+        if end > 0.0:
+            total += stage.vacuum_isp * STANDARD_GRAVITY * math.log(start / end)
+    return total

@@ -1,0 +1,264 @@
+"""A flight flown once more with everything recorded: timeline, trajectory, losses, peaks."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from wetmass.flight import layout as at
+from wetmass.flight.ascent import Ascent, start_state
+from wetmass.flight.program import Program
+from wetmass.flight.propagate import fly
+from wetmass.physics.atmosphere import air_kernel
+from wetmass.physics.curve import spline_value
+from wetmass.physics.earth import AXIS_RATIO_SQUARED, EARTH_RADIUS_WGS84, OMEGA, geodetic, ground_distance
+from wetmass.physics.orbits import elements
+from wetmass.physics.rocket import STANDARD_GRAVITY
+from wetmass.record.flight import (
+    COLUMNS,
+    Event,
+    Flight,
+    Losses,
+    Peak,
+    ReachedOrbit,
+    StageShare,
+    SteeringUsed,
+    Trajectory,
+)
+from wetmass.record.vehicle import Vehicle
+
+LONGEST_STEP = 4.0  # s between rows
+FINE = 1e-12  # tolerance of the flight the recorded one is compared with
+_COLUMN = {column.key: i for i, column in enumerate(COLUMNS)}
+
+
+def recorded(ascent: Ascent, x: np.ndarray) -> Flight:
+    """The flight of the unknowns `x` of `ascent`, recorded."""
+    vehicle = ascent.build(ascent.open_values(x))
+    laid = ascent.lay_out(x, vehicle)
+    control = ascent.control(x)
+    rows = _fly(ascent, laid, control, LONGEST_STEP)
+    fine = control.copy()
+    fine[at.TOLERANCE] = FINE
+    reference = _fly(ascent, laid, fine, 1e4)
+    place = slice(at.ROW_STATE, at.ROW_STATE + 6)
+    accuracy = _difference(rows[-1, place], reference[-1, place])
+    values = np.array([_row(row, laid, ascent) for row in rows])
+    losses = _losses(np.zeros(5), rows[-1], values[-1], values[0])
+    return Flight(
+        vehicle=vehicle,
+        events=_events(rows, values, vehicle, laid),
+        trajectory=Trajectory(COLUMNS, values),
+        losses=losses,
+        stages=_stages(rows, values, vehicle, laid),
+        orbit=_orbit(rows[-1]),
+        steering=_steering(rows, values, control, ascent),
+        dynamic_pressure=_peak(values, "dynamic_pressure"),
+        felt_acceleration=_peak(values, "felt_acceleration"),
+        q_alpha=_peak(values, "q_alpha", math.radians(1.0)),
+        heating=_peak(values, "heating"),
+        accuracy=accuracy,
+    )
+
+
+def _fly(ascent: Ascent, laid: Program, control: np.ndarray, longest: float) -> np.ndarray:
+    """Rows of the flight, with the losses kept."""
+    control = control.copy()
+    control[at.LONGEST_STEP] = longest
+    y = np.zeros(at.ACCOUNTED)
+    y[: at.STEERED] = start_state(ascent.site)
+    y[at.MASS] = laid.lift_off_mass
+    summary = np.zeros(at.SUMMARY_WIDTH)
+    marks = np.zeros((len(laid.segments) + len(laid.let_go), 1 + at.ACCOUNTED))
+    rows, steps = np.zeros((5000, at.ROW_WIDTH)), np.zeros((0, at.STEP_WIDTH))
+    _, count = fly(
+        0.0, laid.segments, laid.let_go, control, laid.curves, y, summary, marks, rows, steps, False,
+        at.ACCOUNTED,
+    )  # fmt: skip
+    return rows[:count]
+
+
+def _difference(state: np.ndarray, reference: np.ndarray) -> float:
+    place = np.linalg.norm(state[:3] - reference[:3]) / np.linalg.norm(reference[:3])
+    speed = np.linalg.norm(state[3:] - reference[3:]) / np.linalg.norm(reference[3:])
+    return float(max(place, speed))
+
+
+def _row(row: np.ndarray, laid: Program, ascent: Ascent) -> list[float]:
+    """One row of the trajectory, in the order of COLUMNS."""
+    t, segment = row[at.ROW_TIME], laid.segments[int(row[at.ROW_SEGMENT])]
+    y = row[at.ROW_STATE : at.ROW_STATE + at.ACCOUNTED]
+    place, speed = y[0:3], y[3:6]
+    air = speed - np.array([-OMEGA * place[1], OMEGA * place[0], 0.0])
+    latitude, longitude, height = geodetic(*map(float, place))
+    longitude = math.remainder(longitude - OMEGA * t, 2.0 * math.pi)
+    _, pressure, density, sound = air_kernel(max(height, -1000.0))
+    air_speed = float(np.linalg.norm(air))
+    up = place * np.array([1.0, 1.0, AXIS_RATIO_SQUARED])
+    up /= np.linalg.norm(up)
+    ahead = air / air_speed if air_speed > 1e-3 else up
+    thrust_direction = row[at.ROW_DIRECTION : at.ROW_DIRECTION + 3]
+    east = np.array([-up[1], up[0], 0.0]) / math.hypot(up[0], up[1])
+    north = np.cross(up, east)
+    path = math.asin(max(-1.0, min(1.0, float(ahead @ up))))
+    heading = math.degrees(math.atan2(float(ahead @ east), float(ahead @ north))) % 360.0
+    pitch = math.asin(max(-1.0, min(1.0, float(thrust_direction @ up))))
+    burning = segment[at.THROTTLED_FLOW] + segment[at.FIXED_FLOW] > 0.0
+    along = max(-1.0, min(1.0, float(thrust_direction @ ahead)))
+    attack = math.degrees(math.acos(along)) if burning and air_speed > 1.0 else 0.0
+    mach = air_speed / sound
+    q = 0.5 * density * air_speed**2
+    drag = 0.0
+    if density > 0.0:
+        drag = q * segment[at.AREA] * float(spline_value(mach, laid.curves[int(segment[at.CURVE])]))
+    throttle = row[at.ROW_THROTTLE]
+    thrust = throttle * (segment[at.THROTTLED_THRUST] - pressure * segment[at.THROTTLED_EXIT]) + (
+        segment[at.FIXED_THRUST] - pressure * segment[at.FIXED_EXIT]
+    )
+    mass = y[at.MASS]
+    felt = float(np.linalg.norm(thrust * thrust_direction - drag * ahead)) / mass if burning else drag / mass
+    site = ascent.site
+    return [
+        t, laid.stage_of[int(row[at.ROW_SEGMENT])] + 1.0, height, math.degrees(latitude),
+        math.degrees(longitude),
+        ground_distance(site.latitude, site.longitude, latitude, longitude),
+        air_speed, float(np.linalg.norm(speed)), math.degrees(path), heading, math.degrees(pitch), attack,
+        mass, throttle if burning else 0.0, thrust if burning else 0.0, drag, felt, q, mach, q * attack,
+        q * air_speed,
+    ]  # fmt: skip
+
+
+def _losses(before: np.ndarray, row: np.ndarray, values: np.ndarray, first: np.ndarray) -> Losses:
+    """Losses from a row whose account stood at `before` to `row`."""
+    ideal, back, steer, drag, gravity = row[at.ROW_STATE + at.IDEAL : at.ROW_STATE + at.ACCOUNTED] - before
+    gained = values[_COLUMN["air_speed"]] - first[_COLUMN["air_speed"]]
+    turned = values[_COLUMN["speed"]] - values[_COLUMN["air_speed"]]
+    return Losses(
+        float(ideal), float(gravity), float(drag), float(steer), float(back), float(gained), float(turned)
+    )
+
+
+def _event(what: str, values: np.ndarray) -> Event:
+    v = {key: float(values[i]) for key, i in _COLUMN.items()}
+    return Event(
+        what, v["time"], v["height"], v["air_speed"], v["speed"], math.radians(v["path_angle"]),
+        v["downrange"], v["mass"], v["dynamic_pressure"], v["felt_acceleration"],
+    )  # fmt: skip
+
+
+def _events(rows: np.ndarray, values: np.ndarray, vehicle: Vehicle, laid: Program) -> tuple[Event, ...]:
+    """The timeline.  The row of an event stands after it; the mass shown is that before."""
+    found: list[Event] = []
+    for i, row in enumerate(rows):
+        words = _words(row, vehicle, laid)
+        for number, what in enumerate(words):
+            found.append(_event(what, values[i - 1] if number == 0 and len(words) == 2 and i else values[i]))
+    pressed = int(np.argmax(values[:, _COLUMN["dynamic_pressure"]]))
+    found.append(_event("greatest dynamic pressure", values[pressed]))
+    return tuple(sorted(found, key=lambda event: event.time))
+
+
+def _words(row: np.ndarray, vehicle: Vehicle, laid: Program) -> list[str]:
+    """What the event of a row is called; a segment's end may be the next one's beginning as well."""
+    kind, index = int(row[at.ROW_EVENT]), int(row[at.ROW_EVENT_INDEX])
+    segment = int(row[at.ROW_SEGMENT])
+    if kind == at.LIFT_OFF:
+        return ["lift-off"]
+    if kind == at.TILT_BEGINS:
+        return ["tilt begins"]
+    if kind == at.TURN_BEGINS:
+        return ["zero-lift turn begins"]
+    if kind == at.FREE_BEGINS:
+        return ["free steering begins"]
+    if kind == at.LET_GO:
+        return [f"{vehicle.let_go[index].name} let go"]
+    if kind == at.LIMIT_CHANGES:
+        words = ("full throttle again", "throttles for felt acceleration", "throttles for dynamic pressure")
+        return [words[index]]
+    if kind == at.FLIGHT_ENDS:
+        return ["in orbit: last cut-off"]
+    if kind == at.SEGMENT_ENDS:
+        ended = segment - 1
+        stage, next_stage = laid.stage_of[ended], laid.stage_of[segment]
+        name, next_name = vehicle.stages[stage].name, vehicle.stages[next_stage].name
+        if laid.burns[ended] and laid.burns[segment] and stage == next_stage:
+            return [f"{name}: some engines stop"]
+        if laid.burns[ended] and stage == next_stage:
+            return [f"{name} stops to coast"]
+        words = [f"{name} burns out"] if laid.burns[ended] else []
+        again = any(laid.burns[s] for s in range(segment) if laid.stage_of[s] == next_stage)
+        if laid.burns[segment]:
+            words.append(f"{next_name} lights{' again' if again else ''}")
+        return words
+    return []
+
+
+def _stages(rows: np.ndarray, values: np.ndarray, vehicle: Vehicle, laid: Program) -> tuple[StageShare, ...]:
+    shares = []
+    before, first = np.zeros(5), values[0]
+    for index, stage in enumerate(vehicle.stages):
+        segments = [s for s, owner in enumerate(laid.stage_of) if owner == index]
+        burning = [s for s in segments if laid.burns[s]]
+        here = [i for i, row in enumerate(rows) if int(row[at.ROW_SEGMENT]) in segments]
+        last = here[-1]
+        if last + 1 < len(rows) and int(rows[last + 1][at.ROW_EVENT]) == at.SEGMENT_ENDS:
+            last += 1  # the row just after the cut-off has its state, with the dropped mass gone
+        lit = next(i for i in here if int(rows[i][at.ROW_SEGMENT]) == burning[0])
+        ends = _event("", values[last])
+        burn_time = sum(_time_span(rows, s) for s in burning)
+        start_mass = float(values[lit, _COLUMN["mass"]])
+        pressure = float(air_kernel(max(values[lit, _COLUMN["height"]], 0.0))[1])
+        losses = _losses(before, rows[last], values[last], first)
+        shares.append(
+            StageShare(
+                stage.name,
+                losses.ideal,
+                burn_time,
+                stage.thrust(pressure) / (start_mass * STANDARD_GRAVITY),
+                ends.air_speed,
+                ends.speed,
+                ends.height,
+                ends.downrange,
+                ends.time,
+                ends.path_angle,
+                losses,
+            )
+        )
+        before, first = rows[last, at.ROW_STATE + at.IDEAL : at.ROW_STATE + at.ACCOUNTED], values[last]
+    return tuple(shares)
+
+
+def _time_span(rows: np.ndarray, segment: int) -> float:
+    """How long a segment lasted [s]: to the row in which the next one begins."""
+    inside = np.flatnonzero(rows[:, at.ROW_SEGMENT] == segment)
+    end = min(inside[-1] + 1, len(rows) - 1)
+    return float(rows[end, at.ROW_TIME] - rows[inside[0], at.ROW_TIME])
+
+
+def _orbit(row: np.ndarray) -> ReachedOrbit:
+    y = row[at.ROW_STATE : at.ROW_STATE + 6]
+    e = elements(tuple(map(float, y[:3])), tuple(map(float, y[3:])))
+    return ReachedOrbit(
+        e.perigee_radius - EARTH_RADIUS_WGS84,
+        e.apogee_radius - EARTH_RADIUS_WGS84,
+        e.eccentricity,
+        e.inclination,
+        e.perigee_argument,
+        math.remainder(e.node, 2.0 * math.pi),
+    )
+
+
+def _steering(rows: np.ndarray, values: np.ndarray, control: np.ndarray, ascent: Ascent) -> SteeringUsed:
+    free = next((i for i, row in enumerate(rows) if int(row[at.ROW_EVENT]) == at.FREE_BEGINS), len(rows) - 1)
+    v = {key: float(values[free, i]) for key, i in _COLUMN.items()}
+    return SteeringUsed(
+        ascent.steering.words(), float(control[at.AZIMUTH]) % (2.0 * math.pi), float(control[at.TILT]),
+        v["time"], v["height"], v["dynamic_pressure"],
+    )  # fmt: skip
+
+
+def _peak(values: np.ndarray, key: str, scale: float = 1.0) -> Peak:
+    column = values[:, _COLUMN[key]]
+    i = int(np.argmax(column))
+    return Peak(float(column[i]) * scale, float(values[i, 0]), float(values[i, _COLUMN["height"]]))
