@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import TypeVar
 
@@ -313,6 +314,8 @@ def sized(tank: T, dimension: str, volume: float) -> T:
         except ValueError:
             return None  # no such tank
 
+    if (near := _bracket_near(held, _dimension(tank, dimension), volume)) is not None:
+        return with_dimension(tank, dimension, _where(held, *near, volume))
     top = 5.0 if dimension.endswith("height_ratio") else 1e4
     tried: list[tuple[float, float]] = [(0.0, v)] if (v := held(0.0)) is not None else []
     tried += [
@@ -322,19 +325,55 @@ def sized(tank: T, dimension: str, volume: float) -> T:
     tried.sort()
     for (a, va), (b, vb) in itertools.pairwise(tried):
         if min(va, vb) <= volume <= max(va, vb):
-            rising = vb >= va
-
-            def short(x: float, rising: bool = rising) -> float:
-                v = held(x)
-                v = math.nan if v is None else v
-                return v - volume if rising else volume - v
-
-            return with_dimension(tank, dimension, rising_root(short, a, b))
+            return with_dimension(tank, dimension, _where(held, a, b, volume))
     reach = f"{tried[0][1]:.6g} to {max(v for _, v in tried):.6g} m³" if tried else "nothing"
     raise ValueError(f"no {dimension} makes this tank hold {volume} m³; the other sizes allow {reach}")
 
 
-def _edges(held, tried: list[tuple[float, float]], top: float) -> None:  # type: ignore[no-untyped-def]
+Held = Callable[[float], float | None]  # volume with a dimension at a value; None where there is no such tank
+
+
+def _dimension(tank: Tank, name: str) -> float:
+    value: object = tank
+    for part in name.split("."):
+        value = getattr(value, part)
+    assert isinstance(value, float | int)
+    return float(value)
+
+
+def _bracket_near(held: Held, start: float, volume: float) -> tuple[float, float] | None:
+    """Two values round the answer, found by walking out from the one the tank came with; None if in vain."""
+    here = held(start)
+    if start <= 0.0 or here is None:
+        return None
+    for factor in (1.3, 1.0 / 1.3):
+        x, v = start, here
+        for _ in range(40):
+            further = held(x * factor)
+            if further is None or (
+                abs(further - volume) > abs(v - volume) and (further - volume) * (v - volume) > 0
+            ):
+                break
+            if min(v, further) <= volume <= max(v, further):
+                return min(x, x * factor), max(x, x * factor)
+            x, v = x * factor, further
+    return None
+
+
+def _where(held: Held, low: float, high: float, volume: float) -> float:
+    """The value between two at which the tank holds `volume`."""
+    at_low, at_high = held(low), held(high)
+    rising = at_low is not None and at_high is not None and at_high >= at_low
+
+    def short(x: float) -> float:
+        v = held(x)
+        v = math.nan if v is None else v
+        return v - volume if rising else volume - v
+
+    return rising_root(short, low, high)
+
+
+def _edges(held: Held, tried: list[tuple[float, float]], top: float) -> None:
     """Add the first and last value for which there is such a tank, to the last digit."""
     if not tried:
         return
@@ -348,7 +387,9 @@ def _edges(held, tried: list[tuple[float, float]], top: float) -> None:  # type:
                 bad = middle
             else:
                 good = middle
-        tried.append((good, held(good)))
+        edge = held(good)
+        assert edge is not None
+        tried.append((good, edge))
 
 
 # ── stacks and shared bulkheads ──────────────────────────────────────────────────────────────────
