@@ -162,6 +162,24 @@ def test_chamber_of_a_kerosene_engine_is_near_a_published_problem():
     assert engine.molar_mass == pytest.approx(21.40, rel=0.05)
 
 
+def test_hydrogen_at_four_to_one_has_the_published_performance():
+    # Encyclopedia Astronautica, Lox/LH2, as quoted in a public thread (read),
+    #   travellerrpg.com, thread 34183, page 2 (self-contained thrusters, fuel volume)
+    # temperature 2985 K, characteristic speed 2435 m/s, molar mass 10.00 (that of 4 : 1), shifting 391 s; from
+    # 1000 psia to 14.7 psia as such tables are.  Its thermochemistry is half a century older: 1.5 %.
+    pressure, sea_level = 1000 * 6894.757, 101_325.0
+    low, high = 5.0, 20.0
+    for _ in range(60):
+        middle = (low + high) / 2
+        exit_pressure = n.ideal_engine("LOX/LH2", pressure, 4.0, middle, 1.0).exit_pressure
+        low, high = (middle, high) if exit_pressure > sea_level else (low, middle)
+    engine = n.ideal_engine("LOX/LH2", pressure, 4.0, low, 1.0)
+    assert engine.temperature == pytest.approx(2985.0, rel=0.015)
+    assert engine.characteristic_speed == pytest.approx(2435.0, rel=0.01)
+    assert engine.molar_mass == pytest.approx(10.00, rel=0.005)
+    assert engine.speed_in_air(sea_level) / G0 == pytest.approx(391.0, rel=0.01)
+
+
 def test_hydrogen_rich_exhaust_has_the_molar_mass_of_water_and_left_over_hydrogen():
     # Exact where nothing dissociates: (1 + r) kg from 1/2.016 kmol of hydrogen, in water or free.
     engine = n.ideal_engine("LOX/LH2", 7e6, 3.0, 10.0, 1.0)

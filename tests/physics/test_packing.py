@@ -4,6 +4,7 @@ import math
 import re
 
 import pytest
+import yaml_cases
 
 from wetmass.physics import packing as p
 from wetmass.physics.circle_positions import PACKINGS
@@ -58,6 +59,21 @@ def test_one_in_the_middle_and_the_rest_on_a_ring_is_best_for_seven_to_nine(n, t
     layout = p.on_ring(n, 1.0, centre=True)
     assert layout.count == total
     assert layout.across == pytest.approx(CLOSED[total], rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("case", "layout"),
+    [
+        ("packing-ring-3", p.on_ring(3, 1.0)),
+        ("packing-ring-4", p.on_ring(4, 1.0)),
+        ("packing-centre-8", p.on_ring(7, 1.0, centre=True)),
+        ("packing-centre-9", p.on_ring(8, 1.0, centre=True)),
+        ("packing-19", p.on_rings((1, 6, 12), 1.0)),
+    ],
+)
+def test_worked_examples_of_packing(case, layout):
+    assert layout.count == yaml_cases.inputs(case)["n"]
+    assert layout.across == pytest.approx(yaml_cases.answers(case)["R/r"], abs=6e-5)  # printed to four places
 
 
 def test_rings_within_rings_keep_their_distance_and_nineteen_stand_best_so():
