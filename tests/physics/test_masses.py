@@ -29,8 +29,8 @@ def test_coefficients_are_those_of_the_restatements():
 
 
 def test_tank_masses_of_the_lecture_follow():
-    # the lecture's vehicle: 116 400 kg LOX, 19 390 kg LH2.  Printed 1245 and 2482 kg: from memory, so this shows
-    # only that relation and memory agree.
+    # the lecture's vehicle: 116 400 kg LOX, 19 390 kg LH2.  Printed 1245 and 2482 kg: from memory, so this
+    # shows only that relation and memory agree.
     assert m.oxygen_tank_by_mass(116_400.0) == pytest.approx(1245.0, abs=1.0)
     assert m.hydrogen_tank_by_mass(19_390.0) == pytest.approx(2482.0, abs=1.0)
 
@@ -78,7 +78,7 @@ def test_every_part_has_relations_with_sources_and_ranges():
 
 
 def test_structural_fractions_are_those_of_the_tables():
-    # read: B. Zandbergen, TU Delft tutorial 4 (gross and propellant in t): 95.72/88.3, 25.75/23.9, 10.93/10.12
+    # read: B. Zandbergen, TU Delft tutorial 4, gross and propellant in t
     for name, gross, propellant in (
         ("Vega stage 1", 95.72, 88.3),
         ("Vega stage 2", 25.75, 23.9),

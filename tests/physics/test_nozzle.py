@@ -165,8 +165,8 @@ def test_chamber_of_a_kerosene_engine_is_near_a_published_problem():
 def test_hydrogen_at_four_to_one_has_the_published_performance():
     # Encyclopedia Astronautica, Lox/LH2, as quoted in a public thread (read),
     #   travellerrpg.com, thread 34183, page 2 (self-contained thrusters, fuel volume)
-    # temperature 2985 K, characteristic speed 2435 m/s, molar mass 10.00 (that of 4 : 1), shifting 391 s; from
-    # 1000 psia to 14.7 psia as such tables are.  Its thermochemistry is half a century older: 1.5 %.
+    # temperature 2985 K, characteristic speed 2435 m/s, molar mass 10.00 (that of 4 : 1), shifting 391 s;
+    # from 1000 psia to 14.7 psia as such tables are.  Its thermochemistry is half a century older: 1.5 %.
     pressure, sea_level = 1000 * 6894.757, 101_325.0
     low, high = 5.0, 20.0
     for _ in range(60):
