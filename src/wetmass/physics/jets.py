@@ -77,9 +77,9 @@ def _recovery(mach):
 
 @kernel
 def jet_thrust_kernel(static_thrust, jet_speed, mach, pressure, temperature):
-    t0 = temperature / 288.15 * (1.0 + 0.2 * mach * mach)
-    d0 = pressure / 101_325.0 * (1.0 + 0.2 * mach * mach) ** 3.5 * _recovery(mach)
-    gain = t0**-0.95
+    t0 = temperature / SEA_LEVEL_TEMPERATURE * (1.0 + 0.2 * mach * mach)
+    d0 = pressure / SEA_LEVEL_PRESSURE * (1.0 + 0.2 * mach * mach) ** 3.5 * _recovery(mach)
+    gain = t0**-COLD_GAIN
     flight = mach * SOUND * sqrt(temperature) / jet_speed
     return static_thrust * d0 / sqrt(t0) * gain * (sqrt(flight * flight + t0 * gain) - flight)
 
@@ -139,9 +139,9 @@ def _in_reach(jet_speed: float, mach: float, pressure: float, temperature: float
 
 @kernel
 def jet_fuel_kernel(static_fuel_flow, mach, pressure, temperature):
-    t0 = temperature / 288.15 * (1.0 + 0.2 * mach * mach)
-    d0 = pressure / 101_325.0 * (1.0 + 0.2 * mach * mach) ** 3.5 * _recovery(mach)
-    return static_fuel_flow * d0 * sqrt(t0) * t0**-0.6
+    t0 = temperature / SEA_LEVEL_TEMPERATURE * (1.0 + 0.2 * mach * mach)
+    d0 = pressure / SEA_LEVEL_PRESSURE * (1.0 + 0.2 * mach * mach) ** 3.5 * _recovery(mach)
+    return static_fuel_flow * d0 * sqrt(t0) * t0**-COLD_FUEL
 
 
 @relation(
