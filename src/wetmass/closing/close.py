@@ -14,10 +14,10 @@ from wetmass.closing.guess import first_guess
 from wetmass.closing.measures import measured
 from wetmass.closing.mission import limits_of, orbit_of, site_of
 from wetmass.closing.problem import LEAST_MASS, MOST_PAYLOAD, USED, Problem
-from wetmass.closing.reasons import why_not
+from wetmass.closing.reasons import holds, why_not
 from wetmass.closing.steps import steps_of
 from wetmass.concept.fields import Find
-from wetmass.concept.measures import MEASURES, Measure, Relation
+from wetmass.concept.measures import MEASURES, Measure
 from wetmass.concept.model import Concept
 from wetmass.concept.whole import Open
 from wetmass.flight.ascent import Ascent, Steering
@@ -208,13 +208,9 @@ def _held(problem: Problem, vehicle: Vehicle, found: Optimum, flight: Flight | N
     for requirement, stage in problem.requirements():
         got = measured(requirement.measure, stage, vehicle, found.trial)
         asked = requirement.quantity.value
-        off = got / asked - 1.0
-        relation = requirement.relation
-        met = {
-            Relation.EXACTLY: abs(off) < 1e-4, Relation.AT_LEAST: off > -1e-4, Relation.AT_MOST: off < 1e-4,
-        }[relation]  # fmt: skip
+        off, met = got / asked - 1.0, holds(requirement, got)
         unit = si_unit(MEASURES[requirement.measure].dimension)
-        out.append(Held(requirement.name, str(relation), asked, got, unit, met, abs(off) < 1e-3))
+        out.append(Held(requirement.name, str(requirement.relation), asked, got, unit, met, abs(off) < 1e-3))
     if flight is not None:
         limits = problem.limits
         for name, limit, got, unit in (

@@ -67,7 +67,9 @@ def first_guess(concept: Concept, assembly: Assembly, orbit: Orbit, site: Site) 
         if isinstance(stage.propellant.mass, Find):
             values[path] = _inside(stage.propellant.mass, max(1.0, gross * (1.0 - structure[index])))
         mass = carried
-    if payload is None:
+    if payload is not None:
+        _grow(concept, assembly, values, speed)
+    else:
         values["payload"] = 1.0
         values["payload"] = _inside(concept.payload, _payload_for(assembly, values, speed))
     _size_engines(concept, assembly, values, aloft)
@@ -119,16 +121,24 @@ def _ground_thrust(concept: Concept, assembly: Assembly) -> float | None:
     return total
 
 
+def _ideal_gain(assembly: Assembly, values: dict[str, float]) -> float:
+    """Ideal speed gain of the vehicle [m/s], what is let go carried to the end; −∞ for nonsense masses."""
+    vehicle = assembly.vehicle(values)
+    total = 0.0
+    for index, stage in enumerate(vehicle.stages):
+        start = vehicle.mass_above(index) - stage.propellant.start_loss
+        end = start - stage.propellant.burns
+        if not 0.0 < end <= start:
+            return -math.inf
+        total += stage.vacuum_isp * STANDARD_GRAVITY * math.log(start / end)
+    return total
+
+
 def _payload_for(assembly: Assembly, values: dict[str, float], speed: float) -> float:
     """Payload with which the ideal speed gain is `speed` [kg]; a little where even none is too much."""
 
     def gain(payload: float) -> float:
-        vehicle = assembly.vehicle({**values, "payload": payload})
-        total = 0.0
-        for index, stage in enumerate(vehicle.stages):
-            start = vehicle.mass_above(index) - stage.propellant.start_loss
-            total += stage.vacuum_isp * STANDARD_GRAVITY * math.log(start / (start - stage.propellant.burns))
-        return total
+        return _ideal_gain(assembly, {**values, "payload": payload})
 
     low, high = 1.0, 10.0
     if gain(low) < speed:
@@ -139,6 +149,17 @@ def _payload_for(assembly: Assembly, values: dict[str, float], speed: float) -> 
         middle = 0.5 * (low + high)
         low, high = (middle, high) if gain(middle) > speed else (low, middle)
     return low
+
+
+def _grow(concept: Concept, assembly: Assembly, values: dict[str, float], speed: float) -> None:
+    """More of every open propellant until a stated payload is carried, or a thousand times the guess."""
+    opened = [o for o in concept.open_values() if o.what == "propellant mass"]
+    first = {o.path: values[o.path] for o in opened}
+    for step in range(60):
+        if not opened or _ideal_gain(assembly, values) >= speed:
+            return
+        for o in opened:
+            values[o.path] = _inside(o.find, first[o.path] * 1.12 ** (step + 1))
 
 
 def _size_engines(concept: Concept, assembly: Assembly, values: dict[str, float], aloft: float) -> None:

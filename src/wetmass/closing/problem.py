@@ -17,6 +17,7 @@ from wetmass.vehicle import Assembly
 
 USED = "share of the last stage's propellant used"  # the unknown when nothing else can give way
 MOST_PAYLOAD = Objective("most", Measure.PAYLOAD)
+_FLOWN = (Measure.BURN_OUT_SPEED, Measure.BURN_TIME, Measure.IDEAL_DELTA_V, Measure.DELTA_V)
 LEAST_MASS = Objective("least", Measure.LIFT_OFF_MASS)
 
 
@@ -74,11 +75,15 @@ class Problem:
         names = [stage.name for stage in self.concept.stages]
         return [(r, names.index(r.stage) if r.stage else None) for r in self.concept.requirements]
 
+    def decided(self, requirement: Requirement) -> bool:
+        """Whether nothing that is open can change what the requirement binds: a check, not a condition."""
+        return not self.freedoms and requirement.measure not in _FLOWN
+
     def ascent(self, steering: Steering, coasting: bool) -> Ascent:
         """The ascent to optimise."""
         unknowns = self.unknowns()
         names = [u.name for u in unknowns]
-        required = self.requirements()
+        required = [pair for pair in self.requirements() if not self.decided(pair[0])]
         mass_scale = self.assembly.vehicle({**self.fixed, **self.guess.values}).lift_off_mass
         payload_scale = max(self.guess.values.get("payload", 0.0), 1e-3 * mass_scale)
 

@@ -6,7 +6,9 @@ import math
 
 import numpy as np
 
+from wetmass.closing.measures import measured
 from wetmass.closing.problem import USED, Problem
+from wetmass.concept.measures import Relation, Requirement
 from wetmass.flight.optimum import NO_WAY, Optimum
 from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
 from wetmass.record.vehicle import Vehicle
@@ -22,7 +24,7 @@ def why_not(problem: Problem, vehicle: Vehicle, found: Optimum) -> str:
             "Give it more thrust, or less to lift."
         )
     if found.met:
-        return _negative(problem, vehicle, found)
+        return _negative(problem, vehicle, found) or _decided(problem, vehicle, found)
     ideal = _ideal_speed(vehicle)
     needed = problem.guess.speed
     run = _at_bounds(problem, found)
@@ -56,6 +58,28 @@ def _negative(problem: Problem, vehicle: Vehicle, found: Optimum) -> str:
     return ""
 
 
+def _decided(problem: Problem, vehicle: Vehicle, found: Optimum) -> str:
+    """A requirement that does not hold and that nothing open could change."""
+    for requirement, stage in problem.requirements():
+        if not problem.decided(requirement):
+            continue
+        got = measured(requirement.measure, stage, vehicle, found.trial)
+        if not holds(requirement, got):
+            return (
+                f"“{requirement}” does not hold: it is {got:,.5g} (SI), and nothing is left open that could "
+                "change it. Open a value, or loosen the requirement."
+            )
+    return ""
+
+
+def holds(requirement: Requirement, got: float) -> bool:
+    """Whether the measured value meets the requirement, to 0.01 %."""
+    off = got / requirement.quantity.value - 1.0
+    return {
+        Relation.EXACTLY: abs(off) < 1e-4, Relation.AT_LEAST: off > -1e-4, Relation.AT_MOST: off < 1e-4,
+    }[requirement.relation]  # fmt: skip
+
+
 def _at_bounds(problem: Problem, found: Optimum) -> str:
     unknowns = problem.unknowns()
     tail = found.x[len(found.x) - len(unknowns) :]
@@ -70,7 +94,7 @@ def _at_bounds(problem: Problem, found: Optimum) -> str:
 def _breach(problem: Problem, found: Optimum) -> str:
     """The condition that is furthest from being met."""
     trial = found.trial
-    required = [r for r, _ in problem.requirements()]
+    required = [r for r, _ in problem.requirements() if not problem.decided(r)]
     exact = [r for r in required if r.relation == "exactly"]
     bounds = [r for r in required if r.relation != "exactly"]
     equal = np.abs(trial.equal)

@@ -142,7 +142,9 @@ def _stage_speed(vehicle: Vehicle, index: int, trial: Trial) -> tuple[list[Step]
         propellant=stage.propellant.burns,
         mass_flow=flow.result,
     )
-    stretches = [leg for segment in burns_of(index, trial) for leg in legs(segment, trial)]
+    stretches = [
+        leg for segment in burns_of(index, trial) for leg in legs(segment, trial) if 0.0 < leg[1] <= leg[0]
+    ]  # a flight that went nowhere has none
     gains = [
         rocket.ideal_speed_gain.step(
             part=stage.name,

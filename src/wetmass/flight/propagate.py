@@ -45,12 +45,15 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
         math.cos(control[at.AZIMUTH]),
     )
     mode[at.MODE_ROUND] = control[at.ROUND]
-    summary[:] = 0.0
+    for i in range(at.SUMMARY_WIDTH):
+        summary[i] = 0.0
     summary[at.LOWEST_AFTER_TURN] = 1e9
 
     letting = let_go.shape[0]
     pending = np.zeros(letting, dtype=np.int64)
-    let_go_time = np.full(letting, 1e9)  # time of flight at which WHEN_TIME comes
+    let_go_time = np.zeros(letting)  # time of flight at which WHEN_TIME comes
+    for j in range(letting):
+        let_go_time[j] = 1e9
     begun = np.zeros(segments.shape[0])  # BURNT when each segment began
     before, after = np.zeros(_FIRST_LET_GO + letting), np.zeros(_FIRST_LET_GO + letting)
     k, z, end, rate_at_end = np.zeros((12, n)), np.zeros(n), np.zeros(n), np.zeros(n)
@@ -89,7 +92,8 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
             rows[written, at.ROW_EVENT], rows[written, at.ROW_EVENT_INDEX] = event, event_index
             for i in range(3):
                 rows[written, at.ROW_DIRECTION + i] = seen[8 + i]
-            rows[written, at.ROW_STATE : at.ROW_STATE + n] = y
+            for i in range(n):
+                rows[written, at.ROW_STATE + i] = y[i]
             written += 1
         if event == at.FLIGHT_ENDS:
             break
@@ -176,8 +180,8 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
             elif h < reach:
                 event, event_index = at.NO_EVENT, 0
             t += h
-            y[:] = end
-            k[0] = rate_at_end
+            for i in range(n):
+                y[i], k[0, i] = end[i], rate_at_end[i]
 
         # ── what the event changes ──
         if event == at.NO_EVENT:
@@ -198,12 +202,10 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
             mode[at.THROTTLE_MODE] = event_index
         elif event == at.LET_GO:
             pending[event_index] = _GONE
-            marks[segments.shape[0] + event_index, 0] = t
-            marks[segments.shape[0] + event_index, 1:] = y
+            _mark(marks, segments.shape[0] + event_index, t, y, n)
             y[at.MASS] -= let_go[event_index, at.LET_GO_MASS]
         elif event == at.SEGMENT_ENDS:
-            marks[index, 0] = t
-            marks[index, 1:] = y
+            _mark(marks, index, t, y, n)
             y[at.MASS] -= segment[at.DROPPED]
             index += 1
             if index == segments.shape[0]:
@@ -229,6 +231,14 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
 
 
 @njit(cache=True, error_model="numpy")
+def _mark(marks, place, t, y, n):
+    """Note time and state.  Element by element: numba takes seconds to compile a slice set to a slice."""
+    marks[place, 0] = t
+    for i in range(n):
+        marks[place, 1 + i] = y[i]
+
+
+@njit(cache=True, error_model="numpy")
 def _would_exceed(seen, segment, mode):
     """Whether full throttle would pass the limit of felt acceleration."""
     throttles = segment[at.LEAST_THROTTLE] < 1.0 and segment[at.THROTTLED_FLOW] > 0.0
@@ -246,7 +256,8 @@ def _start_clocks(index, t, let_go, let_go_time):
 def signals(y, seen, segment, mode, control, let_go, pending, begun, out):
     """Numbers that reach zero from below at their events, into `out`; `seen` is what `rates` returned."""
     q, speed, height, full, needed = seen[3], seen[4], seen[5], seen[6], seen[7]
-    out[:] = _QUIET
+    for i in range(out.shape[0]):
+        out[i] = _QUIET
     if segment[at.END] == at.ENDS_AT_BURNT and mode[at.THROTTLE_MODE] != at.THROTTLE_FULL:
         out[_END] = (y[at.BURNT] - begun[int(segment[at.END_SINCE])]) / segment[at.END_VALUE] - 1.0
     elif segment[at.END] == at.ENDS_AT_HEIGHT:
@@ -314,7 +325,9 @@ def _to_the_root(
 ):  # fmt: skip
     """Repeat the step from `y` so that it ends where signal `which` is zero.  Returns (step, seen)."""
     # first on the cubic through both ends of the step, which costs one evaluation a try
-    y1, r1, mid, work = end.copy(), rate_at_end.copy(), np.zeros(n), np.zeros(n)
+    y1, r1, mid, work = np.zeros(n), np.zeros(n), np.zeros(n), np.zeros(n)
+    for i in range(n):
+        y1[i], r1[i] = end[i], rate_at_end[i]
     low, high, at_low, at_high = 0.0, 1.0, before[which], after[which]
     guess = 0.5
     for _ in range(5):
