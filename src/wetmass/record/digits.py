@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 THIN_SPACE = "\u2009"
 
@@ -36,6 +37,40 @@ def readable(value: float, figures: int = 4) -> str:
     if "." in text:
         text = text.rstrip("0").rstrip(".")
     return text.replace("-", "−")
+
+
+def fixed(value: float, decimals: int = 0) -> str:
+    """`value` with so many decimals, for a column of a table; thousands set apart, a true minus.
+
+    >>> fixed(-12345.678, 1), fixed(-0.2)
+    ('−12\\u2009345.7', '0')
+    """
+    if not math.isfinite(value):
+        return str(value)
+    text = f"{value:,.{decimals}f}".replace(",", THIN_SPACE)
+    if not text.strip("-0." + THIN_SPACE):
+        text = text.lstrip("-")  # a rounded zero has no sign
+    return text.replace("-", "−")
+
+
+def adding_up(values: Sequence[float], step: float = 1.0) -> list[float]:
+    """Each value rounded to a whole number of `step`, so that the list adds up to its rounded sum.
+
+    Each stays within one step of its value; those rounded down that were nearest to the next step give way.
+    Raises ValueError when a value is not finite or `step` is not above zero.
+
+    >>> adding_up([1.4, 2.4, 3.4])
+    [2.0, 2.0, 3.0]
+    """
+    if not step > 0.0 or not all(map(math.isfinite, values)):
+        raise ValueError(f"finite values and a step above 0, got {list(values)} and {step}")
+    counts = [value / step for value in values]
+    lower = [math.floor(count) for count in counts]
+    missing = round(math.fsum(counts)) - sum(lower)
+    nearest = sorted(range(len(counts)), key=lambda i: lower[i] - counts[i])
+    for i in nearest[:missing]:
+        lower[i] += 1
+    return [count * step for count in lower]
 
 
 def superscript(number: int) -> str:

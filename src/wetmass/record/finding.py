@@ -23,10 +23,11 @@ class Finding:
     weight: Weight
     part: str  # which part of the vehicle, "" for the whole
     got: str  # the number found, with unit
-    accepted: str  # the range or limit it was held against
+    accepted: str  # the range or limit it was held against, "" where there is none
     remedy: str  # what would help
     source: str  # where the range comes from
 
     def __str__(self) -> str:
         where = f"{self.part}, " if self.part else ""
-        return f"{where}{self.rule}: {self.got}; accepted {self.accepted}. {self.remedy}"
+        against = f"; accepted {self.accepted}" if self.accepted else ""
+        return f"{where}{self.rule}: {self.got}{against}. {self.remedy}"
