@@ -69,7 +69,7 @@ def test_open_values_are_listed_with_what_settles_them(dunlin):
 
 def test_what_is_stated_without_effect_yet_is_listed_never_dropped(dunlin):
     waiting = dict(dunlin.not_yet_computed())
-    assert set(waiting) == {"stages/first/dry mass", "stages/first/home", "claims"}
+    assert set(waiting) == {"stages/first/dry mass", "stages/first/home"}
     more = DUNLIN.replace("shape: cylinder", "shape: torus", 1).replace(
         "count: 7", "count: 7, nozzle: altitude-adapting"
     )

@@ -198,7 +198,6 @@ def _and(exact: list[Any]) -> str:
 
 _LATER = {
     "home": "bringing stages home is not computed yet; the stage flies as if it were let go",
-    "claims": "claims are not compared with the result yet",
     "strapped to": "strap-ons are not flown yet",
     "crossfeed": "crossfeed is not computed yet",
     "hot staging": "hot staging is not computed yet; the pause before ignition is flown",
