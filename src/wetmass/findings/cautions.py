@@ -1,0 +1,42 @@
+"""Where such a thing could hurt someone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from wetmass.record.closed import Closed
+from wetmass.record.finding import Finding, Weight
+from wetmass.record.say import said
+
+if TYPE_CHECKING:
+    from wetmass.concept.model import Concept
+
+
+def stage_falls(concept: Concept, closed: Closed) -> Iterator[Finding]:
+    """Every stage but the last comes down somewhere."""
+    if closed.flight is None or len(closed.flight.stages) < 2:
+        return
+    fallen = "; ".join(
+        f"{share.name} {said(share.burnout_downrange, 'm', 3)} out and "
+        f"{said(share.burnout_height, 'm', 3)} up"
+        for share in closed.flight.stages[:-1]
+    )
+    yield Finding(
+        "stages that fall", Weight.CAUTION, "", f"stages let go: {fallen}", "",
+        "Each flies on from there and comes down far beyond; where is not computed yet. Which sea "
+        "and air are "
+        "cleared for it, the launch range decides.",
+        "common practice",
+    )  # fmt: skip
+
+
+def study(concept: Concept, closed: Closed) -> Iterator[Finding]:
+    """What this result is, and whose word counts."""
+    yield Finding(
+        "concept study", Weight.CAUTION, "", "this is a concept study", "",
+        "It is nothing to build, load or launch from: propellants and flight belong to licensed "
+        "practice, under the "
+        "rules of the launch range and local law.",
+        "common practice",
+    )  # fmt: skip
