@@ -1,0 +1,68 @@
+"""The commands and their options; what they do is in the files beside this one."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+APP = typer.Typer(
+    name="wetmass",
+    add_completion=False,
+    no_args_is_help=True,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+
+
+def run() -> None:
+    """Run the command line; ends the process with its exit status."""
+    APP()
+
+
+def _version(asked: bool) -> None:
+    if asked:
+        import wetmass
+
+        typer.echo(f"wetmass {wetmass.__version__}")
+        raise typer.Exit
+
+
+@APP.callback()
+def front(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Say the version, and stop.")
+    ] = False,
+) -> None:
+    """Size a launch vehicle from a concept, fly it with real losses, and read what comes of it.
+
+    Exit status: 0 it closes, 1 it does not, 2 the file or the command cannot be taken as it stands,
+    3 a defect in the program.
+    """
+
+
+@APP.command()
+def fly(
+    file: Annotated[str, typer.Argument(metavar="FILE", help="The concept, such as examples/dunlin.yaml.")],
+    json: Annotated[
+        bool, typer.Option("--json", help="Print the whole record as JSON, in SI (docs/json-keys.md).")
+    ] = False,
+    csv: Annotated[
+        str | None,
+        typer.Option(
+            "--csv", metavar="FILE", help='Write the trajectory as CSV; "-" prints it, and nothing else.'
+        ),
+    ] = None,
+    quiet: Annotated[
+        bool, typer.Option("--quiet", "-q", help="Print the verdict alone, no progress.")
+    ] = False,
+) -> None:
+    """Close the sizing loop of a concept, fly it to orbit, and print what was found."""
+    from wetmass.cli.flying import fly as flown
+
+    if csv == "-" and json:
+        raise typer.BadParameter(
+            "both would print on the same output: name a file for the CSV", param_hint="--csv"
+        )
+    raise typer.Exit(flown(file, as_json=json, csv=csv, quiet=quiet))

@@ -1,0 +1,80 @@
+"""What was left open and found, and what was asked and came of it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from wetmass.cli.layout.sheet import BENDS, LEFT, RIGHT, Row, Sheet
+from wetmass.findings.units import shown, stated
+from wetmass.record.closed import Closed, Held
+from wetmass.record.digits import fixed
+from wetmass.record.say import NO_BREAK, said
+
+if TYPE_CHECKING:
+    from wetmass.concept.model import Concept
+
+
+def found(sheet: Sheet, concept: Concept, closed: Closed) -> None:
+    """The open values, each with the bound that stopped it."""
+    if not closed.found:
+        return
+    aim = f"open in the file; made best: {concept.objective}" if concept.objective else "open in the file"
+    sheet.heading("Found", aim)
+    sheet.table(
+        (LEFT, RIGHT, BENDS),
+        [
+            Row(
+                (
+                    _where(one.where),
+                    shown(concept, one.where, one.value, one.unit),
+                    f"at {one.bound}" if one.bound else "",
+                )
+            )
+            for one in closed.found
+        ],
+    )
+
+
+def held(sheet: Sheet, concept: Concept, closed: Closed) -> None:
+    """Requirements and limits: asked, got, and which of them bind."""
+    if not closed.held:
+        return
+    sheet.heading("Asked", "what binds is what keeps the objective from getting better")
+    sheet.table(
+        (LEFT, LEFT, RIGHT, RIGHT, BENDS),
+        [Row(("", "", "asked", "got", ""), "dim")]
+        + [
+            Row(
+                (
+                    one.what,
+                    one.relation,
+                    *_asked_and_got(concept, one),
+                    _outcome(one),
+                ),
+                "" if one.met else "red",
+            )
+            for one in closed.held
+        ],
+    )
+
+
+def _where(path: str) -> str:
+    """A path as people say it: "stages/first/propellant/mass" is "first, propellant mass"."""
+    parts = path.removeprefix("stages/").split("/")
+    return ", ".join((parts[0], " ".join(parts[1:]))) if len(parts) > 1 else parts[0]
+
+
+def _asked_and_got(concept: Concept, one: Held) -> tuple[str, str]:
+    """As typed, and what came out with one decimal more."""
+    typed = stated(concept, one.what)
+    if typed is None:
+        return said(one.asked, one.unit), said(one.got, one.unit)
+    _, _, decimals = typed.number.lower().partition("e")[0].partition(".")
+    unit = f"{NO_BREAK}{typed.unit.text}" if typed.unit.text else ""
+    return f"{typed.number}{unit}", f"{fixed(one.got / typed.unit.factor, len(decimals) + 1)}{unit}"
+
+
+def _outcome(one: Held) -> str:
+    if not one.met:
+        return "not kept"
+    return "binds" if one.active else "kept"
