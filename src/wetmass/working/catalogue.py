@@ -55,8 +55,8 @@ def _ideas(text: str) -> tuple[frozenset[str], ...]:
 
 # letter: ideas ; unit ; usual range (SI)
 _ROLES = {
-    "c": ("exhaust speed ; m/s ; 500 ; 12000"),
-    "I": ("isp ; s ; 60 ; 1300"),
+    "c": ("exhaust speed ; m/s ; 500 ; 100000"),
+    "I": ("isp ; s ; 60 ; 10000"),
     "m0": ("start mass|start ; kg ; 0.01 ; 1e8"),
     "m1": ("end mass|end|dry mass ; kg ; 0.001 ; 1e8"),
     "R": ("mass ratio ; 1 ; 1.01 ; 60"),
@@ -66,6 +66,7 @@ _ROLES = {
     "g0": ("g0 ; m/s2 ; 9.7 ; 10"),
     "g": ("gravity acceleration|gravity moon|gravity mars|g0 ; m/s2 ; 0.1 ; 30"),
     "F": ("thrust ; N ; 0.1 ; 2e8"),
+    "Fv": ("thrust vac ; N ; 1 ; 2e8"),
     "m": ("mass ; kg ; 0.001 ; 1e8"),
     "k": ("flow ; kg/s ; 1e-6 ; 1e5"),
     "rho": ("density ; kg/m3 ; 1e-12 ; 1.6"),
@@ -91,7 +92,7 @@ _ROLES = {
     "A": ("area ; m2 ; 1e-5 ; 1e4"),
     "Ae": ("exit area ; m2 ; 1e-5 ; 100"),
     "pe": ("exit pressure ; Pa ; 10 ; 1e6"),
-    "pa": ("ambient pressure ; Pa ; 0 ; 1.1e5"),
+    "pa": ("ambient pressure|pressure ; Pa ; 0 ; 1.1e5"),
     "ve": ("exhaust speed ; m/s ; 500 ; 6000"),
     "i": ("inclination ; 1 ; 0.0001 ; 3.2"),
     "phi": ("latitude ; 1 ; -1.6 ; 1.6"),
@@ -215,6 +216,10 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
          "without adding it again"),
         ("S26", "k*c+2*(pe-pa)*Ae", "the pressure term goes in twice", "without adding it again"),
     )),
+    ("thrust in air", "thrust sl|thrust liftoff|thrust", "twr weight ratio structure mass loss vac total", "N", "Fv-pa*Ae",
+     _NASA, (
+        ("S26", "Fv+pa*Ae", "the pressure of the air is added", "with pₐ·Aₑ taken off"),
+        ("S23", "Fv", "the vacuum thrust is taken at sea level", "with pₐ·Aₑ taken off"),)),
     ("thrust-to-weight", "twr", "", "1", "F/(m*g)", _MECH, (
         ("S02", "F/m", "the weight is taken without g", "with the weight m·g"),
         ("S04", "m*g/F", "the quotient is upside down", "with the thrust above"),

@@ -344,6 +344,10 @@ class Parser:
             self.at = start
             return None
         text = _unit_text(self.tokens[start : self.at])
+        if text.startswith(("lb/lbf", "lb/(lbf", "lbm/lbf")):
+            self.doubtful["grams"] = True
+            if not self.reading.grams:  # weight of fuel per thrust and hour
+                factor, dimension = factor * GRAVITY_UNITS["g"][0], times(dimension, GRAVITY_UNITS["g"][1])
         celsius = text in CELSIUS
         return Unit("°C" if celsius else text, factor, dimension, celsius)
 

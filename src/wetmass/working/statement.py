@@ -54,7 +54,7 @@ class Statement:
         return [part for part in self.parts if not part.value]
 
 
-_SPLIT = re.compile(r"[;,]\s+(?:and\s+)?(?=[^\W\d][^=≈:;,()]{0,40}(?:=|≈|:\s)\s*[^=\s])")
+_SPLIT = re.compile(r"(?:[;,]|\s(?:->|→|=>|⇒))\s+(?:and\s+)?(?=[^\W\d][^=≈:;,()]{0,40}(?:=|≈|:\s)\s*[^=\s])")
 
 
 def split(text: str) -> list[tuple[int, str]]:

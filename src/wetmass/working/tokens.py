@@ -157,7 +157,7 @@ def _whole_word(text: str) -> str:
 
 
 def _bounded(exponent: int) -> int:
-    if abs(exponent) > 60:
+    if abs(exponent) > 300:
         raise Unreadable(f"10^{exponent} is beyond any quantity of this trade")
     return exponent
 
@@ -185,4 +185,4 @@ def _value(text: str) -> tuple[float, float]:
         zeros = len(digits) - len(digits.rstrip("0")) if significant else 0
         # at least two figures are meant: 3000 may stand for 2950 to 3050, never for 2500 to 3500
         last = min(zeros, max(len(digits.lstrip("0")) - 2, 0))
-    return value, 0.5 * 10.0 ** (last + exponent)
+    return value, 0.5 * 10.0 ** max(-300, min(300, last + exponent))

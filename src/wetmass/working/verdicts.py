@@ -17,7 +17,7 @@ from wetmass.working.page import RawLine, read
 from wetmass.working.ranges import REPAIRS, range_for
 from wetmass.working.relations import Bound, bind, recognised, suits, wrong_forms
 from wetmass.working.scope import Entry, Scope
-from wetmass.working.slips.edits import Context, Edit, imperial_words
+from wetmass.working.slips.edits import Context, Edit, edits, imperial_words
 from wetmass.working.slips.finder import Found, Target, digits_agreeing, find, ranked, slips, value_of
 from wetmass.working.slips.kinds import KINDS
 from wetmass.working.statement import Part, Statement, linked, links, parse, split
@@ -25,7 +25,9 @@ from wetmass.working.tokens import Unreadable
 from wetmass.working.tree import (
     Leaf, Meaning, Node, Op, Result, Unfit, evaluate, exactly, has_angle, leaves, mapped, put, unknowns, walk,
 )  # fmt: skip
-from wetmass.working.units import FORCE, LENGTH, MASS, NONE, PRESSURE, TIME, dimension_words
+from wetmass.working.units import (
+    AREA, DENSITY, FORCE, LENGTH, MASS, MASS_FLOW, NONE, PRESSURE, SPEED, TIME, VOLUME, dimension_words,
+)  # fmt: skip
 
 MODEL_AGREES = 0.02  # a hand value within 2 % of the model's is not remarked on
 APPROXIMATE = 0.006  # a deviation that no slip explains, and that costs less than this, is an approximation
@@ -50,6 +52,9 @@ def check(
     """
     known = dict(model or getattr(concept, "quantities", None) or {})
     return _Checker(text, name, known).run()
+
+
+_KNOWN = frozenset("mass thrust isp dv speed density count engine ratio radius diameter volume mixture fraction cd".split())
 
 
 class _Checker:
@@ -79,6 +84,10 @@ class _Checker:
                     continue
                 if statement is None or not statement.parts:
                     continue
+                if not raw.sure and not statement.expressions and statement.claim is not None and (
+                    statement.claim.bare and statement.note and not tags(statement.label) & _KNOWN
+                ):
+                    continue  # prose with a number in it
                 line = self.line(statement, piece, place)
                 if line is not None:
                     self.lines.append(line)
@@ -139,6 +148,7 @@ class _Checker:
         ideas = tags(label)
         if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
             ideas = ideas | {f"stage {statement.stage}"}
+        ideas = _with_kind(ideas, judged.claim)
         entry = Entry(
             len(self.scope.entries), label, keys, ideas, statement.stage, statement.raw.section, statement.raw.number,
             judged.claim, judged.best is None, true, judged.unrounded,
@@ -163,6 +173,20 @@ class _Checker:
                     statement.stage, statement.raw.section, statement.raw.number, leaf, True, leaf.si, leaf.si,
                 )
             )  # fmt: skip
+
+
+_KINDS = {
+    FORCE: "thrust", MASS: "mass", DENSITY: "density", PRESSURE: "pressure", VOLUME: "volume", AREA: "area",
+    MASS_FLOW: "flow",
+}  # fmt: skip
+
+
+def _with_kind(ideas: frozenset[str], claim: Leaf) -> frozenset[str]:
+    """A name with the kind of quantity its unit shows: "boosters: 6000 kN" is a thrust."""
+    kind = _KINDS.get(claim.dimension)
+    if claim.bare or kind is None or ideas & {"weight", "drag", "loss", "dynamic", "stress"}:
+        return ideas
+    return ideas | {kind}
 
 
 def _counted(note: str) -> int | None:
@@ -218,6 +242,7 @@ def _givens(raws: list[RawLine]) -> Scope:
             ideas = tags(statement.label)
             if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
                 ideas = ideas | {f"stage {statement.stage}"}
+            ideas = _with_kind(ideas, statement.claim)
             scope.add(
                 Entry(
                     len(scope.entries), statement.label, _keys(statement.label), ideas, statement.stage, raw.section,
@@ -279,6 +304,10 @@ class _Judged:
             return text
         return text + (unit if unit in "°%" else " " + unit)
 
+    def words(self, value: float) -> str:
+        """As `show`, the stated number as it was written."""
+        return self.show(value, stated=value == self.claim.si)
+
     # ── the steps ──
 
     def judge(self) -> None:
@@ -315,13 +344,13 @@ class _Judged:
                 found.append((part, options))
         return found
 
-    def fits(self, option: tuple[Node, Result, Meaning], wide: float = 0.0) -> bool:
+    def fits(self, option: tuple[Node, Result, Meaning], wide: float = 0.0, any_dimension: bool = False) -> bool:
         """Whether a reading of a side gives the stated number at its stated precision."""
         node, result, meaning = option
         claim = self.claim
         gap = abs(result.value - claim.si)
         if gap <= _half(claim) * 1.0001 + wide + 1e-9 * abs(claim.si):
-            if claim.bare or result.bare or result.dimension == claim.dimension:
+            if claim.bare or result.bare or result.dimension == claim.dimension or any_dimension:
                 return True
         if (result.bare or claim.bare) and self.raw_allowed(node, result):
             try:
@@ -360,7 +389,13 @@ class _Judged:
             pick = next((o for o in options if self.fits(o)), None)
             if pick is None:
                 pick = self.by_carried(options)
+            if pick is None:
+                pick = next((o for o in options if self.fits(o, any_dimension=True)), None)
             matches.append(pick)
+        while len(sides) > 1 and matches[0] is None and matches[-1] is not None and not claim.bare and all(
+            result.dimension != claim.dimension for _, result, _ in sides[0][1]
+        ):  # a formula in letters that we took for other letters
+            sides, matches = sides[1:], matches[1:]
         first_options = sides[0][1]
         chosen = matches[0] or self.default(first_options)
         self.best, self.meaning = chosen[0], chosen[2]
@@ -505,6 +540,27 @@ class _Judged:
                         target.value, value, 12.0, KINDS[kind].common, ("S16",) if kind == "S02" else (),
                     )
                 )  # fmt: skip
+        for edit in edits(node, self.context):
+            if made and edit.kind == made[0].kind or edit.factor != 1.0 or edit.kind not in ("S56", "S04", "S06", "S21"):
+                continue
+            try:
+                mended = evaluate(edit.tree, meaning)
+            except Unfit:
+                continue
+            if mended.dimension == self.claim.dimension and not mended.fault:
+                kind = edit.kind
+                what = {"S56": "a division stands where a multiplication belongs, or the reverse", "S04":
+                        "the quotient is upside down"}.get(kind, "a power is not the right one")  # fmt: skip
+                made.append(
+                    Slip(
+                        kind, KINDS[kind].name,
+                        f"{self.show(target.value, stated=True)} is what comes out when {what}; put right it is "
+                        f"{self.show(mended.value)}.",
+                        target.value, mended.value, 12.0, KINDS[kind].common * edit.weight, ("S55", "S06"),
+                    )
+                )  # fmt: skip
+        made.sort(key=lambda slip: -slip.weight)
+        made = made[:4]
         if made:
             self.slips = tuple(made)
             self.sentence = made[0].sentence
@@ -527,7 +583,7 @@ class _Judged:
             return
         self.verdict = Verdict.OFF
         found = find([(sides[0][1][0][0], sides[0][1][0][2], 1.0)], _target_at(value, claim), self.context)
-        self.slips = slips(found, _target_at(value, claim), lambda v: self.show(v), claim.si)
+        self.slips = slips(found, _target_at(value, claim), self.words, claim.si)
         self.sentence = (
             f"The result is right, but the step “{part.text}” comes to {self.show(value)}, not "
             f"{self.show(claim.si, stated=True)}: two slips that cancel, or a slip of the pen on the way."
@@ -561,7 +617,9 @@ class _Judged:
             self.sentence = f"An approximation that costs {_percent(cost)}: in full it is {self.show(right)}."
             return
         self.verdict = Verdict.OFF
-        self.slips = slips(found, target, lambda v: self.show(v), right)
+        if all(part.value for part, _ in sides):
+            found = [one for one in found if one.edit.kind in _CONVERSIONS]
+        self.slips = slips(found, target, self.words, right)
         if not self.slips:
             self.slips = self.miscopied(right) or self.converted(sides, right)
         self.settle_sentence(right, cost)
@@ -717,7 +775,7 @@ class _Judged:
         best = bounds[0].score
         found: list[Found] = []
         for bound in bounds:
-            if bound.score < best - 6.0:
+            if bound.score < best - 6.0 or not self.uses(bound):
                 continue
             try:
                 right = evaluate(bound.tree(bound.form.formula), Meaning(degrees=True)).value
@@ -737,19 +795,41 @@ class _Judged:
         if not found:
             return None
         found = ranked(found)
-        self.slips = slips(found, target, lambda v: self.show(v), found[0].right)
+        self.slips = slips(found, target, self.words, found[0].right)
         self.recomputed = found[0].right
         name = next((b.form for b in bounds if b.form.name), None)
         del name
         self.verdict = Verdict.OFF
         top = self.slips[0].sentence
         self.sentence = top[0].upper() + top[1:]
+        if self.slips[0].kind == "S34" and self.statement.expressions:
+            self.verdict = Verdict.APPROXIMATION
+            self.sentence = (
+                f"Another definition than the usual one: dry over dry and propellant together is "
+                f"{self.show(self.slips[0].right)}. Say which is meant, and use the same one throughout."
+            )
         return True
+
+    def uses(self, bound: Bound) -> bool:
+        """Whether the line really works with the values of this relation, not merely shares a page with them."""
+        if not self.statement.expressions:
+            return True
+        here = [leaf for part in self.statement.expressions for tree in part.trees[:1] for leaf in leaves(tree)]
+        if self.best is not None:
+            here += leaves(self.best)
+        pages = {leaf.page for leaf in here if leaf.page >= 0}
+        typed = {leaf.typed for leaf in here}
+        mine = [leaf for leaf in bound.values.values() if not leaf.constant]
+        count = sum(leaf.page in pages or leaf.typed in typed for leaf in mine)
+        foreign = self.claim.bare and self.claim.dimension == NONE and bound.form.unit != "1"
+        return count == len(mine) if foreign else 2 * count >= len(mine)
 
     def behind(self) -> None:
         """The arithmetic holds (or none is shown): is it the right relation, with all it must hold?"""
         shown = bool(self.statement.expressions)
         if shown and self.typed_slips():
+            return
+        if not shown and self._ideal_as_flown():
             return
         if self.by_forms():
             return
@@ -762,7 +842,88 @@ class _Judged:
             for tree in part.trees[:1]:
                 if self._degrees_as_radians(tree):
                     return True
-        return self.best is not None and (self._other_place() or self._miscopied_value())
+        return self.best is not None and (
+            self._other_place() or self._one_of_many() or self._turned_gain() or self._added_impulses()
+            or self._miscopied_value()
+        )
+
+    def _one_of_many(self) -> bool:
+        """The thrust or flow of one engine where the name of the line means the vehicle."""
+        ideas = suits(self.statement.label)
+        if not (ideas & {"twr", "liftoff", "total"}) or ideas & {"engine", "each"}:
+            return False
+        counts = self.checker.engine_counts()
+        if len(counts) != 1 or any(
+            leaf.page >= 0 and "count" in self.scope.entries[leaf.page].tags or leaf.bare and leaf.typed == counts[0][0]
+            for leaf in leaves(self.best)
+        ):
+            return False
+        for path, leaf in walk(self.best):
+            if isinstance(leaf, Leaf) and leaf.page >= 0:
+                entry = self.scope.entries[leaf.page]
+                if entry.tags & {"engine", "each"} and not entry.tags & {"total", "liftoff"} and entry.given:
+                    right = evaluate(put(self.best, path, Op("*", (leaf, exactly(counts[0][0])))), self.meaning).value
+                    edit = Edit("S30", self.best, f"only one of the {counts[0][0]:g} engines is counted", "with all of them")
+                    self.conclude([Found(edit, self.claim.si, right, 0.7)], right)
+                    return True
+        return False
+
+    def _turned_gain(self) -> bool:
+        """Earth's rotation added to what is needed, or taken off what is reached."""
+        from wetmass.working.slips.terms import summed, terms_of
+
+        flat = terms_of(self.best)
+        if len(flat) < 2 or self.claim.dimension not in (SPEED, NONE):
+            return False
+        named = [(sign, tree, tags(tree.name)) for sign, tree in flat if isinstance(tree, Leaf) and tree.name]
+        gains = [row for row in named if "rotation" in row[2]]
+        orbit = any("orbit" in its and sign > 0 for sign, _, its in named)
+        losses = any("loss" in its and sign > 0 for sign, _, its in named)
+        if len(gains) != 1 or not (orbit or losses) or gains[0][0] < 0:
+            return False
+        turned = summed([(-s if t is gains[0][1] else s, t) for s, t in flat])
+        right = evaluate(turned, self.meaning).value
+        edit = Edit("S45", self.best, "the gain from rotation is added to what is needed", "taken off what is needed")
+        self.conclude([Found(edit, self.claim.si, right, 0.65)], right)
+        return True
+
+    def _added_impulses(self) -> bool:
+        """Specific impulses never add; their straight mean holds only for equal flows."""
+        if "isp" not in suits(self.statement.label):
+            return False
+        from wetmass.working.slips.terms import terms_of
+
+        flat = terms_of(self.best)
+        both = len(flat) >= 2 and all(
+            sign > 0 and isinstance(tree, Leaf) and (tree.dimension == TIME or tree.bare) and 60 < tree.si < 1300
+            for sign, tree in flat
+        )
+        if not both:
+            return False
+        total = len(flat)
+        mean = self.claim.si / total
+        edit = Edit("S25", self.best, "specific impulses are added", "at most their mean, weighted by flow,")
+        self.conclude([Found(edit, self.claim.si, mean, 0.6)], mean)
+        return True
+
+    def _ideal_as_flown(self) -> bool:
+        """A speed reached that has the digits of the ideal one, though the page lists losses."""
+        ideas = suits(self.statement.label)
+        if self.claim.dimension != SPEED or not ideas & {"achieved", "insertion", "end", "orbit"} or "dv" in ideas:
+            return False
+        ideal = next(
+            (e for e in self.scope.entries if e.tags & {"dv", "ideal"} and not e.tags & {"loss"}
+             and abs(e.stated / self.claim.si - 1.0) < 1e-6), None,
+        ) if self.claim.si else None  # fmt: skip
+        losses = [e for e in self.scope.entries if "loss" in e.tags and e.leaf.dimension == SPEED]
+        if ideal is None or not losses:
+            return False
+        whole = next((e for e in losses if "total" in e.tags), None)
+        lost = whole.stated if whole else sum(e.stated for e in losses)
+        right = self.claim.si - lost
+        edit = Edit("S40", exactly(self.claim.si), "the ideal speed is taken as flown", "with the losses taken off")
+        self.conclude([Found(edit, self.claim.si, right, 0.7)], right)
+        return True
 
     def _other_place(self) -> bool:
         """The name of the line says sea level, Moon or stage 2; a number in it says otherwise."""
@@ -805,20 +966,27 @@ class _Judged:
         assert self.best is not None
         used = {leaf.page for leaf in leaves(self.best)}
         for path, leaf in list(walk(self.best)):
-            if not isinstance(leaf, Leaf) or leaf.page >= 0 or leaf.constant or not leaf.unit or not leaf.half:
+            if not isinstance(leaf, Leaf) or leaf.page >= 0 or leaf.constant or not leaf.half:
+                continue
+            if not leaf.unit and not any(page >= 0 for page in used):
                 continue
             mine = re.sub(r"[^0-9]", "", leaf.text.split(" ")[0]).strip("0")
             if len(mine) < 3:
                 continue
             for entry in self.scope.entries:
                 stated = entry.leaf
-                if entry.index in used or stated.dimension != leaf.dimension or stated.factor != leaf.factor:
+                if entry.index in used or (
+                    leaf.unit and (stated.dimension != leaf.dimension or stated.factor != leaf.factor)
+                ):
                     continue
                 theirs = re.sub(r"[^0-9]", "", stated.text.split(" ")[0]).strip("0")
                 if len(theirs) == len(mine) and mine != theirs and sorted(mine) == sorted(theirs) and (
-                    0.3 < leaf.si / stated.si < 3.0
+                    0.3 < leaf.typed / stated.typed < 3.0
                 ) and sum(a != b for a, b in zip(mine, theirs, strict=True)) == 2:
-                    right = evaluate(put(self.best, path, self.scope.leaf(entry)), self.meaning).value
+                    right = self.claim.si * (
+                        evaluate(put(self.best, path, replace(leaf, typed=stated.typed)), self.meaning).value
+                        / evaluate(self.best, self.meaning).value
+                    )
                     edit = Edit("S55", self.best, f"{leaf.text} is put in for {entry.name} ({stated.text}), two digits "
                                 "exchanged", f"with {stated.text}")  # fmt: skip
                     self.conclude([Found(edit, self.claim.si, right, 0.3)], right)
@@ -837,7 +1005,7 @@ class _Judged:
                     right = evaluate(tree, Meaning(degrees=True)).value
                     target = self.target()
                     edit = Edit("S14", tree, "the angle is keyed in degrees with the calculator in radians", "in degrees")
-                    self.slips = slips([Found(edit, target.value, right, 0.9)], target, lambda v: self.show(v), right)
+                    self.slips = slips([Found(edit, target.value, right, 0.9)], target, self.words, right)
                     self.sentence = self.slips[0].sentence
                     self.recomputed = right
                     return True
@@ -881,7 +1049,7 @@ class _Judged:
 
     def conclude(self, found: list[Found], right: float) -> None:
         self.verdict = Verdict.OFF
-        self.slips = slips(found, self.target(), lambda v: self.show(v), right)
+        self.slips = slips(found, self.target(), self.words, right)
         self.sentence = self.slips[0].sentence[0].upper() + self.slips[0].sentence[1:]
         self.recomputed = right
 
@@ -991,6 +1159,9 @@ class _Judged:
             else f"the model has {self.show(value)} for {name} ({words})"
         )
 
+
+# what can go wrong in writing one quantity in two units
+_CONVERSIONS = {"S07", "S08", "S09", "S11", "S12", "S13", "S15", "S16", "S35", "S42", "S54", "S14", "S10"}
 
 _INSERTED = (
     ("S02", (9.80665, (1.0, 0.0, -2.0, 0.0, 0.0)), "g₀ is left out", "with g₀"),

@@ -179,7 +179,7 @@ def gravity(tree: Node, context: Context) -> Iterator[Edit]:
                     f"gravity of {where} is used", "with the gravity of the place", 0.9,
                 )  # fmt: skip
     for value in (9.80665, 9.81):
-        weight = 0.35 if found else 0.7
+        weight = 0.35 if found else 0.45
         twice = ("g₀ is put in where it does not belong", "without it")
         if sum_of_terms:
             weight *= 0.4
@@ -399,7 +399,7 @@ def tens(tree: Node, context: Context) -> Iterator[Edit]:
         ):  # fmt: skip
             new = replace(node, typed=node.typed * factor)
             if node.bare and node.page < 0:
-                weight *= 0.5
+                weight *= 0.4
             yield Edit(kind, put(tree, path, new), f"{_said(node)} is taken {_times(factor)}",
                        f"with {_said(node)}", weight)  # fmt: skip
         if node.unit == "%":
@@ -436,6 +436,10 @@ _MIXES: tuple[tuple[str, tuple[float, ...], float, str, bool], ...] = (
     ("S15", PRESSURE, 14.5037738, "bar are taken as psi", True),
     ("S15", PRESSURE, 9.8692327, "atmospheres are taken as megapascals", False),
     ("S02", FORCE, STANDARD_GRAVITY, "kilograms of force are taken as newtons", False),
+    ("S13", (1.0, 0.0, -1.0, 0.0, 0.0), 0.514444, "knots are taken as metres per second", False),
+    ("S13", (1.0, 0.0, -1.0, 0.0, 0.0), 0.44704, "miles per hour are taken as metres per second", False),
+    ("S13", (1.0, 0.0, -1.0, 0.0, 0.0), FOOT, "feet per second are taken as metres per second", True),
+    ("S16", (1.0, 0.0, -1.0, 0.0, 0.0), 1 / 3.6, "kilometres per hour are taken as metres per second", False),
     ("S13", LENGTH, 2.54, "inches are taken as centimetres", True),
     ("S13", LENGTH, 12.0, "inches are taken as feet", True),
 )  # fmt: skip
@@ -651,6 +655,21 @@ def _at(tree: Node, path: tuple[int, ...]) -> Leaf:
     return node
 
 
+def plain_factors(tree: Node, context: Context) -> Iterator[Edit]:
+    """A factor of two or four, or a π, whose place in the line cannot be told."""
+    for factor, kind, cause, cure, also in (
+        (2.0, "S01", "a factor of two goes in once too often", "without it", ("S17", "S18", "S30", "S49")),
+        (0.5, "S01", "a factor of two is lost", "with it", ("S17", "S18", "S30", "S49")),
+        (4.0, "S17", "a factor of four goes in", "without it", ("S01",)),
+        (0.25, "S17", "a factor of four is lost", "with it", ("S01",)),
+        (math.pi, "S19", "π goes in once too often", "without it", ("S17",)),
+        (1 / math.pi, "S19", "π is lost", "with it", ("S17",)),
+        (math.sqrt(2.0), "S49", "a root of two goes in", "without it", ("S01", "S18")),
+        (math.sqrt(0.5), "S49", "a root of two is lost", "with it", ("S01", "S18")),
+    ):  # fmt: skip
+        yield Edit(kind, tree, cause, cure, 0.25, factor, also=also)
+
+
 GENERATORS = [
-    halves, gravity, counts, pi_and_round_shapes, logarithms, ratios, powers, tens, units, angles, radius_and_diameter,
+    plain_factors, halves, gravity, counts, pi_and_round_shapes, logarithms, ratios, powers, tens, units, angles, radius_and_diameter,
 ]  # fmt: skip

@@ -33,7 +33,7 @@ class Target:
         gap = abs(value - mine)
         room = half * 1.0001 + 1e-12 * abs(mine)
         if gap <= room:
-            return 1.0
+            return 1.0 + 0.4 * (1.0 - gap / room) if room else 1.0
         if gap <= 2.2 * room and gap <= 0.01 * abs(mine):
             return 0.4  # the last digit carried or cut rather than rounded
         if gap <= 0.002 * abs(mine):

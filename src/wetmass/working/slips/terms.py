@@ -68,6 +68,11 @@ def _kind(node: Node, context: Context, deed: str, rest: list[Term]) -> tuple[st
         return ("S20", ()) if words & {"ring", "packing", "pitch", "engine"} else ("S37", ("S35", "S39"))
     if mine & {"rotation"} or words & {"rotation"}:
         return "S45", ()
+    speed = (1.0, 0.0, -1.0, 0.0, 0.0)
+    if isinstance(node, Leaf) and not mine and node.dimension == speed and 50.0 < node.si < 470.0 and any(
+        isinstance(t, Leaf) and t.dimension == speed and 6000.0 < t.si < 9000.0 for _, t in rest
+    ):  # what the turning Earth gives is at most 465 m/s
+        return "S45", ("S40", "S55")
     if mine & {"loss", "drag", "steering"} or (mine & {"gravity"} and words & {"dv", "speed", "achieved"}):
         return "S40", ("S42",)
     if words & {"loss"} and not words & {"mass"}:
