@@ -328,6 +328,7 @@ class _Line:
     number_text: str
     rest: str
     factor: float
+    right: float
 
 
 def _worked_lines(file: str, text: str) -> list[_Line]:
@@ -352,7 +353,7 @@ def _worked_lines(file: str, text: str) -> list[_Line]:
         found.append(
             _Line(
                 checked.place.line, row, row[: match.start("body")] + match["body"][: len(match["body"]) - len(body)],
-                body, match["sign"], number.group(), match["claim"][number.end() :], checked.stated / typed,
+                body, match["sign"], number.group(), match["claim"][number.end() :], checked.stated / typed, checked.recomputed,
             )  # fmt: skip
         )
     return found
@@ -362,15 +363,16 @@ def _value(file: str, text: str, line: _Line, body: str) -> float | None:
     """What a changed body comes to on this page, SI, as the stated unit suggests it is to be read."""
     rows = text.split("\n")
     rows[line.number - 1] = line.head + body + line.sign + line.number_text + line.rest
-    page = check("\n".join(rows), file)
-    for checked in page.lines:
-        if checked.place.line == line.number:
-            scope_value = _direct(page.text, file, line.number)
-            return scope_value if scope_value is not None else None
-    return None
+    right = line.right
+    before = _direct(text, file, line.number, plainly=True)
+    after = _direct("\n".join(rows), file, line.number, plainly=True)
+    if right is None or before is None or after is None or not before:
+        return None
+    return right * after / before
 
 
-def _direct(text: str, file: str, number: int) -> float | None:
+def _direct(text: str, file: str, number: int, plainly: bool = False) -> float | None:
+    """What the last working of a line comes to; `plainly` takes its numbers as they stand."""
     from wetmass.working.verdicts import _Checker
 
     checker = _Checker(text, file, {})
@@ -387,13 +389,16 @@ def _direct(text: str, file: str, number: int) -> float | None:
             from wetmass.working.statement import linked
 
             tree = statement.expressions[-1].trees[0]
-            for candidate in (linked(tree, checker.scope), tree):
+            for candidate in (tree,) if plainly else (linked(tree, checker.scope), tree):
                 try:
                     result = evaluate(candidate, Meaning(degrees=True))
                 except Unfit:
                     continue
                 value = result.value
                 claim = statement.claim
+                if plainly:
+                    kept.append(value)
+                    break
                 if result.bare and claim is not None and claim.unit and not result.dimension == claim.dimension:
                     value = evaluate(candidate, Meaning(degrees=True, raw=True)).value * claim.factor
                 kept.append(value)
@@ -453,8 +458,8 @@ def cases(folder: Path) -> list[Case]:
 def _of_line(file: str, text: str, line: _Line) -> Iterator[Case]:
     label = re.sub(r"^[\s\-*\d.]*(?=[^\W\d])", "", line.head).split("=")[0].strip().lower() or "result"
     label_text = re.sub(r"^[\s\-*]*", "", line.head).split("=")[0].strip()
-    right = _direct(text, file, line.number)
-    if right is None or not right:
+    right = line.right
+    if not right:
         return
     plan: list[tuple[tuple[str, ...], str, float, bool]] = []
     for kinds, planter, shown in PLANTERS:
@@ -463,6 +468,10 @@ def _of_line(file: str, text: str, line: _Line) -> Iterator[Case]:
             if value is None or not math.isfinite(value):
                 continue
             plan.append((kinds, f"{planter.__name__.strip('_')}{number}", value, False))
+            lost = set(re.findall(r"\d+\.?\d*", line.body)) - set(re.findall(r"\d+\.?\d*", body))
+            others = "\n".join(row for i, row in enumerate(text.split("\n"), 1) if i != line.number)
+            if shown is not None and planter in (_drop_term, _double_length) and not all(re.search(rf"(?<![\d.]){n}(?![\d.])", others) for n in lost):
+                continue  # written so, nothing on the page could tell
             if shown is not None and re.search(shown, label_text):
                 plan.append((kinds, f"{planter.__name__.strip('_')}{number}|{body}", value, True))
     digest = hashlib.sha256(f"{file}:{line.number}".encode()).digest()

@@ -59,7 +59,7 @@ _ROLES = {
     "I": ("isp ; s ; 60 ; 10000"),
     "m0": ("start mass|start ; kg ; 0.01 ; 1e8"),
     "m1": ("end mass|end|dry mass ; kg ; 0.001 ; 1e8"),
-    "R": ("mass ratio ; 1 ; 1.01 ; 60"),
+    "R": ("mass ratio|ratio ; 1 ; 1.01 ; 60"),
     "mp": ("propellant mass|propellant|used ; kg ; 0.001 ; 1e8"),
     "md": ("dry mass|dry ; kg ; 0.001 ; 1e7"),
     "dv": ("dv ; m/s ; 20 ; 20000"),
@@ -198,25 +198,25 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S30", "F/(I*g0)", "only one engine is counted", "with all engines"),)),
     ("mass flow", "flow", "fuel oxidiser volume", "kg/s", "mp/t", _BRAEUNIG, (
         ("S04", "t/mp", "the quotient is upside down", "with the propellant above"),)),
-    ("thrust", "thrust", "twr weight ratio structure mass loss cf isp", "N", "k*I*g0", _BRAEUNIG, (
+    ("thrust", "thrust", "twr weight ratio structure mass loss fraction cf isp", "N", "k*I*g0", _BRAEUNIG, (
         ("S02", "k*I", _S02, _OFF_G),)),
-    ("thrust", "thrust", "twr weight ratio structure mass loss cf isp", "N", "k*c", _BRAEUNIG, ()),
-    ("thrust of a cluster", "thrust total|thrust start|thrust liftoff", "twr weight ratio structure mass loss cf isp",
+    ("thrust", "thrust", "twr weight ratio structure mass loss fraction cf isp", "N", "k*c", _BRAEUNIG, ()),
+    ("thrust of a cluster", "thrust total|thrust start|thrust liftoff", "twr weight ratio structure mass loss fraction cf isp",
      "N", "n*F", _NASA, (("S30", "F", "only one engine is counted", "with all engines"),
                          ("S30", "n*n*F", "the engines are counted twice", "with each engine once"))),
-    ("thrust with its pressure term", "thrust", "twr weight ratio structure mass loss", "N", "k*ve+(pe-pa)*Ae", _NASA, (
+    ("thrust with its pressure term", "thrust", "twr weight ratio structure mass loss fraction", "N", "k*ve+(pe-pa)*Ae", _NASA, (
         ("S26", "k*ve", "the pressure term is left out", "with the pressure term"),
         ("S26", "k*ve-(pe-pa)*Ae", "the pressure term has the wrong sign", "with (pₑ − pₐ)·Aₑ added"),
         ("S26", "k*ve+pe*Ae", "the pressure outside is left out", "with pₑ − pₐ"),
     )),
-    ("thrust with its pressure term", "thrust", "twr weight ratio structure mass loss", "N", "k*c", _NASA, (
+    ("thrust with its pressure term", "thrust", "twr weight ratio structure mass loss fraction", "N", "k*c", _NASA, (
         ("S26", "k*c+(pe-pa)*Ae", "the pressure term is added to an effective exhaust speed that holds it already",
          "without adding it again"),
         ("S26", "k*c-(pe-pa)*Ae", "the pressure term is added to an effective exhaust speed that holds it already",
          "without adding it again"),
         ("S26", "k*c+2*(pe-pa)*Ae", "the pressure term goes in twice", "without adding it again"),
     )),
-    ("thrust in air", "thrust sl|thrust liftoff|thrust", "twr weight ratio structure mass loss vac total", "N", "Fv-pa*Ae",
+    ("thrust in air", "thrust sl|thrust liftoff|thrust", "twr weight ratio structure mass loss fraction vac total", "N", "Fv-pa*Ae",
      _NASA, (
         ("S26", "Fv+pa*Ae", "the pressure of the air is added", "with pₐ·Aₑ taken off"),
         ("S23", "Fv", "the vacuum thrust is taken at sea level", "with pₐ·Aₑ taken off"),)),

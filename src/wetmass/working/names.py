@@ -87,7 +87,7 @@ _TAGS: dict[str, str] = {
     "engine": "engine", "engines": "engine count", "motors": "engine count", "n": "count", "N": "count",
     "number": "count", "count": "count", "each": "each", "total": "total", "combined": "total", "all": "total",
     "nozzle": "nozzle", "cluster": "total",
-    "ratio": "ratio", "fraction": "fraction", "coefficient": "fraction", "index": "fraction", "struct": "dry", "share": "fraction", "t/w": "twr", "twr": "twr", "TWR": "twr",
+    "ratio": "ratio", "over": "ratio", "fraction": "fraction", "coefficient": "fraction", "index": "fraction", "struct": "dry", "share": "fraction", "t/w": "twr", "twr": "twr", "TWR": "twr",
     "T/W": "twr", "F/W": "twr", "thrust-to-weight": "twr", "o/f": "mixture ratio", "O/F": "mixture ratio",
     "MR": "mixture ratio mass", "mr": "mixture ratio mass", "OF": "mixture ratio", "mixture": "mixture",
     "mass-ratio": "mass ratio",

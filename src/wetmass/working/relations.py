@@ -69,8 +69,8 @@ def recognised(ideas: frozenset[str], dimension: Dimension | None) -> list[Form]
 def bind(form: Form, tree: Node | None, scope: Scope, stage: str) -> list[Bound]:
     """Ways to give the letters of a relation their values, best first."""
     here = [leaf for leaf in leaves(tree) if leaf.half or leaf.page >= 0 or leaf.constant] if tree is not None else []
-    here = [leaf for leaf in here if not (leaf.bare and leaf.page < 0 and not leaf.constant and leaf.typed in (2.0, 3.0, 4.0))
-            or any(role.unit == "1" for role in form.roles)]  # fmt: skip
+    here = [leaf for leaf in here if not (leaf.bare and leaf.page < 0 and not leaf.constant and leaf.typed in (1.0, 2.0, 3.0, 4.0))
+            or (any(role.unit == "1" for role in form.roles) and leaf.typed != 1.0)]  # fmt: skip
     options: list[list[tuple[float, Leaf]]] = []
     for role in form.roles:
         choices = _choices(role, here, scope, stage)

@@ -11,7 +11,7 @@ from wetmass.working.page import RawLine
 from wetmass.working.scope import Scope, constant_of
 from wetmass.working.tokens import Token, Unreadable, plain, tokens
 from wetmass.working.tree import Leaf, Node, Op, Unknown, leaves, mapped, put, unknowns, walk
-from wetmass.working.units import UNITS
+from wetmass.working.units import NONE, UNITS
 
 _ABOUT = {"about", "approx", "approximately", "roughly", "ca", "circa", "some", "nearly", "around", "c", "approx."}
 _SAYS = re.compile(
@@ -154,6 +154,7 @@ _SYMBOLIC = re.compile(r"[+*^·×²³√−]|\bln\b|\blog\b|\bsqrt\b|(?<=\s)-(?=
 
 
 def _is_name(head: str) -> bool:
+    head = re.sub(r"\d+(?:\.\d+)?\s*(?:km|m|t|kg)/s", "", head)  # "below 3 km/s" in a name
     if _SYMBOLIC.search(head):
         return False
     if "/" in head and not re.fullmatch(r".*\b(T/W|O/F|L/D|F/W|thrust/weight|thrust / weight|thrust-to-weight)\b.*", head):
@@ -378,7 +379,30 @@ def links(tree: Node, scope: Scope) -> list[Node]:
     found = [tree]
     for path, choices in doubtful[:4]:
         found += [put(old, path, choice) for old in found[:4] for choice in choices[:2]]
-    return found[:9]
+    return [_shared(one) for one in found[:9]]
+
+
+def _shared(tree: Node) -> Node:
+    """Numbers added up, or set over one another in a logarithm, are in one unit."""
+    for path, node in list(walk(tree)):
+        if not isinstance(node, Op) or node.kind not in ("+", "-", "ln", "log", "log10"):
+            continue
+        if node.kind in ("ln", "log", "log10"):
+            inner = [(p, n) for p, n in walk(node, path) if p != path]
+            if any(isinstance(n, Op) and n.kind not in "+-/" for _, n in inner):
+                continue
+        else:
+            inner = [(p, n) for p, n in walk(node, path) if p != path]
+            if any(isinstance(n, Op) and n.kind not in "+-" for _, n in inner):
+                continue
+        numbers = [(p, n) for p, n in inner if isinstance(n, Leaf) and not n.constant]
+        example = next((n for _, n in numbers if n.linked and not n.bare and n.dimension != NONE), None)
+        if example is None:
+            continue
+        for p, n in numbers:
+            if n.bare and n.half and n.page < 0 and not (n.typed == 1.0):
+                tree = put(tree, p, replace(n, factor=example.factor, dimension=example.dimension, bare=False))
+    return tree
 
 
 __all__ = ["Part", "Statement", "leaves", "linked", "links", "mapped", "parse", "split"]

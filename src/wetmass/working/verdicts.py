@@ -183,6 +183,10 @@ _KINDS = {
 
 def _with_kind(ideas: frozenset[str], claim: Leaf) -> frozenset[str]:
     """A name with the kind of quantity its unit shows: "boosters: 6000 kN" is a thrust."""
+    if claim.bare and claim.dimension == NONE and {i for i in ideas if not i.startswith("stage ")} == {"radius"} and (
+        1.0 < claim.typed < 60.0
+    ):
+        return (ideas - {"radius"}) | {"mass", "ratio"}  # R or R1 without a length: the mass ratio
     kind = _KINDS.get(claim.dimension)
     if claim.bare or kind is None or ideas & {"weight", "drag", "loss", "dynamic", "stress"}:
         return ideas
@@ -372,7 +376,9 @@ class _Judged:
 
     def raw_allowed(self, node: Node, result: Result) -> bool:
         """Numbers may be taken as typed only while some stand without a unit."""
-        return any(leaf.bare and not leaf.constant for leaf in leaves(node)) or self.claim.bare
+        return any(leaf.bare and not leaf.constant for leaf in leaves(node)) or (
+            self.claim.bare and result.dimension != NONE
+        )
 
     def arithmetic(self, sides: list[tuple[Part, list[tuple[Node, Result, Meaning]]]]) -> None:
         """Does the working give the number stated?"""
@@ -486,7 +492,7 @@ class _Judged:
                 fault = f"the working gives {dimension_words(result.dimension)}, the result is stated as " + (
                     dimension_words(claim.dimension)
                 )
-            if fault and (not result.bare):
+            if fault and not result.bare and any(not leaf.bare and leaf.dimension != NONE for leaf in leaves(node)):
                 self.dimension_fault(node, meaning, fault)
                 return
         carried_value = self.unrounded
@@ -733,7 +739,23 @@ class _Judged:
         self.forms = found[:40]
         return self.forms
 
+    def misplaced(self, bound: Bound) -> bool:
+        """A length typed in the line that is twice or half of the one the page names for this place."""
+        for letter, idea in (("d", "diameter"), ("r", "radius"), ("rr", "radius"), ("Rr", "radius")):
+            leaf = bound.values.get(letter)
+            if leaf is None or leaf.page >= 0 or leaf.constant:
+                continue
+            named = [e.stated for e in self.scope.entries if idea in e.tags and e.leaf.dimension == LENGTH]
+            near = [value / leaf.si for value in named if leaf.si]
+            if any(abs(ratio - 1.0) < 1e-6 for ratio in near):
+                continue
+            if any(abs(ratio - 2.0) < 1e-6 or abs(ratio - 0.5) < 1e-6 for ratio in near):
+                return True
+        return False
+
     def agrees(self, bound: Bound) -> bool:
+        if self.misplaced(bound):
+            return False
         try:
             value = evaluate(bound.tree(bound.form.formula), Meaning(degrees=True)).value
         except Unfit:
@@ -788,7 +810,7 @@ class _Judged:
                 fit = target.hit(value)
                 if claim.bare and not fit:
                     fit = max(target.hit(value / f) for f in (math.pi / 180.0, 0.01)) if value else 0.0
-                if fit >= 0.3:
+                if fit >= 0.1:
                     strength = KINDS[edit.kind].common * fit * (0.9 ** (best - bound.score))
                     found.append(Found(edit, value, right, strength))
                     self.relation, self.source = bound.form.name, bound.form.source
@@ -843,9 +865,29 @@ class _Judged:
                 if self._degrees_as_radians(tree):
                     return True
         return self.best is not None and (
-            self._other_place() or self._one_of_many() or self._turned_gain() or self._added_impulses()
+            self._common_logarithm() or self._other_place() or self._one_of_many() or self._turned_gain() or self._added_impulses()
             or self._miscopied_value()
         )
+
+    def _common_logarithm(self) -> bool:
+        """log₁₀ written, or meant by log, where a rocket equation asks for ln."""
+        ideas = suits(self.statement.label)
+        if "dv" not in ideas or "ratio" in ideas:
+            return False
+        for path, node in walk(self.best):
+            if isinstance(node, Op) and (node.kind == "log10" or (node.kind == "log" and self.meaning.log_is_ten)):
+                try:
+                    natural = evaluate(put(self.best, path, Op("ln", node.parts)), replace(self.meaning, log_is_ten=False))
+                    stated = evaluate(self.best, self.meaning)
+                except Unfit:
+                    return False
+                if not stated.value:
+                    return False
+                right = self.claim.si * natural.value / stated.value
+                edit = Edit("S03", self.best, "log₁₀ is used for ln", "with ln")
+                self.conclude([Found(edit, self.claim.si, right, 0.9)], right)
+                return True
+        return False
 
     def _one_of_many(self) -> bool:
         """The thrust or flow of one engine where the name of the line means the vehicle."""

@@ -54,14 +54,14 @@ def write(steps: Iterable[Step], title: str = "Working") -> str:
 def _block(step: Step, stated: dict[tuple[str, str], str]) -> list[str]:
     from wetmass.record.plain import formula
 
-    name = _name(step.words or step.symbol)
+    name = _speakable(step.words, step.symbol)
     rows = [f"# {step.words or step.symbol} — {step.source}"]
     result = _quantity(step.result, step.unit)
     if step.formula is None:
         return [*rows, f"{name} = {result}"]
     rows.append(f"# {step.symbol} = {formula(step.formula)}".replace("\n", " "))
     for put in step.inputs:
-        words = _name(put.words or put.symbol)
+        words = _speakable(put.words, put.symbol)
         amount = _quantity(put.value, put.unit)
         if stated.get((part_of(step), words)) != amount:
             rows.append(f"{words} = {amount}")
@@ -81,6 +81,14 @@ def _name(words: str) -> str:
     for sign in "=≈→:;,":
         words = words.replace(sign, " ")
     return " ".join(words.split())
+
+
+def _speakable(words: str, symbol: str) -> str:
+    """The words of a quantity where they read as a name, else its letter."""
+    name = _name(words)
+    if not name or name[0].isdigit() or any(sign in name for sign in "+*·×^²³√/()") or " - " in name:
+        return _name(symbol)
+    return name
 
 
 def _number(value: float) -> str:
@@ -103,6 +111,8 @@ def _quantity(value: float, unit: str) -> str:
     unit = unit.strip()
     if unit in ("", "1", "-", "–"):
         return _number(value)
+    if unit.startswith("1/"):
+        unit = unit[1:]
     return _number(value) + (unit if unit in ("%", "°") else f" {unit}")
 
 

@@ -389,9 +389,9 @@ def tens(tree: Node, context: Context) -> Iterator[Edit]:
         cure = "with the units carried" if kind == "S07" else "with the point in its place"
         yield Edit(kind, tree, cause, cure, weight, factor, also=also)
     for path, node in walk(tree):
-        if not isinstance(node, Leaf) or node.constant or _in_exponent(tree, path):
+        if not isinstance(node, Leaf) or node.constant == node.text or _in_exponent(tree, path):
             continue
-        if not node.half or (node.bare and node.typed == int(node.typed) and node.typed <= 4):
+        if not (node.half or node.constant) or node.constant == "π" or (node.bare and node.typed == int(node.typed) and node.typed <= 4):
             continue
         for factor, kind, weight in (
             (10.0, "S08", 0.8), (0.1, "S08", 0.8), (1e3, "S07", 0.7), (1e-3, "S07", 0.7), (100.0, "S08", 0.2),
@@ -400,6 +400,9 @@ def tens(tree: Node, context: Context) -> Iterator[Edit]:
             new = replace(node, typed=node.typed * factor)
             if node.bare and node.page < 0:
                 weight *= 0.4
+            above = _parent(tree, path)
+            if above is not None and above.kind in "+-" and factor < 1.0:
+                weight *= 0.3  # a term that all but vanishes was rather left out
             yield Edit(kind, put(tree, path, new), f"{_said(node)} is taken {_times(factor)}",
                        f"with {_said(node)}", weight)  # fmt: skip
         if node.unit == "%":

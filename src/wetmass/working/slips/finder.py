@@ -35,9 +35,9 @@ class Target:
         if gap <= room:
             return 1.0 + 0.4 * (1.0 - gap / room) if room else 1.0
         if gap <= 2.2 * room and gap <= 0.01 * abs(mine):
-            return 0.4  # the last digit carried or cut rather than rounded
+            return 0.35  # the last digit carried or cut rather than rounded
         if gap <= 0.002 * abs(mine):
-            return 0.3
+            return 0.12
         return 0.0
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -307,17 +308,17 @@ def keying(tree: Node, context: Context) -> Iterator[Edit]:
 def digits(tree: Node, context: Context) -> Iterator[Edit]:
     """S55: two digits of a number exchanged."""
     for path, node in walk(tree):
-        if not isinstance(node, Leaf) or _in_exponent(tree, path) or node.constant:
+        if not isinstance(node, Leaf) or _in_exponent(tree, path):
             continue
-        text = node.text.split(" ")[0] if node.text else ""
-        plain = text.replace(",", "").rstrip("%°")
-        if not plain.replace(".", "", 1).isdigit() or len(plain) < 2:
+        match = re.match(r"\d{1,3}(?:[ ,\u2009\u202f]\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?", node.text or "")
+        plain = re.sub(r"[ ,\u2009\u202f]", "", match.group()) if match else ""
+        if not plain.replace(".", "", 1).isdigit() or len(plain) < 2 or not float(plain):
             continue
         for index in range(len(plain) - 1):
             a, b = plain[index], plain[index + 1]
             if a != b and a.isdigit() and b.isdigit():
                 new = plain[:index] + b + a + plain[index + 2 :]
-                yield Edit("S55", put(tree, path, replace(node, typed=float(new))),
+                yield Edit("S55", put(tree, path, replace(node, typed=node.typed * float(new) / float(plain))),
                            f"{new} is keyed for {plain}", f"with {plain}", 0.9)  # fmt: skip
 
 
