@@ -47,6 +47,8 @@ def not_adding_up(concept: Concept, closed: Closed) -> Iterator[Finding]:
 
 def structural_fraction(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """Dry mass over dry mass and propellant, against stages that flew with such propellants."""
+    if not closed.closes:
+        return  # what the search ended with is no vehicle
     for stage in closed.vehicle.stages:
         accepted = _flown(stage.propellant.pair)
         fraction = stage.dry_mass / (stage.dry_mass + stage.propellant.load)
@@ -70,6 +72,8 @@ def structural_fraction(concept: Concept, closed: Closed) -> Iterator[Finding]:
 
 def engines_and_tanks(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """Dry mass against the lightest engines and bare tanks alone."""
+    if not closed.closes:
+        return  # what the search ended with is no vehicle
     for stage in closed.vehicle.stages:
         bare = _bare_tanks(stage)
         if bare is None:
@@ -88,6 +92,8 @@ def engines_and_tanks(concept: Concept, closed: Closed) -> Iterator[Finding]:
 
 def mass_ratio(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """Mass at ignition over mass at burn-out, with all that is above, against launchers that flew."""
+    if not closed.closes:
+        return  # what the search ended with is no vehicle
     for index, stage in enumerate(closed.vehicle.stages):
         start = closed.vehicle.mass_above(index) - stage.propellant.start_loss
         end = start - stage.propellant.burns

@@ -31,12 +31,17 @@ def does_not_close(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """A loop that found no answer says which quantity ran away."""
     if closed.closes or closed.short_by > 0.0:
         return
+    reason = (closed.reason or "no answer was found").rstrip(".")
+    remedy = "Loosen the requirement that binds, or widen what may be found."
     yield Finding(
-        "a concept that does not close", Weight.FAILS, "", closed.reason or "no answer was found",
-        "values that meet every requirement", "Loosen the requirement that binds, or widen what "
-        "may be found.",
+        "a concept that does not close",
+        Weight.FAILS,
+        "",
+        reason,
+        "",
+        remedy,
         "the requirements of the concept file",
-    )  # fmt: skip
+    )
 
 
 def short_of_orbit(concept: Concept, closed: Closed) -> Iterator[Finding]:

@@ -23,12 +23,13 @@ def lift_off(concept: Concept, closed: Closed) -> Iterator[Finding]:
     accepted = ranges.LIFT_OFF_SOLID if _solid(vehicle.stages[0]) else ranges.LIFT_OFF_LIQUID
     got = readable(ratio, 3)
     rule, part = "lift-off thrust to weight", vehicle.stages[0].name
-    if ratio <= 1.0:
+    told = any(not held.met and held.what == rule for held in closed.held)
+    if ratio <= 1.0 and not told:
         remedy = "It does not leave the pad. Add engines, or thrust, or lift less."
         yield Finding(
             rule, Weight.FAILS, part, got, "above 1", remedy, "weight is held up only by thrust above it"
         )
-    elif ratio < accepted.low:
+    elif 1.0 < ratio < accepted.low:
         remedy = "It climbs slowly and loses speed to gravity. More thrust or less mass would help."
         yield Finding(rule, Weight.DOUBT, part, got, str(accepted), remedy, accepted.source)
     elif ratio > accepted.high:
@@ -38,6 +39,8 @@ def lift_off(concept: Concept, closed: Closed) -> Iterator[Finding]:
 
 def ignition(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """Thrust over weight as each upper stage is lit, against upper stages that flew."""
+    if not closed.closes:
+        return  # what the search ended with is no vehicle
     for index, stage in enumerate(closed.vehicle.stages[1:], 1):
         if closed.flight is not None:
             ratio = closed.flight.stages[index].thrust_to_weight

@@ -19,7 +19,9 @@ def found(sheet: Sheet, concept: Concept, closed: Closed) -> None:
     if not closed.found:
         return
     aim = f"open in the file; made best: {concept.objective}" if concept.objective else "open in the file"
-    sheet.heading("Found", aim)
+    sheet.heading(
+        "Found" if closed.closes else "Not found", aim if closed.closes else "where the search ended"
+    )
     sheet.table(
         (LEFT, RIGHT, BENDS),
         [

@@ -28,7 +28,7 @@ def masses(sheet: Sheet, concept: Concept, closed: Closed) -> None:
     step = 10.0 ** max(0, math.floor(math.log10(whole / factor)) + 1 - _FIGURES)
     rounded = adding_up([item.mass / factor for item in items], step)
     total = math.fsum(rounded)
-    sheet.heading("Masses", "on the pad, fully tanked")
+    sheet.heading("Masses", "on the pad, fully tanked" if closed.closes else "where the search ended")
     rows = [Row(("", unit, "share"), QUIET)]
     parts: dict[str, list[tuple[MassItem, float]]] = {}
     for item, mass in zip(items, rounded, strict=True):

@@ -39,7 +39,7 @@ def sentence(concept: Concept, closed: Closed) -> str:
             )
         return f"{name} does not reach {orbit} with {payload}: it is {lacking} short."
     if not closed.closes:
-        return f"{name} does not close: {closed.reason or 'no values meet all that is asked'}."
+        return f"{name} does not close: {(closed.reason or 'no values meet all that is asked').rstrip('.')}."
     text = f"{name} carries {payload} into {orbit}"
     if closed.flight is not None:
         text += f", {duration(closed.flight.duration)} after lift-off"
