@@ -229,7 +229,7 @@ BROKEN = {
         "cylindre",
         "stages / first / tanks / 1 / shape",
         '"cylindre"',
-        "cylinder | sphere | torus | frustum",
+        "cylinder | sphere | ellipsoid | torus | frustum | ring",
         'write "cylinder"',
     ),
     "a comma within braces": (

@@ -19,6 +19,7 @@ from pydantic import (
 )
 
 from wetmass.concept import dimensions as d
+from wetmass.concept.derived import ByParts, FromTanks, Like, ReadsDryMass, ReadsLoad
 from wetmass.concept.fields import (
     AtMost,
     Choice,
@@ -38,6 +39,10 @@ from wetmass.concept.fields import (
 from wetmass.concept.measures import Claim, Objective, Requirement, read_claim, read_requirement
 from wetmass.concept.pairs import PairName, PropellantName, pair_of, parts_of
 from wetmass.concept.quantity import Quantity, Span, parse_quantity
+from wetmass.concept.tank_shapes import SIZES, shape_of
+from wetmass.physics.materials import MATERIALS
+from wetmass.physics.propellants import boil_off_per_day, density
+from wetmass.physics.stages_flown import MATURITIES
 from wetmass.record.refusal import Complaint, Place, Refusal
 
 MOST_STAGES = 12
@@ -105,11 +110,28 @@ OpenMass = Annotated[
     Quantity | Find,
     Reads(d.MASS, at_least="1 kg", at_most=_HEAVY, why="g alone is a gram here", find=True, example="9.4 t"),
 ]
+DryMass = Annotated[
+    Quantity | Find | ByParts | Like,
+    ReadsDryMass(
+        d.MASS, at_least="1 kg", at_most=_HEAVY, why="g alone is a gram here", find=True, example="9.4 t"
+    ),
+]
+Load = Annotated[
+    Quantity | Find | FromTanks,
+    ReadsLoad(
+        d.MASS, at_least="1 kg", at_most=_HEAVY, why="g alone is a gram here", find=True, example="68 t"
+    ),
+]
 OpenPayload = Annotated[
     Quantity | Find, Reads(d.MASS, at_least="0 kg", at_most="10 000 t", find=True, example="1.2 t")
 ]
 Diameter = Annotated[Quantity, Reads(d.LENGTH, at_least="0.05 m", at_most="50 m", example="3.1 m")]
 Length = Annotated[Quantity, Reads(d.LENGTH, at_least="0.05 m", at_most="200 m", example="8 m")]
+OpenLength = Annotated[
+    Quantity | Find,
+    Reads(d.LENGTH, at_least="0.01 m", at_most="200 m", spread=False, find=True, example="3.1 m"),
+]
+Room = Annotated[Quantity, Reads(d.LENGTH, at_least="0 m", at_most="50 m", spread=False, example="0.1 m")]
 Area = Annotated[Quantity, Reads(d.AREA, above="0 m²", at_most="2000 m²", example="1.2 m²")]
 Time = Annotated[Quantity, Reads(d.TIME, at_least="0 s", at_most="30 day", example="4 s")]
 Altitude = Annotated[
@@ -185,8 +207,13 @@ class Fairing(Judged):
     """The shell over the payload.  One of the three `drop` keys says when it goes."""
 
     mass: PartMass = Field(description="mass of the whole fairing")
-    diameter: Diameter | None = Field(default=None, description="outer diameter, for the drawing")
-    length: Length | None = Field(default=None, description="length, for the drawing")
+    diameter: Diameter | None = Field(
+        default=None, description="outer diameter; that of the last stage where nothing is said"
+    )
+    length: Length | None = Field(default=None, description="length with the nose")
+    nose: Length | None = Field(
+        default=None, description="length of the rounded nose; 1.2 diameters where nothing is said"
+    )
     drop_heating: Annotated[
         Quantity, Reads(d.HEAT_FLUX, above="0 W/m²", at_most="1 MW/m²", example="1135 W/m²")
     ] | None = Field(
@@ -231,7 +258,7 @@ class Propellant(Block):
     mixture_ratio: MixtureRatio | None = Field(
         default=None, description="oxidiser to fuel by mass; none for a single propellant"
     )
-    mass: OpenMass = Field(description="all that is loaded: residuals and start loss are part of it")
+    mass: Load = Field(description="all that is loaded: residuals and start loss are part of it")
     residuals: ShareOrMass | None = Field(
         default=None,
         description="unusable, still aboard after cut-off: a share of the mass loaded, or a mass",
@@ -421,30 +448,139 @@ class EngineGroup(Block):
         )
 
 
-class Tank(Block):
-    """One tank, or several alike."""
+class Tank(Judged):
+    """One tank, or several alike.  Sizes are of the inside; one that is left out follows from its load."""
 
     holds: Annotated[str, PropellantName()] = Field(
         description="what is in it: a part of the pair, or oxidiser, fuel"
     )
-    shape: Annotated[str, Choice("cylinder", "sphere", "torus", "frustum")] = Field(
-        description="shape of its body"
+    shape: Annotated[str, Choice(*SIZES)] = Field(
+        description="shape of its body; a ring is the room between two upright cylinders"
     )
-    diameter: Diameter | None = Field(
-        default=None, description="outer diameter, the greatest one; the stage's where nothing is said"
+    diameter: OpenLength | None = Field(
+        default=None,
+        description="outer diameter, at the bottom of a frustum; the stage's where nothing is said, or the "
+        "greatest with which several stand side by side in it",
     )
-    top_diameter: Diameter | None = Field(default=None, description="diameter of the narrow end of a frustum")
+    top_diameter: OpenLength | None = Field(default=None, description="diameter at the top of a frustum")
+    inner_diameter: OpenLength | None = Field(
+        default=None, description="free circle through the middle of a ring or a torus"
+    )
+    tube_diameter: OpenLength | None = Field(default=None, description="of the tube of a torus")
+    length: OpenLength | None = Field(
+        default=None,
+        description="straight part of a cylinder, frustum or ring; from pole to pole of an ellipsoid",
+    )
     domes: Annotated[str, Choice("ellipsoidal", "hemispherical", "flat")] = Field(
-        default="ellipsoidal", description="shape of its ends"
+        default="ellipsoidal",
+        description="shape of its ends; ellipsoidal ones are 1/√2 of their radius high",
     )
+    dome_height: OpenLength | None = Field(default=None, description="height of its ends instead")
+    volume: (
+        Annotated[Quantity, Reads(d.VOLUME, above="0 m³", at_most="20 000 m³", example="75 m³")] | None
+    ) = Field(default=None, description="inside volume of one, instead of a size")
     shares_bulkhead: Annotated[bool, YesNo()] = Field(
-        default=False, description="one dome is shared with the tank before it in the list"
+        default=False, description="its upper dome is shared with the tank before it in the list"
+    )
+    beside: Annotated[bool, YesNo()] = Field(
+        default=False,
+        description="it stands at the height of the tank before it in the list: beside it, or round it",
     )
     inside: Annotated[str, PropellantName()] | None = Field(
         default=None, description="what the tank holds that this one is built into"
     )
     count: Count = Field(default=1, description="how many alike, side by side")
+    centre: Annotated[bool, YesNo()] = Field(
+        default=False, description="one of them stands in the middle of the others"
+    )
+    gap: Room | None = Field(default=None, description="free room between those side by side")
+    stands_at: Room | None = Field(
+        default=None,
+        description="its lowest point above the engine exits; where nothing is said tanks are stacked",
+    )
     ullage: Share | None = Field(default=None, description="share of the volume left to gas")
+    at: Annotated[Quantity, Reads(d.TEMPERATURE, above="0 K", at_most="500 K", example="66 K")] | None = (
+        Field(default=None, description="temperature as loaded; boiling for cryogens where nothing is said")
+    )
+    boil_off: Annotated[
+        Quantity, Reads(d.MASS_FLOW, d.FREQUENCY, d.POWER, example="20 kg/day")
+    ] | None = Field(
+        default=None,
+        alias="boil-off",
+        description="what boils away: a mass or a share of the load in a time, or the heat leaking in",
+    )  # fmt: skip
+    pressure: Annotated[
+        Quantity, Reads(d.PRESSURE, above="0 bar", at_most="500 bar", spread=False, example="3 bar")
+    ] | None = Field(
+        default=None, description="greatest gas pressure over that outside, for its walls"
+    )  # fmt: skip
+    material: Annotated[str, Choice(*MATERIALS)] | None = Field(
+        default=None, description="what its walls are made of"
+    )
+
+    @classmethod
+    def judge(cls, data: dict[str, Any]) -> tuple[list[Complaint], dict[str, Any]]:
+        shape = " ".join(str(data.get("shape", "")).split())
+        taken = SIZES.get(shape)
+        if taken is None:  # told by its reader
+            return [], data
+        complaints = []
+        every = {name for names in SIZES.values() for name in names}
+        for key in data:
+            if key in every and key not in taken:
+                accepted = f"the sizes of a {shape}: {', '.join(taken)}"
+                complaints.append(
+                    Complaint(key, shown(data[key]), accepted, "delete this key, or check the shape")
+                )
+        if shape not in ("cylinder", "frustum"):
+            complaints += [
+                Complaint(key, shown(data[key]), "only with a cylinder or a frustum", "delete this key")
+                for key in ("domes",)
+                if key in data
+            ]
+        if "domes" in data and "dome height" in data:
+            accepted = "domes or dome height, not both"
+            complaints.append(Complaint("dome height", shown(data["dome height"]), accepted, "delete one"))
+        if "tube diameter" in data and "inner diameter" in data and "diameter" in data:
+            accepted = "two of diameter, tube diameter and inner diameter: they follow from each other"
+            complaints.append(
+                Complaint("inner diameter", shown(data["inner diameter"]), accepted, "delete one")
+            )
+        opened = [
+            key
+            for key in taken
+            if isinstance(data.get(key), Find) or str(data.get(key)).strip()[:4] == "find"
+        ]
+        for key in opened[1:]:
+            accepted = f"one size to be found; {opened[0]} is open already"
+            complaints.append(Complaint(key, shown(data[key]), accepted, "give one of the two"))
+        return complaints, data
+
+    @model_validator(mode="after")
+    def _sound(self) -> Tank:
+        complaints = []
+        if self.boil_off is not None and not self.boil_off.value >= 0.0:
+            complaints.append(Complaint("boil-off", shown(self.boil_off), "0 or more", "check the sign"))
+        if self.shares_bulkhead and self.shape != "cylinder":
+            accepted = "only between cylinders of one diameter"
+            complaints.append(Complaint("shares bulkhead", '"yes"', accepted, "delete this key"))
+        if self.shares_bulkhead and (self.beside or self.inside or self.stands_at or self.count > 1):
+            accepted = "only with one tank that stands under the one before it"
+            complaints.append(Complaint("shares bulkhead", '"yes"', accepted, "delete one of the keys"))
+        if self.centre and self.count < 3:
+            accepted = "3 or more, with one in the middle of the others"
+            complaints.append(
+                Complaint("count", f'"{self.count}"', accepted, "delete centre, or give the count")
+            )
+        if self.inside is not None and (self.count > 1 or self.beside):
+            complaints.append(
+                Complaint("inside", shown(self.inside), "one tank that stands in another", "delete one key")
+            )
+        if self.count > 1 and self.shape in ("torus", "ring"):
+            accepted = f"1: a {self.shape} goes round the axis, several stand above each other"
+            complaints.append(Complaint("count", f'"{self.count}"', accepted, "make an entry for each"))
+        _complain(*complaints)
+        return self
 
 
 class Drag(Block):
@@ -519,19 +655,71 @@ class Home(Block):
     )  # fmt: skip
 
 
+class Part(Block):
+    """A part of a stage whose mass is known: it takes the place of our estimate of that name, or is added."""
+
+    name: Name = Field(description="what it is, such as landing legs, engines, avionics")
+    mass: Mass = Field(description="its mass, all of them together")
+
+
+class EngineLayout(Block):
+    """How the engines stand under a stage; groups stand outside one another in the order of the list."""
+
+    way: Annotated[str, Choice("tightest", "ring", "centre and ring")] = Field(
+        default="tightest", description="how those of the first group stand"
+    )
+    gimbal: (
+        Annotated[Quantity, Reads(d.ANGLE, at_least="0 deg", at_most="45 deg", spread=False, example="5 deg")]
+        | None
+    ) = Field(
+        default=None,
+        description="greatest swing either way; room is kept for two that swing towards each other",
+    )
+    pivot_to_exit: Length | None = Field(
+        default=None,
+        description="from the pivot of an engine to its exit; its whole length where nothing is said",
+    )
+    gap: Room | None = Field(
+        default=None, description="free room between two exits at rest, beside the swing"
+    )
+    engine_length: Length | None = Field(
+        default=None, description="of the longest engine; 1.8 exit diameters where nothing is said"
+    )
+    ring_diameter: Diameter | None = Field(
+        default=None, description="of the circle on which the axes of the first group's ring stand"
+    )
+
+
 class Stage(Judged):
-    """One stage.  Either its dry mass or its structural fraction is stated."""
+    """One stage.  Either its dry mass or its structural fraction is stated, or where it comes from."""
 
     name: Name = Field(description="what to call it; requirements and claims use the name")
     diameter: Diameter = Field(description="outer diameter of its body")
-    length: Length | None = Field(default=None, description="length, for the drawing")
-    dry_mass: OpenMass | None = Field(
-        default=None, description="everything but propellant; find goes with a structural fraction"
+    length: Length | None = Field(
+        default=None, description="from the engine exits to the top of its tanks; what they need otherwise"
+    )
+    dry_mass: DryMass | None = Field(
+        default=None,
+        description="everything but propellant: a mass; by parts, added up from published relations; like a "
+        "stage that flew; find goes with a structural fraction",
     )
     structural_fraction: StructuralFraction | None = Field(
         default=None, description="dry mass over dry mass and propellant of the stage"
     )
+    parts: Annotated[tuple[Part, ...], AtMost(60)] = Field(
+        default=(), description="parts of the dry mass that are known"
+    )
+    maturity: Annotated[str, Choice(*MATURITIES)] | None = Field(
+        default=None, description="how far its design is: what by parts grows by until it flies"
+    )
+    growth: (
+        Annotated[Quantity, Reads(d.NUMBER, at_least="0 %", at_most="100 %", spread=False, example="20 %")]
+        | None
+    ) = Field(default=None, description="the allowance for growth on every part, instead of the maturity's")
     propellant: Propellant = Field(description="what it burns")
+    engine_layout: EngineLayout = Field(
+        default=EngineLayout.model_construct(), description="how the engines stand under it"
+    )
     engines: Annotated[tuple[EngineGroup, ...], AtMost(20)] = Field(
         description="its engines, one entry for each group of a kind"
     )
@@ -582,7 +770,13 @@ class Stage(Judged):
             complaints.append(
                 Complaint("engines", "an empty list", "at least one group of engines", "add one")
             )
-        complaints += self._held()
+        complaints += self._held() or [
+            *self._liquids(),
+            *self._shapes(),
+            *self._neighbours(),
+            *self._load(),
+        ]
+        complaints += self._masses()
         if self.count > 1 and self.strapped_to is None:
             remedy = 'add "strapped to" with the stage they burn beside, or delete the count'
             complaints.append(
@@ -606,6 +800,144 @@ class Stage(Judged):
                     accepted = f"a part of {self.propellant.pair}: {', '.join(known)}"
                     remedy = f'write "{near}"' if near else "write one of these"
                     complaints.append(Complaint(f"tanks / {number} / {key}", shown(held), accepted, remedy))
+        return complaints
+
+    def _shapes(self) -> list[Complaint]:
+        """Sizes of a tank that cannot go together."""
+        complaints = []
+        for number, tank in enumerate(self.tanks, 1):
+            below = self.tanks[number].shares_bulkhead if number < len(self.tanks) else False
+            try:
+                shape_of(tank, self.diameter.value, shared_below=below)
+            except ValueError as error:
+                got = ", ".join(
+                    f"{name} {value}" for name in SIZES[tank.shape]
+                    if (value := getattr(tank, name.replace(" ", "_"))) is not None
+                )  # fmt: skip
+                accepted = f"sizes of a {tank.shape} that go together ({error})"
+                complaints.append(
+                    Complaint(f"tanks / {number}", got or "no size", accepted, "change one of them")
+                )
+        return complaints
+
+    def _liquids(self) -> list[Complaint]:
+        """A temperature at which the density is not known, an ullage or heat leak without meaning."""
+        complaints = []
+        for number, tank in enumerate(self.tanks, 1):
+            name = self.held(tank.holds)
+            if tank.ullage is not None and tank.ullage.value > 0.9:
+                advice = f'check it; did you mean "{tank.ullage.number} %"?'
+                complaints.append(
+                    Complaint(f"tanks / {number} / ullage", shown(tank.ullage), "90 % at most", advice)
+                )
+            try:
+                if tank.at is not None:
+                    density(name, tank.at.value)
+            except ValueError as error:
+                advice = "give a temperature in that range, or delete this key"
+                complaints.append(Complaint(f"tanks / {number} / at", shown(tank.at), str(error), advice))
+            if tank.boil_off is not None and tank.boil_off.dimension == d.POWER:
+                try:
+                    boil_off_per_day(name, tank.boil_off.value)
+                except ValueError as error:
+                    advice = "give a mass or a share in a time, such as 20 kg/day"
+                    complaints.append(
+                        Complaint(f"tanks / {number} / boil-off", shown(tank.boil_off), str(error), advice)
+                    )
+        return complaints
+
+    def _neighbours(self) -> list[Complaint]:
+        """What a tank says of another that is not there, or does not suit."""
+        complaints = []
+        for number, tank in enumerate(self.tanks, 1):
+            before = self.tanks[number - 2] if number > 1 else None
+            for key, said in (("shares bulkhead", tank.shares_bulkhead), ("beside", tank.beside)):
+                if said and (before is None or before.inside is not None):
+                    accepted = "only with a tank before it in the list, that stands by itself"
+                    complaints.append(
+                        Complaint(
+                            f"tanks / {number} / {key}",
+                            '"yes"',
+                            accepted,
+                            "delete this key, or sort the list",
+                        )
+                    )
+            if tank.shares_bulkhead and before is not None and before.inside is None:
+                same = before.shape == "cylinder" and before.count == 1 and before.stands_at is None
+                across = [
+                    one.value if isinstance(one, Quantity) else self.diameter.value if one is None else None
+                    for one in (tank.diameter, before.diameter)
+                ]
+                alike = (tank.domes, str(tank.dome_height)) == (before.domes, str(before.dome_height))
+                if not same or before.beside or across[0] is None or across[0] != across[1] or not alike:
+                    accepted = (
+                        "a cylinder of the same stated diameter and the same domes before it in the list"
+                    )
+                    complaints.append(
+                        Complaint(f"tanks / {number} / shares bulkhead", '"yes"', accepted,
+                                  "give both the same diameter and domes, or delete this key")
+                    )  # fmt: skip
+            if tank.inside is not None:
+                around = [
+                    one for one in self.tanks if one.inside is None and self._same(one.holds, tank.inside)
+                ]
+                if len(around) != 1 or around[0].count > 1:
+                    accepted = f"one tank of the list that holds {tank.inside}, by itself"
+                    complaints.append(
+                        Complaint(
+                            f"tanks / {number} / inside", shown(tank.inside), accepted, "check the list"
+                        )
+                    )
+        return complaints
+
+    def _same(self, one: str, other: str) -> bool:
+        return self.held(one) == self.held(other)
+
+    def held(self, name: str) -> str:
+        """A propellant of this stage by its own name, where a tank says oxidiser or fuel."""
+        parts = parts_of(self.propellant.pair)
+        return {"oxidiser": parts[0], "fuel": parts[-1]}.get(name, name)
+
+    def _load(self) -> list[Complaint]:
+        """A load from tanks needs all their sizes."""
+        if not isinstance(self.propellant.mass, FromTanks):
+            return []
+        complaints = []
+        lacking = set(parts_of(self.propellant.pair)) - {self.held(tank.holds) for tank in self.tanks}
+        if lacking:
+            accepted = f"a tank for each of {', '.join(parts_of(self.propellant.pair))}"
+            got = f'"from tanks", without a tank for {", ".join(sorted(lacking))}'
+            complaints.append(Complaint("propellant / mass", got, accepted, "add it, or give the mass"))
+        for number, tank in enumerate(self.tanks, 1):
+            try:
+                shape = shape_of(tank, self.diameter.value)
+            except ValueError:
+                continue  # told already
+            if shape.open and tank.volume is None:
+                accepted = "every size, or a volume: the propellant mass follows from the tanks"
+                complaints.append(
+                    Complaint(f"tanks / {number}", f"no {shape.open}", accepted, f'add "{shape.open}: 4.2 m"')
+                )
+        return complaints
+
+    def _masses(self) -> list[Complaint]:
+        complaints = []
+        if self.maturity is not None and self.growth is not None:
+            accepted = f"maturity or growth, not both (maturity {self.maturity})"
+            complaints.append(Complaint("growth", shown(self.growth), accepted, "delete one of the two"))
+        seen: set[str] = set()
+        for number, part in enumerate(self.parts, 1):
+            if part.name.casefold() in seen:
+                complaints.append(
+                    Complaint(f"parts / {number} / name", shown(part.name), "each part once", "add them up")
+                )
+            seen.add(part.name.casefold())
+        if isinstance(self.dry_mass, Quantity):
+            total = sum(part.mass.value for part in self.parts)
+            if total > self.dry_mass.value:
+                got = f"parts of {total:g} kg together"
+                accepted = f"no more than the dry mass, {self.dry_mass}"
+                complaints.append(Complaint("parts", got, accepted, "lower one, or raise the dry mass"))
         return complaints
 
 

@@ -204,9 +204,6 @@ _LATER = {
     "kind": "only rockets are computed yet",
     "bypass ratio": "only rockets are computed yet",
     "nozzle": "altitude-adapting nozzles are not computed yet; flown as a fixed one",
-    "shape": "only cylinders are computed yet",
-    "inside": "tanks inside one another are not computed yet",
-    "top diameter": "only cylinders are computed yet",
     "spread": "its spread is not carried into the result yet",
 }
 
@@ -220,7 +217,7 @@ def _waiting(block: BaseModel, path: str) -> Iterator[tuple[str, str]]:
     for name, field in type(block).model_fields.items():
         value, key = getattr(block, name), field.alias or name.replace("_", " ")
         at = f"{path}/{key}" if path else key
-        if value is None or value is False or (name in ("kind", "nozzle", "shape") and value in _NOW):
+        if value is None or value is False or (name in ("kind", "nozzle") and value in _NOW):
             continue
         if key in _LATER and value != ():
             yield at, key
@@ -236,4 +233,4 @@ def _waiting(block: BaseModel, path: str) -> Iterator[tuple[str, str]]:
                     yield from _waiting(entry, f"{at}/{part or number}")
 
 
-_NOW = ("rocket", "fixed", "cylinder")
+_NOW = ("rocket", "fixed")
