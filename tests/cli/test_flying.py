@@ -80,7 +80,7 @@ def test_a_concept_that_closes_ends_with_0_and_the_page(answers, capsys):
     assert flying.fly(FILE) == 0
     out = capsys.readouterr().out
     assert out.startswith("Dunlin\n")
-    assert "Caution" in out
+    assert "Masses" in out
 
 
 def test_a_concept_that_does_not_close_ends_with_1_and_the_reason(answers, capsys):
