@@ -2,7 +2,8 @@
 
 Held out: half of all cases by the SHA-256 of their id (see `plant.Case.held_out`); tuning looked
 only at the other half.  Found: the faulty line is marked off (or an approximation with its slip
-named).  Named: the first slip is of the planted kind or one that no arithmetic can tell from it.
+named).  Named: the first slip is of the planted kind or one that no arithmetic can tell from it (code: the kind named first,
+nothing else, is the planted one).
 False alarms: lines marked off or unclear, of all lines that are sound (sound workings, and the sound
 lines around a fault above which nothing is wrong).
 """
@@ -45,10 +46,10 @@ def hand_cases(path: Path) -> list[Case]:
     return found
 
 
-def judge(case: Case) -> tuple[bool, bool, int, int, str]:
-    """(found, named first, false alarms, sound lines, what was said)."""
+def judge(case: Case) -> tuple[bool, bool, int, int, str, bool]:
+    """(found, named first, false alarms, sound lines, what was said, named by the first code alone)."""
     page = check(case.text, case.file)
-    found = named = False
+    found = named = strictly = False
     false = sound = 0
     said = ""
     for line in page.lines:
@@ -58,32 +59,34 @@ def judge(case: Case) -> tuple[bool, bool, int, int, str]:
                 found = True
                 top = line.likely
                 named = top is not None and bool({top.kind, *top.same_as} & set(case.kinds))
+                strictly = top is not None and top.kind in case.kinds
             said += f" {line.verdict.value}: {line.sentence}"
         elif line.place.line < case.line:
             sound += 1
             false += line.verdict in (Verdict.OFF, Verdict.UNCLEAR)
-    return found, named, false, sound, said
+    return found, named, false, sound, said, strictly
 
 
 def main(arguments: list[str]) -> int:
     planted = cases(HERE / "sound")
     hand = [case for path in sorted((HERE / "hand").glob("*.txt")) for case in hand_cases(path)]
     which = "tuning" if "--tuning" in arguments else "all" if "--all" in arguments else "held out"
-    rows: dict[str, list[int]] = collections.defaultdict(lambda: [0, 0, 0])
-    groups: dict[str, list[int]] = collections.defaultdict(lambda: [0, 0, 0])
+    rows: dict[str, list[int]] = collections.defaultdict(lambda: [0, 0, 0, 0])
+    groups: dict[str, list[int]] = collections.defaultdict(lambda: [0, 0, 0, 0])
     false = sound = 0
     began = time.perf_counter()
     pages = 0
     for case in planted + hand:
         if which == "held out" and not case.held_out or which == "tuning" and case.held_out:
             continue
-        was_found, was_named, _, _, said = judge(case)
+        was_found, was_named, _, _, said, strictly = judge(case)
         pages += 1
         kind = case.kinds[0]
         for table in (rows[kind], groups[case.mode if case.mode != "hand" else case.id.split(":")[0]], groups["all faults"]):
             table[0] += 1
             table[1] += was_found
             table[2] += was_named
+            table[3] += strictly
         if "--failures" in arguments and not was_named:
             row = case.text.split("\n")[case.line - 1]
             print("named otherwise" if was_found else "missed", case.id, case.kinds, "|", row.strip(), "|", said)
@@ -99,13 +102,13 @@ def main(arguments: list[str]) -> int:
                 print("false alarm", path.name, "|", line.text, "|", line.sentence)
     spent = time.perf_counter() - began
     print(f"\nCases {which}; {len(planted)} planted and {len(hand)} by hand in all; {spent / max(pages, 1) * 1e3:.1f} ms a page")
-    print(f"{'':44}{'cases':>6}{'found':>8}{'named':>8}")
+    print(f"{'':44}{'cases':>6}{'found':>8}{'named':>8}{'code':>8}")
     for code in sorted(rows):
-        n, found, named = rows[code]
-        print(f"{code} {KINDS[code].name:40}{n:>6}{found / n:>8.0%}{named / n:>8.0%}")
-    print("-" * 66)
-    for name, (n, found, named) in groups.items():
-        print(f"{name:44}{n:>6}{found / n:>8.1%}{named / n:>8.1%}")
+        n, found, named, strictly = rows[code]
+        print(f"{code} {KINDS[code].name[:39]:40}{n:>6}{found / n:>8.0%}{named / n:>8.0%}{strictly / n:>8.0%}")
+    print("-" * 74)
+    for name, (n, found, named, strictly) in groups.items():
+        print(f"{name:44}{n:>6}{found / n:>8.1%}{named / n:>8.1%}{strictly / n:>8.1%}")
     print(f"{'false alarms on sound lines':44}{sound:>6}{false / max(sound, 1):>8.1%}")
     return 0
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass, field
 
@@ -159,4 +160,31 @@ def _wrong_ratios(ratio: float, k: int, stack: Stack) -> list[Edit]:
     return found
 
 
-__all__ = ["Entry", "Stack", "ratio_forms", "stack_of", "start_mass_forms"]
+def run_together(tree: Node, scope: Scope) -> tuple[float, Edit] | None:
+    """A total worked out as if all stages were one: what the stages give one after another."""
+    stack = stack_of(scope)
+    stages = sorted(stack.propellant)
+    if len(stages) < 2 or set(stages) != set(stack.dry):
+        return None
+    whole = stack.start(stages[0])
+    empty = whole - sum(stack.propellant.values())
+    for _path, node in walk(tree):
+        if isinstance(node, Op) and node.kind in ("ln", "log"):
+            try:
+                ratio = evaluate(node.parts[0]).value
+            except Unfit:
+                return None
+            if empty <= 0 or abs(ratio / (whole / empty) - 1.0) > 0.004:
+                return None
+            total = 0.0
+            for k in stages:
+                impulse = next((e.stated for e in scope.entries if "isp" in e.tags and e.stage == str(k)), None)
+                if impulse is None:
+                    return None
+                start = stack.start(k)
+                total += impulse * 9.80665 * math.log(start / (start - stack.propellant[k]))
+            return total, Edit("S33", tree, "all stages are run together into one", "stage by stage")
+    return None
+
+
+__all__ = ["run_together", "Entry", "Stack", "ratio_forms", "stack_of", "start_mass_forms"]

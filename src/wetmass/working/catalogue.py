@@ -114,6 +114,10 @@ _ROLES = {
     "v0": ("orbit speed|speed ; m/s ; 3000 ; 12000"),
     "v1": ("speed ; m/s ; 500 ; 12000"),
     "v2": ("speed ; m/s ; 500 ; 12000"),
+    "Vt": ("volume propellant total|volume total|volume ; m3 ; 0.01 ; 1e5"),
+    "ep": ("expansion ratio|area ratio|epsilon|expansion ; 1 ; 1.5 ; 400"),
+    "At": ("throat area ; m2 ; 1e-6 ; 10"),
+    "Wt": ("weight ; N ; 0.1 ; 2e8"),
     "w": ("rotation gain|rotation|gain ; m/s ; 1 ; 480"),
 }  # fmt: skip
 
@@ -192,7 +196,8 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     ("specific impulse", "isp", "mean", "s", "c/g0", _BRAEUNIG, (
         ("S02", "c", _S02, _OFF_G), ("S02", "c*g0", "g₀ multiplies where it should divide", "with c over g₀"))),
     ("mass flow", "flow", "fuel oxidiser volume tsfc", "kg/s", "F/(I*g0)", _BRAEUNIG, (
-        ("S02", "F/I", _S02, _OFF_G), ("S04", "I*g0/F", "the quotient is upside down", "with thrust above"))),
+        ("S02", "F/I", _S02, _OFF_G), ("S56", "F/I*g0", "the bracket below the line is lost", "with the bracket"),
+        ("S04", "I*g0/F", "the quotient is upside down", "with thrust above"))),
     ("mass flow", "flow", "fuel oxidiser volume", "kg/s", "F/c", _BRAEUNIG, ()),
     ("mass flow", "flow", "fuel oxidiser volume", "kg/s", "n*F/(I*g0)", _BRAEUNIG, (
         ("S30", "F/(I*g0)", "only one engine is counted", "with all engines"),)),
@@ -381,6 +386,18 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S29", "mt-mt/q", "the fuel is taken as total over mixture ratio", "with one plus the mixture ratio below"),
         ("S29", "mt*q", "the total is multiplied by the mixture ratio", "with one plus the mixture ratio below"),
     )),
+    ("volume of the oxidiser", "oxidiser volume", "density ratio", "m3", "Vt*(q/ra)/(q/ra+1/rf)", _BRAEUNIG, (
+        ("S27", "Vt*q/(1+q)", "the mixture ratio by mass is taken as one by volume", "with each density"),)),
+    ("volume of the fuel", "fuel volume", "density ratio", "m3", "Vt*(1/rf)/(q/ra+1/rf)", _BRAEUNIG, (
+        ("S27", "Vt/(1+q)", "the mixture ratio by mass is taken as one by volume", "with each density"),
+        ("S27", "Vt/q", "the mixture ratio by mass is taken as one by volume", "with each density"),)),
+    ("exit diameter", "exit diameter", "", "m", "dt*ep^0.5", _NASA, (
+        ("S21", "dt*ep", "the area ratio is taken as a ratio of diameters", "with its root"),)),
+    ("exit area", "exit area", "", "m2", "At*ep", _NASA, (
+        ("S21", "At*ep^0.5", "the root of the area ratio is taken", "with the area ratio itself"),
+        ("S21", "At*ep^2", "the area ratio is squared", "with the area ratio itself"))),
+    ("thrust-to-weight", "twr", "engine", "1", "F/Wt", _MECH, (
+        ("S04", "Wt/F", "the quotient is upside down", "with the thrust above"),)),
     ("mixture ratio", "mixture ratio", "volume", "1", "mo/mf", _BRAEUNIG, (
         ("S29", "mf/mo", "oxidiser and fuel are swapped", "with the oxidiser above"),)),
     ("bulk density", "bulk density|mean density|density propellant|density mixture", "", "kg/m3",

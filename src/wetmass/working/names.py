@@ -55,7 +55,7 @@ _TAGS: dict[str, str] = {
     "reserve": "reserve", "reserves": "reserve", "margin": "margin", "growth": "growth", "allowance": "growth",
     "losses": "loss", "loss": "loss", "gravity": "gravity", "drag": "drag", "steering": "steering",
     "rotation": "rotation", "earth": "earth", "Earth's": "earth", "bonus": "gain", "spin": "rotation",
-    "isp": "isp", "Isp": "isp", "ISP": "isp", "I_sp": "isp", "impulse": "impulse", "specific": "specific",
+    "I": "isp", "isp": "isp", "Isp": "isp", "ISP": "isp", "I_sp": "isp", "impulse": "impulse", "specific": "specific",
     "sl": "sl", "sea-level": "sl", "sea": "sl", "ground": "sl", "SL": "sl", "vacuum": "vac", "vac": "vac",
     "space": "space",
     "flow": "flow", "flows": "flow", "mdot": "flow", "ṁ": "flow", "m_dot": "flow", "massflow": "flow",
@@ -127,8 +127,8 @@ _STAGE = re.compile(
     re.IGNORECASE,
 )
 _NUMBERED = re.compile(
-    r"^(isp|Isp|ISP|dv|Δv|ΔV|dV|mp|md|ms|ve|c|F|mdot|ṁ|R|MR|lambda|λ|ε|eps|epsilon|prop|dry|tb|v|propellant|"
-    r"thrust|n|Λ)_?([1-4])$"
+    r"^(isp|Isp|ISP|dv|Δv|ΔV|dV|mp|md|ms|ve|c|mdot|ṁ|R|MR|lambda|λ|ε|eps|epsilon|prop|dry|tb|propellant|Λ)_?"
+    r"([1-4])$"
 )
 _NUMBERED_MASS = re.compile(r"^(m0|mf|mp|md|ms|m_0|m_f|m_p|m_d|m_s|mi|m_i|M0|Mf|m_prop|m_dry)_?([1-4])$")
 _WORDS = re.compile(r"[^\W\d_⁰¹²³⁴-⁹][\w′']*(?:[-/](?=[^\W\d_])[\w′']+)*\*?|\d+(?:st|nd|rd|th)?")

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field, replace
 
 from wetmass.working.grammar import Parser, Reading
-from wetmass.working.names import stage_of
+from wetmass.working.names import stage_of, tags
 from wetmass.working.page import RawLine
 from wetmass.working.scope import Scope, constant_of
 from wetmass.working.tokens import Token, Unreadable, plain, tokens
@@ -104,7 +104,8 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
         label = continued
     label, default_unit = _label_unit(label)
     label = _last_phrase(label)
-    statement = Statement(raw, label.strip(" *_"), stage_of(label) or raw.stage)
+    numbered = next((idea[6:] for idea in sorted(tags(label)) if idea.startswith("stage ")), "")
+    statement = Statement(raw, label.strip(" *_"), stage_of(label) or numbered or raw.stage)
     scope.stage, scope.section = statement.stage, raw.section
     _sides(statement, rest, cut, scope)
     if statement.claim is not None and statement.claim.bare and default_unit in UNITS:

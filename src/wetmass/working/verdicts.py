@@ -386,7 +386,7 @@ class _Judged:
         matches: list[tuple[Node, Result, Meaning] | None] = []
         for index, (part, options) in enumerate(sides):
             whole = [o for o in options if not o[1].bare and o[1].dimension == claim.dimension]
-            if not part.value and whole and any(o[1].bare for o in options):
+            if not part.value and whole and len(options) > 1:
                 # every number has its unit once the page is consulted: nothing is left to guess
                 ratio = whole[0][1].value / claim.si if claim.si else math.inf
                 if not any(self.fits(o) for o in whole) and not claim.bare and not 0.2 < abs(ratio) < 5.0:
@@ -698,16 +698,25 @@ class _Judged:
                 if value and scaled and abs(scaled / value - 1.0) > 1e-9:
                     tree = Op("*", (_raw(tree), exactly(claim.factor)))
                 found.append((tree, how, 1.0))
+            if value and any(leaf.factor != 1.0 and not leaf.constant for leaf in leaves(node)) and not part.value:
+                # a power or root dropped is keyed in the units of the page, not in SI
+                typed = Op("*", (_raw(node), exactly(claim.factor)))
+                try:
+                    if abs(evaluate(typed, meaning).value / value - 1.0) < 1e-9:
+                        found.append((typed, meaning, 0.9))
+                except Unfit:
+                    pass
             bare = [o for o in options if o[1].bare and o[0] not in seen]
-            if bare and not part.value and len(found) < 3:
+            if bare and not part.value and len(found) < 4:
                 other = bare[0]
                 seen.add(other[0])
                 found.append((other[0], other[2], 0.8))
+        found = found[:4]
         for tree, how, _ in found[:1]:
             inlined = self.inlined(tree)
             if inlined != tree:
                 found.append((inlined, how, 0.75))
-        return found[:4]
+        return found[:5]
 
     def inlined(self, tree: Node) -> Node:
         """The tree with each carried value replaced by the working that made it."""
@@ -814,6 +823,8 @@ class _Judged:
                     strength = KINDS[edit.kind].common * fit * (0.9 ** (best - bound.score))
                     found.append(Found(edit, value, right, strength))
                     self.relation, self.source = bound.form.name, bound.form.source
+        if not found and self.statement.expressions and _figures(claim) >= 3:
+            found = self.edited_forms(bounds, target)
         if not found:
             return None
         found = ranked(found)
@@ -831,6 +842,32 @@ class _Judged:
                 f"{self.show(self.slips[0].right)}. Say which is meant, and use the same one throughout."
             )
         return True
+
+    def edited_forms(self, bounds: list[Bound], target: Target) -> list[Found]:
+        """Single slips of a relation all of whose values stand in the line."""
+        here = {leaf.page for leaf in leaves(self.best)} if self.best is not None else set()
+        for bound in bounds[:3]:
+            mine = [leaf for leaf in bound.values.values() if not leaf.constant]
+            if not mine or not all(leaf.page in here and leaf.page >= 0 for leaf in mine):
+                continue
+            tree = bound.tree(bound.form.formula)
+            try:
+                right = evaluate(tree, Meaning(degrees=True)).value
+            except Unfit:
+                continue
+            found = []
+            for edit in edits(tree, self.context):
+                if edit.kind not in ("S01", "S02", "S03", "S04", "S05", "S06", "S17", "S19", "S56", "S51", "S24", "S26"):
+                    continue
+                if edit.factor != 1.0:
+                    continue
+                value = value_of(edit, Meaning(degrees=True))
+                if value is not None and target.hit(value) >= 1.0:
+                    found.append(Found(edit, value, right, KINDS[edit.kind].common * edit.weight))
+            if found:
+                self.relation, self.source = bound.form.name, bound.form.source
+                return found
+        return []
 
     def uses(self, bound: Bound) -> bool:
         """Whether the line really works with the values of this relation, not merely shares a page with them."""
@@ -865,9 +902,89 @@ class _Judged:
                 if self._degrees_as_radians(tree):
                     return True
         return self.best is not None and (
-            self._common_logarithm() or self._other_place() or self._one_of_many() or self._turned_gain() or self._added_impulses()
+            self._common_logarithm() or self._other_place() or self._sea_level_air() or self._straight_densities()
+            or self._same_as_elsewhere() or self._percent_as_number() or self._one_of_many() or self._turned_gain() or self._added_impulses()
             or self._miscopied_value()
         )
+
+    def _sea_level_air(self) -> bool:
+        """The density of air at sea level where the page gives that of the height."""
+        if not {"dynamic", "pressure"} <= suits(self.statement.label) or "sea" in self.context.words:
+            return False
+        local = [
+            e for e in self.scope.entries
+            if e.leaf.dimension == DENSITY and 0.0 < e.stated < 1.19 and "sl" not in e.tags
+        ]  # fmt: skip
+        if len(local) != 1:
+            return False
+        for path, leaf in walk(self.best):
+            if isinstance(leaf, Leaf) and (leaf.page < 0 or "sl" in self.scope.entries[leaf.page].tags) and (
+                abs(leaf.typed - 1.225) < 0.026
+            ):
+                before, after = evaluate(self.best, self.meaning), None
+                new = replace(leaf, typed=local[0].stated / (leaf.factor or 1.0))
+                after = evaluate(put(self.best, path, new), self.meaning)
+                right = self.claim.si * after.value / before.value
+                edit = Edit("S53", self.best, "the density at sea level is used", f"with {local[0].leaf.text}")
+                self.conclude([Found(edit, self.claim.si, right, 0.55)], right)
+                return True
+        return False
+
+    def _straight_densities(self) -> bool:
+        """Densities averaged by mass fractions straight, where volumes add."""
+        from wetmass.working.slips.terms import terms_of
+
+        if "density" not in suits(self.statement.label) or "vol" in self.context.words:
+            return False
+        shares: list[tuple[float, float]] = []
+        for sign, term in terms_of(self.best):
+            if sign < 0 or not isinstance(term, Op) or term.kind != "*" or not all(isinstance(p, Leaf) for p in term.parts):
+                return False
+            small, large = sorted((p.si for p in term.parts if isinstance(p, Leaf)))
+            shares.append((small, large))
+        if len(shares) < 2 or abs(sum(share for share, _ in shares) - 1.0) > 0.006:
+            return False
+        straight = sum(share * density for share, density in shares)
+        right = self.claim.si / straight / sum(share / density for share, density in shares)
+        if abs(right / self.claim.si - 1.0) < 0.01:
+            return False
+        edit = Edit("S28", self.best, "the densities are averaged by mass", "with the volumes added")
+        self.conclude([Found(edit, self.claim.si, right, 0.6)], right)
+        return True
+
+    def _same_as_elsewhere(self) -> bool:
+        """A figure for vacuum with the digits of the one for sea level, though the page has both."""
+        ideas = tags(self.statement.label)
+        for wanted, other in (("sl", "vac"), ("vac", "sl")):
+            if wanted not in ideas or other in ideas:
+                continue
+            rest = ideas - {wanted}
+            proper = [e for e in self.scope.entries if wanted in e.tags and e.leaf.dimension == self.claim.dimension
+                      and (e.tags & rest) & {"thrust", "isp", "exhaust"}]  # fmt: skip
+            wrong = [e for e in self.scope.entries if other in e.tags and e.leaf.dimension == self.claim.dimension
+                     and self.claim.si and abs(e.stated / self.claim.si - 1.0) < 1e-6]  # fmt: skip
+            if len(proper) == 1 and wrong and abs(proper[0].stated / self.claim.si - 1.0) > 0.01:
+                where = {"sl": "at sea level", "vac": "in vacuum"}
+                edit = Edit("S23", self.best, f"the figure {where[other]} stands for the one {where[wanted]}",
+                            f"with {proper[0].name}")  # fmt: skip
+                self.conclude([Found(edit, self.claim.si, proper[0].stated, 0.7)], proper[0].stated)
+                return True
+        return False
+
+    def _percent_as_number(self) -> bool:
+        """5 stands in the line where the page says 5 %."""
+        ideas = suits(self.statement.label) - {"mass"}
+        for _path, leaf in walk(self.best):
+            if not isinstance(leaf, Leaf) or not leaf.bare or leaf.page >= 0 or leaf.constant or leaf.half == 0:
+                continue
+            for entry in self.scope.entries:
+                if entry.leaf.unit == "%" and entry.leaf.typed == leaf.typed and entry.tags & ideas:
+                    right = self.claim.si / 100.0
+                    edit = Edit("S35", self.best, f"{entry.leaf.text} is taken as the number {leaf.typed:g}",
+                                "as a fraction")  # fmt: skip
+                    self.conclude([Found(edit, self.claim.si, right, 0.6)], right)
+                    return True
+        return False
 
     def _common_logarithm(self) -> bool:
         """log₁₀ written, or meant by log, where a rocket equation asks for ln."""
@@ -1073,6 +1190,12 @@ class _Judged:
             if hits:
                 self.conclude(ranked(hits), right)
             return
+        if "dv" in suits(label) and self.best is not None and not stage:
+            one = bookkeeping.run_together(self.best, scope)
+            if one is not None:
+                right, edit = one
+                self.conclude([Found(edit, claim.si, right, KINDS["S33"].common)], right)
+                return
         if "dv" in suits(label) and self.best is not None:
             ratio = bookkeeping.ratio_forms(self.best, stage, scope)
             if ratio is None:

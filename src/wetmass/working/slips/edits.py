@@ -470,6 +470,8 @@ def units(tree: Node, context: Context) -> Iterator[Edit]:
         weight = 1.0 if (not imperial or context.imperial) else 0.3
         if kind == "S16" and ratio == 3600.0:
             weight = 1.0 if re_any(context.words, ("hour", "/h", " h", "tsfc", "day")) else 0.3
+        if ratio == 3.6:
+            weight = 1.0 if "km/h" in context.words or "kph" in context.words else 0.15
         if kind == "S42":
             weight = 1.0 if " min" in context.words or "minute" in context.words else 0.4
         if kind == "S54" and not heat:
@@ -658,6 +660,40 @@ def _at(tree: Node, path: tuple[int, ...]) -> Leaf:
     return node
 
 
+def ring(tree: Node, context: Context) -> Iterator[Edit]:
+    """S20: other ways to guess how large a ring of n engines is."""
+    from wetmass.working.tree import Unfit, evaluate
+
+    for _path, node in walk(tree):
+        if not isinstance(node, Op) or node.kind != "+" or not any(_is(part, 1.0) for part in node.parts):
+            continue
+        for _, inner in walk(node):
+            if isinstance(inner, Op) and inner.kind == "sin":
+                try:
+                    angle = evaluate(inner.parts[0]).value
+                except Unfit:
+                    continue
+                if not 0.05 < angle < 1.6:
+                    continue
+                n = math.pi / angle
+                for value, cause in ((math.sqrt(n), "areas are compared"), (n / math.pi, "the circumference is shared out"),
+                                     (n / math.pi + 1.0, "the arc is taken for the chord of the ring")):  # fmt: skip
+                    yield Edit("S20", exactly(value), cause, "with 1 + 1/sin(π/n)", 1.0)
+
+
+def own_weight(tree: Node, context: Context) -> Iterator[Edit]:
+    """S24: gravity taken off an acceleration once more, or not at all."""
+    for path, node in walk(tree):
+        if isinstance(node, Leaf) and node.dimension == (1.0, 0.0, -2.0, 0.0, 0.0) and not node.constant:
+            for value in (9.81, 9.80665):
+                less = replace(node, typed=node.typed - value / node.factor)
+                more = replace(node, typed=node.typed + value / node.factor)
+                yield Edit("S24", put(tree, path, less), f"gravity is taken off {_said(node)} once more",
+                           "with it as it stands", 0.7, also=("S51",))  # fmt: skip
+                yield Edit("S24", put(tree, path, more), f"gravity is added to {_said(node)}", "with it as it stands",
+                           0.6, also=("S51",))  # fmt: skip
+
+
 def plain_factors(tree: Node, context: Context) -> Iterator[Edit]:
     """A factor of two or four, or a π, whose place in the line cannot be told."""
     for factor, kind, cause, cure, also in (
@@ -674,5 +710,5 @@ def plain_factors(tree: Node, context: Context) -> Iterator[Edit]:
 
 
 GENERATORS = [
-    plain_factors, halves, gravity, counts, pi_and_round_shapes, logarithms, ratios, powers, tens, units, angles, radius_and_diameter,
+    plain_factors, ring, own_weight, halves, gravity, counts, pi_and_round_shapes, logarithms, ratios, powers, tens, units, angles, radius_and_diameter,
 ]  # fmt: skip

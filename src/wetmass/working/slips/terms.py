@@ -69,6 +69,8 @@ def _kind(node: Node, context: Context, deed: str, rest: list[Term]) -> tuple[st
         return ("S20", ()) if words & {"ring", "packing", "pitch", "engine"} else ("S37", ("S35", "S39"))
     if mine & {"rotation"} or words & {"rotation"}:
         return "S45", ()
+    if isinstance(node, Leaf) and node.dimension == (-1.0, 1.0, -2.0, 0.0, 0.0) and 9e4 < node.si < 1.1e5:
+        return ("S26", ("S15",)) if words & {"thrust"} else ("S15", ("S26",))
     speed = (1.0, 0.0, -1.0, 0.0, 0.0)
     if isinstance(node, Leaf) and not mine and node.dimension == speed and 50.0 < node.si < 470.0 and any(
         isinstance(t, Leaf) and t.dimension == speed and 6000.0 < t.si < 9000.0 for _, t in rest
