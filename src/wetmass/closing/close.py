@@ -8,8 +8,6 @@ import time
 from collections.abc import Callable
 from dataclasses import replace
 
-import numpy as np
-
 from wetmass.closing.guess import first_guess
 from wetmass.closing.measures import measured
 from wetmass.closing.mission import limits_of, orbit_of, site_of
@@ -21,7 +19,7 @@ from wetmass.concept.measures import MEASURES, Measure
 from wetmass.concept.model import Concept
 from wetmass.concept.whole import Open
 from wetmass.flight.ascent import Ascent, Steering
-from wetmass.flight.optimum import Optimum, best
+from wetmass.flight.optimum import Optimum, best, carried_over
 from wetmass.flight.report import recorded
 from wetmass.physics.rocket import STANDARD_GRAVITY
 from wetmass.record.closed import Closed, Found, Held
@@ -30,6 +28,8 @@ from wetmass.record.vehicle import Vehicle
 from wetmass.vehicle import Assembly
 
 _PAYLOAD = Open("payload", "payload", None, None, Find())
+_Answer = tuple[Problem, Ascent, Optimum]
+MOST_ENGINES = 60  # of one group that are tried
 _UNITS = {"payload": "kg", "propellant mass": "kg", "dry mass": "kg", "engine count": "", "engine scale": ""}
 
 
@@ -96,52 +96,50 @@ def _problem(concept: Concept, assembly: Assembly) -> tuple[Problem, list[str]]:
     return problem, assumed
 
 
-def _solve(
-    problem: Problem, steering: Steering, coasting: bool, told: Callable[[str], None]
-) -> tuple[Problem, Ascent, Optimum]:
-    """Solve; engine counts are first let vary continuously, then tried as the whole numbers around."""
-    ascent = problem.ascent(steering, coasting)
-    relaxed = best(ascent, told=told)
+def _solve(problem: Problem, steering: Steering, coasting: bool, told: Callable[[str], None]) -> _Answer:
+    """Solve; engine counts are whole, climbed one by one from the first guess while it gets better."""
     counts = [f for f in problem.freedoms if f.what == "engine count"]
-    if not counts or not relaxed.met:
-        return problem, ascent, relaxed
-    told("trying whole numbers of engines")
-    names = [u.name for u in ascent.unknowns]
-    around = []
-    for freedom in counts:
-        value = float(relaxed.x[names.index(freedom.path)])
-        least, most = freedom.find.low or 1.0, freedom.find.high or math.inf
-        near = {math.floor(value + 1e-6), math.ceil(value - 1e-6), math.ceil(value - 1e-6) + 1}
-        around.append(sorted(n for n in near if max(1.0, least) <= n <= most) or [max(1, round(value))])
-    answers = []
-    for chosen in itertools.product(*around):
-        fixed = {f.path: float(n) for f, n in zip(counts, chosen, strict=True)}
+    if not counts:
+        ascent = problem.ascent(steering, coasting)
+        return problem, ascent, best(ascent, told=told)
+
+    def answer(numbers: tuple[int, ...], beside: _Answer | None) -> _Answer:
+        fixed = {f.path: float(n) for f, n in zip(counts, numbers, strict=True)}
         rest = tuple(f for f in problem.freedoms if f not in counts)
         whole = replace(problem, freedoms=rest, fixed={**problem.fixed, **fixed})
         if whole.uses_share:
             whole = replace(whole, objective=None)
-        trying = whole.ascent(steering, coasting)
-        start = _carried_over(ascent, relaxed.x, trying)
-        answer = best(trying, start)
-        if not answer.met:
-            answer = best(trying)
-        answers.append((whole, trying, answer))
-    met = [a for a in answers if a[2].met and not why_not(a[0], a[0].vehicle(_all(a)), a[2])]
-    if not met:
-        return min(answers, key=lambda a: a[2].worst)
-    # fewer engines where the objective does not tell them apart
-    return min(met, key=lambda a: (round(a[2].trial.score, 5), sum(a[0].fixed.values())))
+        ascent = whole.ascent(steering, coasting)
+        if beside is not None:
+            near = best(ascent, carried_over(beside[1], beside[2].x, ascent))
+            if near.met:
+                return whole, ascent, near
+        return whole, ascent, best(ascent)
+
+    def inside(freedom: Open, number: int) -> int:
+        least, most = math.ceil(freedom.find.low or 1.0), math.floor(freedom.find.high or MOST_ENGINES)
+        return min(max(number, least), most)
+
+    told("trying whole numbers of engines")
+    numbers = tuple(inside(f, math.ceil(problem.guess.values[f.path])) for f in counts)
+    here = answer(numbers, None)
+    for place, step in itertools.product(range(len(counts)), (1, -1)):
+        while (n := inside(counts[place], numbers[place] + step)) != numbers[place]:
+            trying = (*numbers[:place], n, *numbers[place + 1 :])
+            there = answer(trying, here if here[2].met else None)
+            if not _better(there[2], here[2]):
+                break
+            here, numbers = there, trying
+    return here
 
 
-def _all(answer: tuple[Problem, Ascent, Optimum]) -> dict[str, float]:
-    problem, _, found = answer
-    return {**problem.fixed, **_open_values(problem, found)}
-
-
-def _carried_over(one: Ascent, x: np.ndarray, other: Ascent) -> np.ndarray:
-    """Unknowns of `other`, started from those of `one` where the names agree."""
-    known = {u.name: float(v) for u, v in zip(one.unknowns, x, strict=True)}
-    return np.array([known.get(u.name, u.start) for u in other.unknowns])
+def _better(one: Optimum, other: Optimum) -> bool:
+    """Whether the objective tells `one` apart from `other` in its favour, or only it closes."""
+    if one.met != other.met:
+        return one.met
+    if not one.met:
+        return one.worst < 0.5 * other.worst
+    return one.trial.score < other.trial.score - 1e-5 * abs(other.trial.score)
 
 
 def _open_values(problem: Problem, found: Optimum) -> dict[str, float]:
@@ -165,7 +163,7 @@ def _most_payload(
     guess = replace(problem.guess, values={**problem.guess.values, "payload": max(asked, 1.0)})
     loose = replace(problem, freedoms=(_PAYLOAD,), fixed=fixed, guess=guess, objective=MOST_PAYLOAD)
     ascent = loose.ascent(steering, coasting)
-    start = _carried_over(problem.ascent(steering, coasting), found.x, ascent)
+    start = carried_over(problem.ascent(steering, coasting), found.x, ascent)
     answer = best(ascent, start) if found.met else best(ascent)
     return answer if answer.met else best(ascent)
 

@@ -18,8 +18,11 @@ from wetmass.flight.ascent import Ascent, Trial
 from wetmass.flight.coasting import both_legs, first_leg
 
 DIFFERENCE = 1e-6  # of a scaled unknown, for derivatives
+CURVATURE_STEP = 1e-3  # of a scaled unknown, for curvatures
+FLATTEST = 1e-5  # of the greatest curvature: directions flatter than this count as this flat
+AGREE = 1e-4  # relative: two searches found the same optimum
+REACH = 4.0  # how far a scaled unknown may move in one run
 MET = 1e-3  # a condition counts as met: in the scale of `goal`, 1e-5 of radius and speed
-STILL = 2e-6  # relative: the score stands still
 TILTS = tuple(np.radians(np.geomspace(0.05, 30.0, 16)))
 NO_WAY = "no tilt led to the orbit"
 PATH_ANGLES = tuple(math.radians(a) for a in (8.0, 15.0, 22.0, 30.0, 38.0, 47.0, 57.0, 68.0))
@@ -84,7 +87,9 @@ class _Scaled:
             at_least[:, i] = (there.at_least - here.at_least) / d
             score[i] = (there.score - here.score) / d
         if which is None:
-            self._slopes = {key: (equal, at_least, score)}
+            if len(self._slopes) > 16:
+                self._slopes.clear()
+            self._slopes[key] = (equal, at_least, score)
         return equal, at_least, score
 
 
@@ -94,38 +99,48 @@ def best(
     """The best unknowns of `ascent`; from `start` (unscaled) when given, else from nothing."""
     if start is not None:
         scaled = _Scaled(ascent)
-        return _polish(scaled, start / scaled.scale)
+        s = np.clip(start / scaled.scale, scaled.low, scaled.high)
+        if _breach(scaled.trial(s)) > 0.05:
+            s, _ = _newton(scaled, s, _moved(scaled, s))
+        return _polish(scaled, s)
     told("looking for ways to the orbit")
-    leg = first_leg(ascent) if ascent.coasting else ascent
-    scan = _Scaled(leg)
-    ways = [s * scan.scale for _, s in sorted(_scan(scan), key=lambda way: way[0])]
+    easy = _easier(ascent)
+    scan = _Scaled(easy)
+    ways = [s for _, s in sorted(_scan(scan), key=lambda way: way[0])]
     if not ways:
         x = np.array([u.start for u in ascent.unknowns])
-        return Optimum(x, ascent.trial(x), False, math.inf, ascent.flights, 0, NO_WAY)
+        return Optimum(x, ascent.trial(x), False, math.inf, ascent.flights + easy.flights, 0, NO_WAY)
     told("making the best of it")
-    results: list[Optimum] = []
-    for way in ways[:4]:
-        results.append(_refined(ascent, leg, way))
-        if sum(r.met for r in results) == 2:
-            break
-    met = [r for r in results if r.met]
-    return min(met, key=lambda r: r.trial.score) if met else min(results, key=lambda r: r.worst)
+    rough = sorted((_polish(scan, s, ROUGH) for s in ways[:3]), key=lambda r: (not r.met, r.trial.score))
+    tried: list[Optimum] = []
+    for start in (*rough, *(_polish(scan, s, ROUGH) for s in ways[3:5])):
+        tried.append(_from_easier(ascent, easy, start.x))
+        met = sorted(r.trial.score for r in tried if r.met)
+        if len(met) > 1 and met[1] - met[0] < AGREE * abs(met[0]):
+            break  # two ways, one optimum
+    answer = min(tried, key=lambda r: (not r.met, r.trial.score if r.met else r.worst))
+    return replace(answer, flights=ascent.flights + (easy.flights if easy is not ascent else 0))
 
 
-def _refined(ascent: Ascent, leg: Ascent, x: np.ndarray) -> Optimum:
-    """The optimum near the unknowns `x` of `leg`, by way of stricter conditions where that is surer."""
+def _easier(ascent: Ascent) -> Ascent:
+    """A stricter or shorter problem that is surer to be solved from nothing: its answer starts `ascent`."""
     if ascent.coasting:
-        scaled = _Scaled(leg)
-        x = both_legs(ascent, _polish(scaled, x / scaled.scale).x)
+        return first_leg(ascent)
+    if ascent.place == goal.ANYWHERE:
+        return replace(ascent, place=goal.AT_PERIGEE)
+    return ascent
+
+
+def _from_easier(ascent: Ascent, easy: Ascent, x: np.ndarray) -> Optimum:
+    """The optimum of `ascent` from the unknowns of its easier problem."""
     scaled = _Scaled(ascent)
-    if ascent.place != goal.ANYWHERE or ascent.coasting:
-        return _polish(scaled, x / scaled.scale)
-    strict = _Scaled(replace(ascent, place=goal.AT_PERIGEE))
-    first = _polish(strict, x / strict.scale)
-    second = _polish(scaled, first.x / scaled.scale)
-    if first.met and not (second.met and second.trial.score < first.trial.score):
-        return first
-    return second
+    start = both_legs(ascent, x) if ascent.coasting else x
+    answer = _polish(scaled, start / scaled.scale)
+    if easy is ascent or ascent.coasting:
+        return answer
+    strict = _polish(_Scaled(easy), x / scaled.scale)
+    better = answer.met and answer.trial.score <= strict.trial.score
+    return answer if better or not strict.met else strict
 
 
 def _scan(scaled: _Scaled) -> list[tuple[float, np.ndarray]]:
@@ -133,14 +148,9 @@ def _scan(scaled: _Scaled) -> list[tuple[float, np.ndarray]]:
     ascent = scaled.ascent
     names = [u.name for u in ascent.unknowns]
     base = np.array([u.start for u in ascent.unknowns]) / scaled.scale
-    slack = len(names) - 1  # the last open unknown: payload or what is left
-    moved = [names.index("off pitch"), names.index("rate up"), slack]
-    if len(scaled.trial(base).equal) > 3 or (
-        ascent.orbit.inclination is not None and ascent.place == "anywhere"
-    ):
-        moved.append(names.index("azimuth"))
+    moved = _moved(scaled, base)
     found = []
-    for tilt in _tilts(scaled, base):
+    for tilt in _tilts(scaled, base, PATH_ANGLES):
         s = base.copy()
         s[names.index("tilt")] = tilt / scaled.scale[names.index("tilt")]
         s, miss = _newton(scaled, s, moved)
@@ -149,17 +159,43 @@ def _scan(scaled: _Scaled) -> list[tuple[float, np.ndarray]]:
     return found
 
 
-def _tilts(scaled: _Scaled, base: np.ndarray) -> list[float]:
-    """Tilts after which the first stage burns out at each of `PATH_ANGLES` above the horizon."""
+def _moved(scaled: _Scaled, s: np.ndarray) -> list[int]:
+    """Unknowns with which a flight is brought to its orbit; the last open one (payload, say) gives way."""
+    ascent = scaled.ascent
+    names = [u.name for u in ascent.unknowns]
+    moved = [names.index("off pitch"), names.index("rate up"), len(names) - 1]
+    if len(scaled.trial(s).equal) > 3 or (
+        ascent.orbit.inclination is not None and ascent.place == goal.ANYWHERE
+    ):
+        moved.append(names.index("azimuth"))
+    return moved
+
+
+def _tilts(scaled: _Scaled, base: np.ndarray, angles: Sequence[float]) -> list[float]:
+    """Tilts after which the first stage burns out at each of `angles` above the horizon, where it can."""
     place = [u.name for u in scaled.ascent.unknowns].index("tilt")
-    angles = []
+    ends = []
     for tilt in TILTS:
         s = base.copy()
         s[place] = tilt / scaled.scale[place]
-        angles.append(scaled.ascent.path_angle_after_first_stage(s * scaled.scale))
-    falling = np.minimum.accumulate(angles)  # a larger tilt ends flatter
-    wanted = [a for a in PATH_ANGLES if falling[-1] < a < falling[0]]
+        ends.append(scaled.ascent.path_angle_after_first_stage(s * scaled.scale))
+    falling = np.minimum.accumulate(ends)  # a larger tilt ends flatter
+    wanted = [a for a in angles if falling[-1] < a < falling[0]]
     return [float(np.exp(np.interp(-a, -falling, np.log(TILTS)))) for a in wanted]
+
+
+def carried_over(one: Ascent, x: np.ndarray, other: Ascent) -> np.ndarray:
+    """Unknowns (unscaled) of `other` to start from, taken from those of `one` where the names agree.
+
+    The tilt is the one that ends the first stage as flat as before.
+    """
+    known = {u.name: float(v) for u, v in zip(one.unknowns, x, strict=True)}
+    start = np.array([known.get(u.name, u.start) for u in other.unknowns])
+    scaled = _Scaled(other)
+    tilts = _tilts(scaled, start / scaled.scale, [one.path_angle_after_first_stage(x)])
+    if tilts:
+        start[[u.name for u in other.unknowns].index("tilt")] = tilts[0]
+    return start
 
 
 def _newton(scaled: _Scaled, s: np.ndarray, moved: list[int], rounds: int = 14) -> tuple[np.ndarray, float]:
@@ -188,50 +224,120 @@ def _newton(scaled: _Scaled, s: np.ndarray, moved: list[int], rounds: int = 14) 
     return s, miss
 
 
+@dataclass(frozen=True, slots=True)
+class Care:
+    """How carefully a search is carried on."""
+
+    still: float  # relative: the score stands still
+    met: float  # every condition within this
+    rounds: int  # in a row
+    most: int  # rounds at the most
+    first: int  # of the first run
+    run: int  # of each later run
+
+
+ROUGH = Care(still=5e-4, met=1e-2, rounds=2, most=40, first=40, run=40)
+FINE = Care(still=2e-6, met=2e-4, rounds=3, most=150, first=15, run=15)
+
+
 class _Settled:
     """Ends the search once the score stands still with every condition met, round after round."""
 
-    def __init__(self, scaled: _Scaled) -> None:
-        self.scaled, self.last, self.still = scaled, math.inf, 0
+    def __init__(self, scaled: _Scaled, care: Care) -> None:
+        self.scaled, self.care, self.last, self.still = scaled, care, math.inf, 0
+        self.done = False
 
     def __call__(self, s: np.ndarray) -> None:
         trial = self.scaled.trial(s)
-        worst = max(np.max(np.abs(trial.equal), initial=0.0), np.max(-trial.at_least, initial=0.0))
-        quiet = abs(trial.score - self.last) < STILL * max(1.0, abs(trial.score)) and worst < 2e-4
+        worst = _breach(trial)
+        small = self.care.still * max(1.0, abs(trial.score))
+        quiet = abs(trial.score - self.last) < small and worst < self.care.met
         self.still = self.still + 1 if quiet else 0
         self.last = trial.score
-        if self.still >= 3:
+        if self.still >= self.care.rounds:
+            self.done = True
             raise StopIteration
 
 
-def _polish(scaled: _Scaled, s: np.ndarray) -> Optimum:
+def _polish(scaled: _Scaled, s: np.ndarray, care: Care = FINE) -> Optimum:
+    """Sequential quadratic programming from the scaled unknowns `s`.
+
+    Runs of a few rounds; before each the unknowns are turned and stretched so that the curvature of the
+    Lagrangian is one in every direction, without which the search creeps along curved valleys.
+    """
+    s = np.clip(s, scaled.low, scaled.high)
+    settled, rounds, message = _Settled(scaled, care), 0, ""
+    while rounds < care.most and not settled.done:
+        basis = np.eye(len(s)) if rounds == 0 else _basis(scaled, s)
+        answer = _run(scaled, s, basis, settled, min(care.run if rounds else care.first, care.most - rounds))
+        moved = np.clip(s + basis @ answer.x, scaled.low, scaled.high)
+        rounds, message = rounds + int(answer.nit), str(answer.message)
+        if np.max(np.abs(moved - s)) < 1e-9 and rounds > care.first:
+            break
+        s = moved
+    trial = scaled.trial(s)
+    worst = _breach(trial)
+    return Optimum(
+        s * scaled.scale, trial, worst < max(MET, care.met), worst, scaled.ascent.flights, rounds, message
+    )
+
+
+def _run(scaled: _Scaled, s: np.ndarray, basis: np.ndarray, settled: _Settled, most: int):
+    """One run of scipy's SLSQP in coordinates z, s + basis·z."""
     from scipy.optimize import minimize
 
+    straight = np.array_equal(basis, np.eye(len(s)))
+
+    def at(z: np.ndarray) -> np.ndarray:
+        return np.clip(s + basis @ z, scaled.low, scaled.high)
+
     conditions = [
-        {"type": "eq", "fun": lambda v: scaled.trial(v).equal, "jac": lambda v: scaled.slopes(v)[0]},
-        {"type": "ineq", "fun": lambda v: scaled.trial(v).at_least, "jac": lambda v: scaled.slopes(v)[1]},
-    ]
-    s = np.clip(s, scaled.low, scaled.high)
-    settled = _Settled(scaled)
-    answer = minimize(
-        lambda v: scaled.trial(v).score,
-        s,
-        jac=lambda v: scaled.slopes(v)[2],
-        bounds=list(zip(scaled.low, scaled.high, strict=True)),
+        {"type": "eq", "fun": lambda z: scaled.trial(at(z)).equal,
+         "jac": lambda z: scaled.slopes(at(z))[0] @ basis},
+        {"type": "ineq", "fun": lambda z: scaled.trial(at(z)).at_least,
+         "jac": lambda z: scaled.slopes(at(z))[1] @ basis},
+    ]  # fmt: skip
+    bounds = list(zip(scaled.low - s, scaled.high - s, strict=True)) if straight else None
+    if not straight:
+        low, high = np.maximum(scaled.low - s, -REACH), np.minimum(scaled.high - s, REACH)
+        walls = np.vstack([basis, -basis])
+        room = np.concatenate([-low, high])
+        conditions.append({"type": "ineq", "fun": lambda z: walls @ z + room, "jac": lambda z: walls})
+    return minimize(
+        lambda z: scaled.trial(at(z)).score,
+        np.zeros(len(s)),
+        jac=lambda z: scaled.slopes(at(z))[2] @ basis,
+        bounds=bounds,
         constraints=conditions,
         method="SLSQP",
-        callback=settled,
-        options={"maxiter": 150, "ftol": 1e-10},
+        callback=lambda z: settled(at(z)),
+        options={"maxiter": most, "ftol": 1e-10},
     )
-    s = np.clip(answer.x, scaled.low, scaled.high)
-    trial = scaled.trial(s)
-    worst = max(float(np.max(np.abs(trial.equal), initial=0.0)), float(np.max(-trial.at_least, initial=0.0)))
-    return Optimum(
-        s * scaled.scale,
-        trial,
-        worst < MET,
-        worst,
-        scaled.ascent.flights,
-        int(answer.nit),
-        str(answer.message),
-    )
+
+
+def _basis(scaled: _Scaled, s: np.ndarray) -> np.ndarray:
+    """Directions in which the Lagrangian's curvature is one, from differences of its slope."""
+    equal, at_least, score = scaled.slopes(s)
+    near = scaled.trial(s).at_least < 1e-3
+    active = np.vstack([equal, at_least[near]])
+    if not (np.isfinite(active).all() and np.isfinite(score).all()):
+        return np.eye(len(s))
+    weights = np.linalg.lstsq(active.T, -score, rcond=None)[0]
+    slope = score + active.T @ weights
+    curvature = np.zeros((len(s), len(s)))
+    for i in range(len(s)):
+        beside = s.copy()
+        d = CURVATURE_STEP if s[i] + CURVATURE_STEP <= scaled.high[i] else -CURVATURE_STEP
+        beside[i] += d
+        there = scaled.slopes(beside)
+        curvature[i] = (there[2] + np.vstack([there[0], there[1][near]]).T @ weights - slope) / d
+    if not np.isfinite(curvature).all():
+        return np.eye(len(s))
+    values, vectors = np.linalg.eigh(0.5 * (curvature + curvature.T))
+    values = np.maximum(np.abs(values), FLATTEST * max(np.max(np.abs(values)), 1e-12))
+    return vectors / np.sqrt(values)
+
+
+def _breach(trial: Trial) -> float:
+    """The furthest that a condition is from being met."""
+    return max(float(np.max(np.abs(trial.equal), initial=0.0)), float(np.max(-trial.at_least, initial=0.0)))
