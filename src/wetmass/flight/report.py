@@ -29,7 +29,8 @@ from wetmass.record.flight import (
 from wetmass.record.vehicle import Vehicle
 
 LONGEST_STEP = 4.0  # s between rows
-FINE = 1e-12  # tolerance of the flight the recorded one is compared with
+RECORDED = 1e-11  # tolerance of the recorded flight
+FINE = 1e-13  # and of the flight it is compared with
 _COLUMN = {column.key: i for i, column in enumerate(COLUMNS)}
 
 
@@ -38,6 +39,7 @@ def recorded(ascent: Ascent, x: np.ndarray) -> Flight:
     vehicle = ascent.build(ascent.open_values(x))
     laid = ascent.lay_out(x, vehicle)
     control = ascent.control(x)
+    control[at.TOLERANCE] = RECORDED
     rows = _fly(ascent, laid, control, LONGEST_STEP)
     fine = control.copy()
     fine[at.TOLERANCE] = FINE
