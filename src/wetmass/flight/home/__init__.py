@@ -1,0 +1,1 @@
+"""The way home of each stage that is let go."""

@@ -1,0 +1,256 @@
+"""Home on rocket engines: turn back where asked, brake before the dense air, stop just above the ground.
+
+The landing burn is lit at the last height that still stops; what is left free is found for the least
+propellant (`wetmass.flight.home.search`).
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+
+import numpy as np
+
+from wetmass.flight.home import layout as at
+from wetmass.flight.home.fall import drag_words, fall
+from wetmass.flight.home.legs import Engines, body, engines
+from wetmass.flight.home.report import Legs, homecoming
+from wetmass.flight.home.search import MET, Choice, Search, Tried
+from wetmass.physics.atmosphere import air
+from wetmass.physics.rocket import STANDARD_GRAVITY
+from wetmass.record.finding import Finding, Weight
+from wetmass.record.homecoming import Homecoming, Posture, Released, ThrottleStep, Way
+from wetmass.record.mission import Site
+
+LEAST_LOAD = 1.2  # thrust over weight below which a landing burn takes long and much: from memory
+LEAST_BRAKE = 1.0  # m/s: a braking burn below this is none
+
+# ── how many engines ─────────────────────────────────────────────────────────────────────────────
+
+
+def choose(released: Released, way: Way, which: Engines, mass: float) -> Choice:
+    """Engines lit for each burn: as many as the limits allow, for a short burn takes least.
+
+    mass  expected at touch-down [kg]
+    """
+    pressure = air(way.place.height if way.place else way.landing_height)[1]
+    each = which.thrust - pressure * which.exit_area
+    weight = mass * STANDARD_GRAVITY
+    hard = way.acceleration_limit * mass / which.thrust
+    others = way.other_engines or float(max(1, min(int(which.count), math.floor(hard))))
+    full = max(min(way.throttle, 1.0), which.least_throttle)
+    if way.landing_engines is not None:
+        landing = way.landing_engines
+    else:
+        fitting = [n for n in range(1, int(which.count) + 1) if n * each * full <= way.landing_load * weight]
+        landing = float(max(fitting, default=1))
+    most = way.landing_load * weight / (landing * each)
+    throttle = max(which.least_throttle, min(full, most))
+    return Choice(others, others, landing, throttle)
+
+
+def throttle_steps(which: Engines, mass: float, height: float) -> tuple[ThrottleStep, ...]:
+    """Thrust over weight at touch-down for one engine and more, at the floor, half way and full."""
+    pressure = air(height)[1]
+    each = which.thrust - pressure * which.exit_area
+    made = []
+    for count in sorted({1, min(2, int(which.count)), min(3, int(which.count)), int(which.count)}):
+        floor = which.least_throttle
+        for throttle in sorted({floor, 0.5 * (1.0 + floor), 1.0}):
+            made.append(ThrottleStep(count, throttle, count * throttle * each / (mass * STANDARD_GRAVITY)))
+    return tuple(made)
+
+
+# ── the whole answer ─────────────────────────────────────────────────────────────────────────────
+
+
+def land(
+    released: Released,
+    way: Way,
+    site: Site,
+    start: tuple[float, ...] = (),
+    prefix: list[np.ndarray] | None = None,
+) -> Homecoming:
+    """The stage lands on its engines with the least propellant.
+
+    site  of lift-off; `start` is `Homecoming.unknowns` of a flight like it, to begin the search from.
+
+    First the propellant that just does is found, with nothing left but the margin.  Where more is aboard,
+    the flight shown carries that; where less, the flight shown carries what would do, and a finding says so.
+    """
+    which = engines(released)
+    made = body(released, way)
+    if which is None:
+        failed = _finding(released, "no engine to land on", "none", "rocket engines on the stage",
+                          "give it engines, or another way home")  # fmt: skip
+        fallen = fall(released, dataclasses.replace(way, place=None), site)
+        return dataclasses.replace(fallen, way=way, comes_home=False, findings=(failed, *fallen.findings))
+    choice = choose(released, way, which, released.dry_mass)
+    search = Search(released, way, made, which, choice, True, prefix or [])
+    x, met = search.best(np.array(start)) if start else (np.zeros(0), False)
+    if not met:
+        x, met = search.best()
+    needed = search.carried(x) if met else None
+    unknowns = tuple(float(v) for v in x)
+    flights = search.flyer.flights
+    if met and released.propellant > 1.0005 * search.carried(x):
+        more = search.with_propellant(released.propellant)
+        there, good = more.best(x[:-1])
+        if good:
+            search, x = more, there
+            flights += more.flyer.flights
+    x = search.settled(x)
+    tried = search.tried(x)
+    findings = _findings(released, way, which, search, x, tried, met, needed)
+    search.flyer.ground -= 1.0  # so that it comes to rest, not to ground, in the last digit
+    result = homecoming(
+        search.flyer,
+        _shown(search.legs(x)),
+        way,
+        site,
+        comes_home=not any(one.weight is Weight.FAILS for one in findings),
+        start=search.start(x),
+        findings=findings,
+        assumed=_assumed(way, choice, which),
+        throttle_steps=throttle_steps(which, tried.mass, search.ground),
+        hovers=_least(which, search.ground) <= tried.mass * STANDARD_GRAVITY,
+        needed=needed,
+        unknowns=unknowns,
+    )
+    used = tried.propellant
+    return dataclasses.replace(result, used=used, reserve=released.propellant, flights=flights)
+
+
+def _least(which: Engines, height: float) -> float:
+    """Thrust of one engine at its least throttle at a height [N]."""
+    return which.least_throttle * (which.thrust - air(height)[1] * which.exit_area)
+
+
+def _findings(
+    released: Released,
+    way: Way,
+    which: Engines,
+    search: Search,
+    x: np.ndarray,
+    tried: Tried,
+    met: bool,
+    needed: float | None,
+) -> tuple[Finding, ...]:
+    found = []
+    ground = search.ground
+    each = which.thrust - air(ground)[1] * which.exit_area
+    weight = tried.mass * STANDARD_GRAVITY
+    choice = search.choice
+    ours = "rule of this program"
+    all_of_them = which.count * each
+    if all_of_them < LEAST_LOAD * released.dry_mass * STANDARD_GRAVITY:
+        wanted = LEAST_LOAD * released.dry_mass * STANDARD_GRAVITY
+        found.append(
+            _finding(released, "engines too weak to land on", f"{all_of_them / 1e3:.0f} kN of thrust at the ground",
+                     f"at least {LEAST_LOAD} times the weight, {wanted / 1e3:.0f} kN",
+                     f"{math.ceil(wanted / each)} such engines would do")  # fmt: skip
+        )
+    elif not met:
+        worst = _breaches(way, search, tried)
+        found.append(
+            _finding(released, "no way home within the limits", worst[0], worst[1], worst[2])
+        )
+    floor = which.least_throttle * each / weight
+    if floor > way.landing_load:
+        found.append(
+            _finding(released, "throttle floor too high", f"{100 * which.least_throttle:.0f} %: thrust {floor:.1f} "
+                     "times the weight with one engine at its least",
+                     f"at most {way.landing_load:g} times the weight",
+                     f"a floor of {100 * way.landing_load * weight / each:.0f} % would do, "
+                     f"{100 * weight / each:.0f} % would hover, or a smaller engine for the landing")  # fmt: skip
+        )
+    elif floor > 1.0:
+        found.append(
+            Finding(
+                "cannot hover",
+                Weight.NOTE,
+                released.name,
+                f"thrust {floor:.2f} times the weight with one engine at its least throttle",
+                "at most 1 to hover",
+                f"it must come to rest just at the ground; a floor of {100 * weight / each:.0f} % would hover",
+                ours,
+            )
+        )
+    if needed is not None and needed > released.propellant * (1.0 + 1e-9) + 0.5:
+        found.append(
+            _finding(released, "too little propellant to come home", f"{released.propellant:,.0f} kg",
+                     f"at least {needed:,.0f} kg" + (f" ({100 * way.margin:.0f} % margin in it)" if way.margin else ""),
+                     f"keep {needed:,.0f} kg, {needed - released.propellant:,.0f} kg more (the flight shown has it)")  # fmt: skip
+        )
+    burns = 1 + (x[search.turning + 1] > LEAST_BRAKE) + (search.turning > 0) + bool(search.prefix)
+    if released.ignitions_used + burns > which.ignitions:
+        wanted = released.ignitions_used + burns
+        found.append(
+            _finding(released, "too few ignitions", f"{which.ignitions}", f"at least {wanted}: {burns} on the way home",
+                     f"say ignitions: {wanted}")  # fmt: skip
+        )
+    if choice.landing > which.count or choice.turning > which.count:
+        found.append(
+            _finding(released, "more engines lit than there are", f"{max(choice.landing, choice.turning):g}",
+                     f"at most {which.count:g}", "light fewer")  # fmt: skip
+        )
+    return tuple(found)
+
+
+def _breaches(way: Way, search: Search, tried: Tried) -> tuple[str, str, str]:
+    """Which condition could not be met: what came out, what was asked, what would help."""
+    if search.site is not None and math.hypot(*tried.misses) > 10.0:
+        far = math.hypot(*tried.misses) / 1e3
+        return (
+            f"{far:,.0f} km short of {way.place_name}",
+            "the place itself",
+            "land downrange, stage lower and slower, or give it more propellant",
+        )
+    if tried.stop < -1.0:
+        return (
+            "does not come to rest above the ground",
+            "at rest at the ground",
+            "light more engines for the landing or raise their thrust",
+        )
+    for got, limit, what, unit, size in (
+        (tried.pressure, way.pressure_limit, "dynamic pressure", "kPa", 1e3),
+        (tried.felt, way.acceleration_limit, "felt acceleration", "g", STANDARD_GRAVITY),
+        (tried.heating, way.heating_limit, "heating", "kW/m²", 1e3),
+    ):
+        if got > limit * (1.0 + MET):
+            return (
+                f"{what} {got / size:.1f} {unit}",
+                f"at most {limit / size:.1f} {unit}",
+                f"a limit of {got / size:.1f} {unit} would do",
+            )
+    return "no flight found that meets everything", "all limits", "relax a limit"
+
+
+def _finding(released: Released, rule: str, got: str, accepted: str, remedy: str) -> Finding:
+    return Finding(rule, Weight.FAILS, released.name, got, accepted, remedy, "flown by this program")
+
+
+def _shown(legs: Legs) -> Legs:
+    """Without a braking burn of no length."""
+    kept = Legs()
+    for i, name in enumerate(legs.names):
+        gone = name == "braking burn" and legs.rows[i][at.END_VALUE] * legs.rows[i][at.FLOW] < 0.1
+        told = "" if legs.ends[i] == "braking burn begins" and legs.rows[i + 1][at.END_VALUE] <= 0.0 else legs.ends[i]
+        if not gone:
+            kept.add(name, legs.rows[i], told, legs.burns[i])
+    return kept
+
+
+def _assumed(way: Way, choice: Choice, which: Engines) -> tuple[str, ...]:
+    base = dataclasses.replace(way, posture=Posture.END_ON)
+    kept = 100 * way.drag_behind_flame
+    return (
+        drag_words(base),
+        f"{kept:.0f} % of the drag is left while engines burn against the wind (tests of retro-rockets: the plume "
+        "takes most of it away; from memory, Jarvinen and Adams, NASA CR NAS 7-576, 1970)",
+        f"landing burn planned at {100 * choice.throttle:.0f} % throttle of {choice.landing:g} of {which.count:g} "
+        "engines; the rest of the thrust is the margin for lighting late",
+        f"dynamic pressure at most {way.pressure_limit / 1e3:.0f} kPa, felt acceleration at most "
+        f"{way.acceleration_limit / STANDARD_GRAVITY:.1f} g on the way down",
+        "engines reach their thrust at once; guidance and wind are left out of the least propellant",
+    )
