@@ -260,3 +260,10 @@ def test_a_cluster_is_a_sum():
 def test_an_engine_from_too_little_is_refused(figures, words):
     with pytest.raises(ValueError, match=words):
         engines.engine(**figures)
+
+
+def test_a_bell_made_for_vacuum_may_have_no_thrust_left_at_sea_level():
+    made = engines.engine(vacuum_thrust=60e3, vacuum_isp_s=363.0, exit_area=2.0)  # 101 325 Pa · 2 m² is 203 kN
+    assert made.exit_area == 2.0
+    assert made.thrust(101_325.0) == pytest.approx(60e3 - 2.0 * 101_325.0, rel=1e-15)  # definition
+    assert made.vacuum_isp_s == pytest.approx(363.0, rel=1e-15)

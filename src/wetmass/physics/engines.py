@@ -230,6 +230,10 @@ def engine(
     if exit_area is not None:
         not_negative(exit_area=exit_area)
     lost = None if exit_area is None else pressure * exit_area
+    if exit_area is not None and vacuum_thrust and vacuum_isp_s and not (sea_level_thrust or sea_level_isp_s):
+        # a large bell made for vacuum: what it would do at sea level need not be above zero
+        flow = vacuum_thrust / (vacuum_isp_s * STANDARD_GRAVITY)
+        return Engine(vacuum_thrust=vacuum_thrust, mass_flow=flow, exit_area=exit_area)
     ratio = None  # of vacuum to sea level, thrust and specific impulse alike
     if vacuum_thrust and sea_level_thrust:
         ratio = vacuum_thrust / sea_level_thrust
