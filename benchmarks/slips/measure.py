@@ -82,14 +82,20 @@ def main(arguments: list[str]) -> int:
         was_found, was_named, _, _, said, strictly = judge(case)
         pages += 1
         kind = case.kinds[0]
-        for table in (rows[kind], groups[case.mode if case.mode != "hand" else case.id.split(":")[0]], groups["all faults"]):
+        for table in (
+            rows[kind],
+            groups[case.mode if case.mode != "hand" else case.id.split(":")[0]],
+            groups["all faults"],
+        ):
             table[0] += 1
             table[1] += was_found
             table[2] += was_named
             table[3] += strictly
         if "--failures" in arguments and not was_named:
             row = case.text.split("\n")[case.line - 1]
-            print("named otherwise" if was_found else "missed", case.id, case.kinds, "|", row.strip(), "|", said)
+            print(
+                "named otherwise" if was_found else "missed", case.id, case.kinds, "|", row.strip(), "|", said
+            )
     for path in sorted((HERE / "sound").iterdir()):
         chosen = hashlib.sha256(path.name.encode()).digest()[0] >= 128
         if which == "held out" and not chosen or which == "tuning" and chosen:
@@ -101,11 +107,15 @@ def main(arguments: list[str]) -> int:
             if bad and "--failures" in arguments:
                 print("false alarm", path.name, "|", line.text, "|", line.sentence)
     spent = time.perf_counter() - began
-    print(f"\nCases {which}; {len(planted)} planted and {len(hand)} by hand in all; {spent / max(pages, 1) * 1e3:.1f} ms a page")
+    print(
+        f"\nCases {which}; {len(planted)} planted and {len(hand)} by hand in all; {spent / max(pages, 1) * 1e3:.1f} ms a page"
+    )
     print(f"{'':44}{'cases':>6}{'found':>8}{'named':>8}{'code':>8}")
     for code in sorted(rows):
         n, found, named, strictly = rows[code]
-        print(f"{code} {KINDS[code].name[:39]:40}{n:>6}{found / n:>8.0%}{named / n:>8.0%}{strictly / n:>8.0%}")
+        print(
+            f"{code} {KINDS[code].name[:39]:40}{n:>6}{found / n:>8.0%}{named / n:>8.0%}{strictly / n:>8.0%}"
+        )
     print("-" * 74)
     for name, (n, found, named, strictly) in groups.items():
         print(f"{name:44}{n:>6}{found / n:>8.1%}{named / n:>8.1%}{strictly / n:>8.1%}")

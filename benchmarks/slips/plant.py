@@ -301,7 +301,9 @@ RESULTS: tuple[tuple[tuple[str, ...], float, str], ...] = (
     (("S13",), 1.852, r"km"), (("S42", "S16"), 60.0, r"s|min"),
 )  # fmt: skip
 
-_LINE = re.compile(r"^(?P<head>[^=≈]*?[=≈]\s?|\s*[=≈]\s?)(?P<body>.*?)(?P<sign>\s?[=≈]\s?)(?P<claim>[−\d][^=≈]*)$")
+_LINE = re.compile(
+    r"^(?P<head>[^=≈]*?[=≈]\s?|\s*[=≈]\s?)(?P<body>.*?)(?P<sign>\s?[=≈]\s?)(?P<claim>[−\d][^=≈]*)$"
+)
 
 
 def _formatted(value: float, like: str) -> str:
@@ -345,15 +347,24 @@ def _worked_lines(file: str, text: str) -> list[_Line]:
         match = _LINE.match(row)
         if not match:
             continue
-        number = re.match(r"−?\d{1,3}(?:[ ,]\d{3})+(?:\.\d+)?(?!\d)|−?\d+(?:\.\d+)?(?:e[+-]?\d+)?", match["claim"])
+        number = re.match(
+            r"−?\d{1,3}(?:[ ,]\d{3})+(?:\.\d+)?(?!\d)|−?\d+(?:\.\d+)?(?:e[+-]?\d+)?", match["claim"]
+        )
         if not number or checked.stated == 0:
             continue
         typed = float(number.group().replace(" ", "").replace(",", "").replace("−", "-"))
         body = match["body"].split(" = ")[-1].split("= ")[-1]
         found.append(
             _Line(
-                checked.place.line, row, row[: match.start("body")] + match["body"][: len(match["body"]) - len(body)],
-                body, match["sign"], number.group(), match["claim"][number.end() :], checked.stated / typed, checked.recomputed,
+                checked.place.line,
+                row,
+                row[: match.start("body")] + match["body"][: len(match["body"]) - len(body)],
+                body,
+                match["sign"],
+                number.group(),
+                match["claim"][number.end() :],
+                checked.stated / typed,
+                checked.recomputed,
             )  # fmt: skip
         )
     return found
@@ -399,7 +410,12 @@ def _direct(text: str, file: str, number: int, plainly: bool = False) -> float |
                 if plainly:
                     kept.append(value)
                     break
-                if result.bare and claim is not None and claim.unit and not result.dimension == claim.dimension:
+                if (
+                    result.bare
+                    and claim is not None
+                    and claim.unit
+                    and not result.dimension == claim.dimension
+                ):
                     value = evaluate(candidate, Meaning(degrees=True, raw=True)).value * claim.factor
                 kept.append(value)
                 break
@@ -470,7 +486,11 @@ def _of_line(file: str, text: str, line: _Line) -> Iterator[Case]:
             plan.append((kinds, f"{planter.__name__.strip('_')}{number}", value, False))
             lost = set(re.findall(r"\d+\.?\d*", line.body)) - set(re.findall(r"\d+\.?\d*", body))
             others = "\n".join(row for i, row in enumerate(text.split("\n"), 1) if i != line.number)
-            if shown is not None and planter in (_drop_term, _double_length) and not all(re.search(rf"(?<![\d.]){n}(?![\d.])", others) for n in lost):
+            if (
+                shown is not None
+                and planter in (_drop_term, _double_length)
+                and not all(re.search(rf"(?<![\d.]){n}(?![\d.])", others) for n in lost)
+            ):
                 continue  # written so, nothing on the page could tell
             if shown is not None and re.search(shown, label_text):
                 plan.append((kinds, f"{planter.__name__.strip('_')}{number}|{body}", value, True))

@@ -27,7 +27,9 @@ def _measure():
 def test_sound_workings_pass(path):
     page = check(path.read_text(), path.name)
     assert len(page.lines) >= 1
-    assert page.clean, [(line.text, line.sentence) for line in page.lines if line.verdict in (Verdict.OFF, Verdict.UNCLEAR)]
+    assert page.clean, [
+        (line.text, line.sentence) for line in page.lines if line.verdict in (Verdict.OFF, Verdict.UNCLEAR)
+    ]
 
 
 def test_the_corpora_are_as_large_as_promised():

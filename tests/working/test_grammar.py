@@ -39,7 +39,10 @@ def side(text: str) -> float:
         ("√2 · 7.6 km/s", math.sqrt(2) * 7600),
         ("sqrt(398600 km³/s² / 6778 km)", math.sqrt(398600e9 / 6778e3)),
         ("1 + 1/sin(180°/9)", 1 + 1 / math.sin(math.pi / 9)),
-        ("asin(cos(51.6°)/cos(14.2°))", math.asin(math.cos(math.radians(51.6)) / math.cos(math.radians(14.2)))),
+        (
+            "asin(cos(51.6°)/cos(14.2°))",
+            math.asin(math.cos(math.radians(51.6)) / math.cos(math.radians(14.2))),
+        ),
         ("3200 K · (1/50)^((1.2-1)/1.2)", 3200 * 0.02 ** (0.2 / 1.2)),
         ("80 t × (1 - 2 %)", 78400.0),
         ("-2^2", -4.0),
@@ -63,7 +66,13 @@ def test_expressions_people_write_have_the_value_they_mean(text, value):
 
 @pytest.mark.parametrize(
     ("text", "typed", "half"),
-    [("412", 412, 0.5), ("3.19", 3.19, 0.005), ("3000", 3000, 50), ("1.2e6", 1.2e6, 5e4), ("0.0450", 0.045, 5e-5)],
+    [
+        ("412", 412, 0.5),
+        ("3.19", 3.19, 0.005),
+        ("3000", 3000, 50),
+        ("1.2e6", 1.2e6, 5e4),
+        ("0.0450", 0.045, 5e-5),
+    ],
 )
 def test_a_number_carries_half_of_its_last_digit(text, typed, half):
     (token,) = tokens(text)
@@ -80,7 +89,11 @@ def test_a_decimal_comma_is_named_and_put_right():
 
 
 def test_a_line_may_hold_several_statements():
-    assert [piece for _, piece in split("R = 6.2 m, r = 1.4 m; h = 2 m")] == ["R = 6.2 m", "r = 1.4 m", "h = 2 m"]
+    assert [piece for _, piece in split("R = 6.2 m, r = 1.4 m; h = 2 m")] == [
+        "R = 6.2 m",
+        "r = 1.4 m",
+        "h = 2 m",
+    ]
 
 
 def test_names_in_greek_and_in_plain_letters_are_one():
@@ -139,7 +152,9 @@ def test_dimensions_are_told_in_words():
     assert dimension_words(LENGTH) == "a length"
 
 
-_ALPHABET = list("0123456789.,+-−×·*/÷^²³()[]{}=≈~→:;%°√½πΔρ_ \tabcdefghijklmnopqrstuvwxyzABFIKLMNPRTVW|#`$\\\n")
+_ALPHABET = list(
+    "0123456789.,+-−×·*/÷^²³()[]{}=≈~→:;%°√½πΔρ_ \tabcdefghijklmnopqrstuvwxyzABFIKLMNPRTVW|#`$\\\n"
+)
 _PIECES = st.sampled_from([
     "m0 = 3 t", "ln(", "sin(28.5", "sqrt(", "9.81 m/s²", "10^", "e^", " = ", " ≈ ", "kg/m³", "318 s", "(", ")", "^^",
     "## Stage 1", "```", "| a | 3 t |", "- ", "1e400", "10^999", "9" * 50, "²²", "asin(3)", "1/0", "√−1", "0^-1", "%",
@@ -148,7 +163,11 @@ _PIECES = st.sampled_from([
 
 
 @settings(max_examples=400, deadline=None)
-@given(st.one_of(st.text(_ALPHABET, max_size=120), st.lists(_PIECES, max_size=24).map("".join), st.text(max_size=60)))
+@given(
+    st.one_of(
+        st.text(_ALPHABET, max_size=120), st.lists(_PIECES, max_size=24).map("".join), st.text(max_size=60)
+    )
+)
 def test_no_text_raises_anything_but_a_refusal(text):
     for name in ("a.md", "a.txt"):
         try:

@@ -48,7 +48,9 @@ def test_a_keyed_slip_is_found_named_and_put_right(kind, text, right):
     line = last(text)
     assert line.verdict is Verdict.OFF
     assert kind in {line.likely.kind, *line.likely.same_as}, (line.likely, [slip.kind for slip in line.slips])
-    assert line.recomputed == pytest.approx(right, rel=2e-3)  # the instances are rounded to three or four digits
+    assert line.recomputed == pytest.approx(
+        right, rel=2e-3
+    )  # the instances are rounded to three or four digits
 
 
 # The same kinds written into the formula: the digits follow, the relation does not hold.
@@ -132,7 +134,9 @@ def test_stages_keep_their_own_values():
 def test_rounding_carried_down_is_told_with_its_cost():
     # 'Predicting model rocket height (with and without drag)', forum thread of 15 July 2010 (slips.md S44):
     #   46 m/s printed for 46.96 m/s
-    line = last("thrust = 4.2 N\nmass = 0.08 kg\nnet = 4.2/0.08 − 9.81 = 42.69 m/s²\nspeed = 42.69 · 1.1 = 46 m/s")
+    line = last(
+        "thrust = 4.2 N\nmass = 0.08 kg\nnet = 4.2/0.08 − 9.81 = 42.69 m/s²\nspeed = 42.69 · 1.1 = 46 m/s"
+    )
     assert line.verdict is Verdict.OFF
     assert line.likely.kind == "S44"
     sound = last("ratio = 412/148 = 2.8\nc = 3120 m/s\nΔv = c · ln(ratio) = 3212 m/s")
@@ -142,7 +146,8 @@ def test_rounding_carried_down_is_told_with_its_cost():
 
 def test_putting_a_line_right_moves_all_that_follow():
     page = check(
-        "Δv1 = 331 s × 9.81 m/s² × ln(128.4/39.2) = 1.67 km/s\nΔv2 = 4.10 km/s\ntotal = Δv1 + Δv2 = 5.77 km/s", "a.txt"
+        "Δv1 = 331 s × 9.81 m/s² × ln(128.4/39.2) = 1.67 km/s\nΔv2 = 4.10 km/s\ntotal = Δv1 + Δv2 = 5.77 km/s",
+        "a.txt",
     )
     (effect,) = page.lines[0].effects
     assert (effect.line, effect.name, effect.before, effect.after, effect.final) == (
@@ -173,7 +178,11 @@ def test_another_definition_is_different_not_wrong():
 
 
 def test_claims_are_checked_by_the_same_slips():
-    model = {"first stage ideal dv": (3853.0, "closed"), "insertion speed": (7600.0, "flown"), "lift-off mass": (128.4e3, "")}
+    model = {
+        "first stage ideal dv": (3853.0, "closed"),
+        "insertion speed": (7600.0, "flown"),
+        "lift-off mass": (128.4e3, ""),
+    }
     page = check_claims({"first stage Δv": "1.67 km/s", "lift-off mass": "128 t", "colour": "3 km"}, model)
     assert [line.verdict.value for line in page.lines] == ["off", "right", "unclear"]
     assert "the model has 3.853 km/s" in page.lines[0].sentence
@@ -181,11 +190,13 @@ def test_claims_are_checked_by_the_same_slips():
 
 
 def test_the_notes_say_what_the_records_say():
-    page = check("# T\n\n```\nm0 = 412 t\nm1 = 148 t\nΔv = 318 s · 9.81 m/s² · ln(412/148) = 1.39 km/s\n```\n", "t.md")
+    page = check(
+        "# T\n\n```\nm0 = 412 t\nm1 = 148 t\nΔv = 318 s · 9.81 m/s² · ln(412/148) = 1.39 km/s\n```\n", "t.md"
+    )
     copy = annotated(page)
     for row in page.text.split("\n"):
         assert row in copy.split("\n")
-    assert "↳ ✗ Common logarithm for the natural one?" in copy
+    assert "↳ ✗ The common logarithm for the natural one?" in copy
     assert "Three lines read: two hold, one asks for a second look (line 6)." in copy
     data = json.loads(as_json(page))
     assert data["counts"]["off"] == 1

@@ -49,7 +49,9 @@ def test_steps_of_every_relation_check_clean(name):
 
 
 def test_parts_become_headings_and_sources_stand_beside_their_step():
-    step = Step("m", "dry mass", None, (), 9400.0, "kg", "stated", part="first stage", remark="From the script.")
+    step = Step(
+        "m", "dry mass", None, (), 9400.0, "kg", "stated", part="first stage", remark="From the script."
+    )
     text = write([step], title="Dunlin")
     assert text.startswith("# Dunlin\n\n## First stage\n")
     assert "# dry mass — stated" in text

@@ -77,6 +77,7 @@ class CheckedWorking:
     name: str
     text: str
     lines: tuple[CheckedLine, ...]
+    finals: tuple[Effect, ...] = ()  # results nothing later uses, with every correction carried down
 
     def having(self, verdict: Verdict) -> tuple[CheckedLine, ...]:
         """The lines with this verdict, in the order of the page."""

@@ -1,8 +1,8 @@
 """Hand working read, checked line by line, and written.
 
-    from wetmass import working
-    page = working.check(text, "script.md")
-    print(working.annotated(page))
+from wetmass import working
+page = working.check(text, "script.md")
+print(working.annotated(page))
 """
 
 from __future__ import annotations

@@ -69,10 +69,21 @@ _LEAVES_PAD = re.compile(
 
 def start_mass_forms(label: str, stage: str, scope: Scope) -> tuple[float, list[Edit]] | None:
     """For a line that states a mass at ignition: what it should be, and the usual wrong sums."""
-    if not _LEAVES_PAD.search(label) or tags(label) & {"payload", "propellant", "dry", "flow", "volume", "end"}:
+    if not _LEAVES_PAD.search(label) or tags(label) & {
+        "payload",
+        "propellant",
+        "dry",
+        "flow",
+        "volume",
+        "end",
+    }:
         return None
     stack = stack_of(scope)
-    k = int(stage) if stage.isdigit() else (1 if "liftoff" in tags(label) or len(stack.propellant) == 1 else 0)
+    k = (
+        int(stage)
+        if stage.isdigit()
+        else (1 if "liftoff" in tags(label) or len(stack.propellant) == 1 else 0)
+    )
     if not stack.whole(k):
         return None
     if not stage and len(stack.propellant) > 1 and "liftoff" not in tags(label):
@@ -99,13 +110,27 @@ def _wrong_sums(right: float, k: int, stack: Stack) -> list[Edit]:
         say("S31", right + stack.payload, "the payload is counted twice", "with the payload once", 0.6)
     if above:
         say("S31", own + stack.payload, "the stages above are left out", "with all that this stage carries")
-        say("S31", own, "the stages above and the payload are left out", "with all that this stage carries", 1.1)
+        say(
+            "S31",
+            own,
+            "the stages above and the payload are left out",
+            "with all that this stage carries",
+            1.1,
+        )
     for j in stack.dry:
         if j < k:
-            say("S32", right + stack.dry[j], f"the empty stage {j} is still carried", "with the spent stage dropped", 1.2)
+            say(
+                "S32",
+                right + stack.dry[j],
+                f"the empty stage {j} is still carried",
+                "with the spent stage dropped",
+                1.2,
+            )
         if j >= k:
             say("S31", right - stack.dry[j], f"the dry mass of stage {j} is left out", "with it", 0.7)
-            say("S31", right - stack.propellant[j], f"the propellant of stage {j} is left out", "with it", 0.5)
+            say(
+                "S31", right - stack.propellant[j], f"the propellant of stage {j} is left out", "with it", 0.5
+            )
     return found
 
 
@@ -156,7 +181,13 @@ def _wrong_ratios(ratio: float, k: int, stack: Stack) -> list[Edit]:
                 "with the spent stage dropped")  # fmt: skip
     say("S05", propellant, start - propellant, "propellant over final mass stands in the logarithm",
         "with start over final mass")  # fmt: skip
-    say("S31", start, dry, "all but the dry mass of this stage is taken as burned", "with the right final mass")
+    say(
+        "S31",
+        start,
+        dry,
+        "all but the dry mass of this stage is taken as burned",
+        "with the right final mass",
+    )
     return found
 
 
@@ -178,7 +209,9 @@ def run_together(tree: Node, scope: Scope) -> tuple[float, Edit] | None:
                 return None
             total = 0.0
             for k in stages:
-                impulse = next((e.stated for e in scope.entries if "isp" in e.tags and e.stage == str(k)), None)
+                impulse = next(
+                    (e.stated for e in scope.entries if "isp" in e.tags and e.stage == str(k)), None
+                )
                 if impulse is None:
                     return None
                 start = stack.start(k)

@@ -121,8 +121,12 @@ _ROLES = {
     "w": ("rotation gain|rotation|gain ; m/s ; 1 ; 480"),
 }  # fmt: skip
 
-_BRAEUNIG = "R. A. Braeunig, Rocket and Space Technology, Rocket Propulsion, http://www.braeunig.us/space/propuls.htm"
-_ORBIT = "R. A. Braeunig, Rocket and Space Technology, Orbital Mechanics, http://www.braeunig.us/space/orbmech.htm"
+_BRAEUNIG = (
+    "R. A. Braeunig, Rocket and Space Technology, Rocket Propulsion, http://www.braeunig.us/space/propuls.htm"
+)
+_ORBIT = (
+    "R. A. Braeunig, Rocket and Space Technology, Orbital Mechanics, http://www.braeunig.us/space/orbmech.htm"
+)
 _NASA = 'NASA Glenn Research Center, "Rocket Thrust Equation", http://www.grc.nasa.gov/WWW/K-12/airplane/rockth.html'
 _SOLID = "solid geometry; Pappus for the ring"
 _SHELL = "thin-walled shells, common practice"
@@ -453,8 +457,15 @@ def forms() -> tuple[Form, ...]:
         letters = [letter for letter in names_in(formula) if letter in _ROLES]
         made.append(
             Form(
-                name, _ideas(ideas), frozenset(without.split()), unit, formula,
-                tuple(_role(letter) for letter in letters), source, tuple(Wrong(*row) for row in wrong), True,
+                name,
+                _ideas(ideas),
+                frozenset(without.split()),
+                unit,
+                formula,
+                tuple(_role(letter) for letter in letters),
+                source,
+                tuple(Wrong(*row) for row in wrong),
+                True,
             )  # fmt: skip
         )
     return tuple(made)

@@ -52,7 +52,19 @@ def _scope(model: Mapping[str, tuple[float, str]]) -> Scope:
     for name, (value, words) in model.items():
         leaf = Leaf(value, text=f"{value:.5g}", name=name, bare=True)
         scope.add(
-            Entry(len(scope.entries), name, (key(name),), tags(name), stage_of(name), 0, 0, leaf, True, value, value)
+            Entry(
+                len(scope.entries),
+                name,
+                (key(name),),
+                tags(name),
+                stage_of(name),
+                0,
+                0,
+                leaf,
+                True,
+                value,
+                value,
+            )
         )
         del words
     return scope
@@ -81,7 +93,9 @@ def _claim(
     text = f"{claim}: {said}"
     leaf = _read(said)
     if leaf is None:
-        return CheckedLine(place, text, claim, Verdict.UNCLEAR, f"I cannot read “{said}” as a number with its unit.")
+        return CheckedLine(
+            place, text, claim, Verdict.UNCLEAR, f"I cannot read “{said}” as a number with its unit."
+        )
     found = matching(claim, stage_of(claim), model)
     if found is None:
         names = ", ".join(list(model)[:6])
@@ -99,7 +113,18 @@ def _claim(
 
     off = leaf.si / value - 1.0 if value else math.inf
     base = CheckedLine(
-        place, text, claim, Verdict.RIGHT, "", leaf.si, value, leaf.unit, leaf.text, show(value), off, source=words
+        place,
+        text,
+        claim,
+        Verdict.RIGHT,
+        "",
+        leaf.si,
+        value,
+        leaf.unit,
+        leaf.text,
+        show(value),
+        off,
+        source=words,
     )
     if abs(leaf.si - value) <= half * 1.0001 or abs(off) <= CLOSE:
         return base
@@ -108,7 +133,11 @@ def _claim(
     here = next((entry for entry in scope.entries if entry.name == name), None)
     tree = scope.leaf(here) if here is not None else Leaf(value)
     target = Target(leaf.si, max(half, 0.004 * abs(leaf.si)), leaf.typed, leaf.half)
-    hits = [one for one in find([(tree, Meaning(), 1.0)], target, context) if one.second is None and _fair(one, leaf.unit)]
+    hits = [
+        one
+        for one in find([(tree, Meaning(), 1.0)], target, context)
+        if one.second is None and _fair(one, leaf.unit)
+    ]
     made: tuple[Slip, ...] = slips(hits, target, show, value) if abs(off) > NEAR else ()
     if not made and abs(off) <= NEAR:
         return replace(

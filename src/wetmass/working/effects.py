@@ -16,7 +16,9 @@ End = tuple[int, int, Node | None, Meaning]  # line index, entry index, tree, ho
 def carried(lines: Sequence[CheckedLine], ends: Sequence[End], scope: Scope) -> list[CheckedLine]:
     """The lines with the effects of each faulty one worked out, by re-running all that follow it."""
     made = list(lines)
-    used = {leaf.page for _, _, tree, _ in ends if tree is not None for leaf in leaves(tree) if leaf.page >= 0}
+    used = {
+        leaf.page for _, _, tree, _ in ends if tree is not None for leaf in leaves(tree) if leaf.page >= 0
+    }
     for index, entry_index, _tree, _ in ends:
         line = made[index]
         if line.verdict is not Verdict.OFF or line.recomputed is None:
@@ -50,6 +52,41 @@ def carried(lines: Sequence[CheckedLine], ends: Sequence[End], scope: Scope) -> 
         if effects:
             made[index] = replace(line, effects=tuple(effects))
     return made
+
+
+def finals(lines: Sequence[CheckedLine], ends: Sequence[End], scope: Scope) -> tuple[Effect, ...]:
+    """Results that nothing later uses, before and after every line that is off has been put right."""
+    used = {
+        leaf.page for _, _, tree, _ in ends if tree is not None for leaf in leaves(tree) if leaf.page >= 0
+    }
+    values: dict[int, float] = {}
+    found = []
+    for index, entry_index, tree, meaning in ends:
+        entry, line = scope.entries[entry_index], lines[index]
+        ratio = 1.0
+        if line.verdict is Verdict.OFF and line.recomputed is not None and entry.stated:
+            ratio = line.recomputed / entry.stated
+        if tree is not None and any(leaf.page in values for leaf in leaves(tree)):
+            try:
+                before, after = (
+                    evaluate(tree, meaning).value,
+                    evaluate(_with(tree, values, scope), meaning).value,
+                )
+            except Unfit:
+                continue
+            if before:
+                ratio *= after / before
+        if abs(ratio - 1.0) < 1e-6:
+            continue
+        values[entry_index] = entry.stated * ratio
+        if entry_index not in used:
+            found.append(
+                Effect(
+                    entry.line, entry.name or "result", entry.leaf.text, _shown(entry.leaf, entry.stated * ratio),
+                    ratio - 1.0, True,
+                )
+            )  # fmt: skip
+    return tuple(found)
 
 
 def _with(tree: Node, values: dict[int, float], scope: Scope) -> Node:

@@ -118,8 +118,10 @@ class Parser:
             elif token.kind == "word" and token.text in ("x", "X") and self.cross():
                 self.at += 1
                 left = Op("*", (left, self.unary()))
-            elif token.kind == "word" and (token.text == "times" or (token.text == "of" and self.tokens[self.at - 1].text in (
-                "%", "percent", "½", "half"))):
+            elif token.kind == "word" and (
+                token.text == "times"
+                or (token.text == "of" and self.tokens[self.at - 1].text in ("%", "percent", "½", "half"))
+            ):
                 self.at += 1
                 left = Op("*", (left, self.unary()))
             elif self.juxtaposed():
@@ -148,7 +150,9 @@ class Parser:
         if token.kind != "number":
             return False
         before = self.tokens[self.at - 1]
-        after_pi = before.text in ("π", "pi") or (before.kind == "power" and self.tokens[self.at - 2].text in ("π", "pi"))
+        after_pi = before.text in ("π", "pi") or (
+            before.kind == "power" and self.tokens[self.at - 2].text in ("π", "pi")
+        )
         return token.text[0] in "½¼¾⅓⅔" or (after_pi and token.spaced)
 
     def has_numbers_inside(self) -> bool:
@@ -233,7 +237,8 @@ class Parser:
             if function and self.lookup(token.text) is None:
                 return self.function(function)
             if token.text == "e" and self.peek(1) is not None and self.peek(1).text == "^":
-                if self.lookup("e") is None:
+                after = self.peek(2)
+                if self.lookup("e") is None or (after is not None and after.text in ("(", "-", "{")):
                     self.at += 2
                     return Op("exp", (self.exponent(),))
             return self.name()
@@ -323,10 +328,14 @@ class Parser:
                 elif token.kind == "word" and token.text == "per":
                     joiner = "/"
                     self.at += 1
+                elif token.text == "in":
+                    break  # "30° in radians"
                 elif token.kind != "word" or not token.spaced:
                     if not (token.kind == "word" and parts):
                         break
-            elif self.is_sign("/") and self.peek(1) is not None and self.peek(1).text in ("h", "s", "hr", "d"):
+            elif (
+                self.is_sign("/") and self.peek(1) is not None and self.peek(1).text in ("h", "s", "hr", "d")
+            ):
                 joiner = "/"  # "0.60 /h"
                 self.at += 1
             piece = self.unit_piece(first=parts == 0, joiner=joiner)
@@ -465,7 +474,12 @@ class Parser:
                 depth = 1
             elif token.kind == "close" and depth == 1:
                 depth = 0
-            elif token.kind == "sign" and token.text == "/" and ahead == 1 and text in ("T", "O", "L", "F", "W"):
+            elif (
+                token.kind == "sign"
+                and token.text == "/"
+                and ahead == 1
+                and text in ("T", "O", "L", "F", "W")
+            ):
                 text += "/"
                 continue
             elif not (token.kind == "word" or (token.kind == "number" and ahead)):

@@ -9,9 +9,7 @@ from wetmass.working.names import key, stage_of, tags
 _EMPTY = {"mass", "total", "count", "speed"}
 
 
-def matching(
-    label: str, stage: str, model: Mapping[str, tuple[float, str]]
-) -> tuple[str, float, str] | None:
+def matching(label: str, stage: str, model: Mapping[str, tuple[float, str]]) -> tuple[str, float, str] | None:
     """The model's quantity that a line names: (name, SI value, where it comes from), None where unclear.
 
     The same spelling wins; else the one name that holds the same ideas.

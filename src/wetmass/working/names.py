@@ -184,7 +184,9 @@ def _words(text: str) -> list[str]:
 
 def _spelling(word: str) -> str:
     if len(word) == 1:
-        return {"ρ": "rho", "π": "pi", "μ": "mu", "σ": "sigma", "γ": "gamma", "ε": "eps", "η": "eta"}.get(word, word)
+        return {"ρ": "rho", "π": "pi", "μ": "mu", "σ": "sigma", "γ": "gamma", "ε": "eps", "η": "eta"}.get(
+            word, word
+        )
     if word[1:].replace("_", "").isdigit():  # m0, T1: the case of the letter matters
         return word[0] + word[1:].replace("_", "")
     if len(word) == 2 and word[0].isupper() and word[1].islower() and word not in _TAGS:

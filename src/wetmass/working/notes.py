@@ -11,7 +11,12 @@ if TYPE_CHECKING:
     from rich.console import RenderableType
 
 _MARK = {Verdict.RIGHT: "✓", Verdict.APPROXIMATION: "≈", Verdict.OFF: "✗", Verdict.UNCLEAR: "?"}
-_STYLE = {Verdict.RIGHT: "green", Verdict.APPROXIMATION: "yellow", Verdict.OFF: "bold red", Verdict.UNCLEAR: "magenta"}
+_STYLE = {
+    Verdict.RIGHT: "green",
+    Verdict.APPROXIMATION: "yellow",
+    Verdict.OFF: "bold red",
+    Verdict.UNCLEAR: "magenta",
+}
 
 
 def summary(page: CheckedWorking) -> str:
@@ -27,15 +32,23 @@ def summary(page: CheckedWorking) -> str:
     off, unclear = page.having(Verdict.OFF), page.having(Verdict.UNCLEAR)
     close = page.having(Verdict.APPROXIMATION)
     if not off and not unclear:
-        text = "One line read, and it holds." if count == 1 else f"{_number(count)} lines read, and all of them hold."
+        text = (
+            "One line read, and it holds."
+            if count == 1
+            else f"{_number(count)} lines read, and all of them hold."
+        )
         if close:
-            which = "One is an approximation" if len(close) == 1 else f"{_number(len(close))} are approximations"
+            which = (
+                "One is an approximation" if len(close) == 1 else f"{_number(len(close))} are approximations"
+            )
             text = text[:-1] + f"; {which[0].lower()}{which[1:]} whose cost is given."
         return text
     parts = []
     if off:
         lines = _listed([str(line.place.line) for line in off])
-        parts.append(f"{_number(len(off))} {'asks' if len(off) == 1 else 'ask'} for a second look (line{'s' * (len(off) > 1)} {lines})")
+        parts.append(
+            f"{_number(len(off))} {'asks' if len(off) == 1 else 'ask'} for a second look (line{'s' * (len(off) > 1)} {lines})"
+        )
     if unclear:
         parts.append(f"{_number(len(unclear)).lower()} I could not read")
     held = count - len(off) - len(unclear)
@@ -46,6 +59,23 @@ def summary(page: CheckedWorking) -> str:
     return f"{_number(count)} line{'s' * (count > 1)} read: {_number(held).lower()} {verb}, {parts_text[0].lower()}{parts_text[1:]}."
 
 
+def outcome(page: CheckedWorking) -> str:
+    """Where the page ends once every faulty line is put right; "" where nothing moves but the lines themselves."""
+    faulty = {line.place.line for line in page.having(Verdict.OFF)}
+    moved = [
+        effect
+        for effect in page.finals
+        if effect.line not in faulty or len(faulty) > 1 and effect.line in faulty
+    ]
+    if not moved or not any(line.effects for line in page.lines):
+        return ""
+    said = _listed([f"{effect.name} is {effect.after}, not {effect.before}" for effect in moved[-3:]])
+    every = (
+        "With that put right" if len(faulty) == 1 else f"With all {_number(len(faulty)).lower()} put right"
+    )
+    return f"{every}, {said}."
+
+
 def remarks(line: CheckedLine) -> list[str]:
     """What is said of a line, one sentence each, the slip first."""
     said = []
@@ -53,7 +83,10 @@ def remarks(line: CheckedLine) -> list[str]:
         said.append(f"{line.slips[0].name[0].upper()}{line.slips[0].name[1:]}? {line.sentence}")
     elif line.sentence:
         said.append(line.sentence)
-    others = [slip for slip in line.slips[1:] if slip.weight >= 0.35 * line.slips[0].weight][:2]
+    others = [
+        slip for slip in line.slips[1:]
+        if slip.weight >= 0.35 * line.slips[0].weight and slip.kind not in line.slips[0].same_as
+    ][:2]  # fmt: skip
     if others and line.verdict is Verdict.OFF:
         said.append("The digits would also fit: " + "; ".join(_cause(slip.sentence) for slip in others) + ".")
     if line.verdict is Verdict.OFF and line.relation:
@@ -63,7 +96,8 @@ def remarks(line: CheckedLine) -> list[str]:
         final = [effect for effect in line.effects if effect.final] or list(line.effects)
         passing = [effect for effect in line.effects if not effect.final]
         moved = "; ".join(
-            f"{effect.name} (line {effect.line}) from {effect.before} to {effect.after}" for effect in final[:4]
+            f"{effect.name} (line {effect.line}) from {effect.before} to {effect.after}"
+            for effect in final[:4]
         )
         through = ""
         if passing and final[0].final:
@@ -87,6 +121,8 @@ def plain(page: CheckedWorking) -> str:
         rows.extend(f"       {said}" for said in remarks(line))
     rows.append("")
     rows.append(summary(page))
+    if outcome(page):
+        rows.append(outcome(page))
     return "\n".join(rows)
 
 
@@ -113,7 +149,7 @@ def terminal(page: CheckedWorking, everything: bool = True) -> RenderableType:
             Text(off_by(line) if line.verdict in (Verdict.OFF, Verdict.APPROXIMATION) else ""),
             Text("\n".join(said)),
         )  # fmt: skip
-    return Group(table, Text(summary(page)))
+    return Group(table, Text(f"{summary(page)} {outcome(page)}".strip()))
 
 
 def off_by(line: CheckedLine) -> str:
@@ -143,7 +179,7 @@ def annotated(page: CheckedWorking) -> str:
     by_line: dict[int, list[CheckedLine]] = {}
     for line in page.lines:
         by_line.setdefault(line.place.line, []).append(line)
-    out = [f"> **Checked.** {summary(page)}", ""]
+    out = [f"> **Checked.** {summary(page)} {outcome(page)}".rstrip(), ""]
     fence = ""
     in_list = False
     for number, row in enumerate(page.text.split("\n"), 1):
@@ -160,7 +196,9 @@ def annotated(page: CheckedWorking) -> str:
             mark = _MARK[line.verdict]
             if fence or row.startswith("    ") or not page.name.endswith(".md"):
                 indent = " " * (len(row) - len(stripped) + 2)
-                out.extend(f"{indent}{'↳ ' + mark if i == 0 else '   '} {text}" for i, text in enumerate(said))
+                out.extend(
+                    f"{indent}{'↳ ' + mark if i == 0 else '   '} {text}" for i, text in enumerate(said)
+                )
             elif table:
                 out.append(f"| ↳ {mark} | {' '.join(said)} |" if row.count("|") == 3 else "")
                 if not out[-1]:
@@ -181,6 +219,12 @@ def as_data(page: CheckedWorking) -> dict[str, Any]:
         "name": page.name,
         "summary": summary(page),
         "clean": page.clean,
+        "outcome": outcome(page),
+        "finals": [
+            {"line": effect.line, "name": effect.name, "before": effect.before, "after": effect.after,
+             "change": effect.change}
+            for effect in page.finals
+        ],
         "counts": {verdict.value: len(page.having(verdict)) for verdict in Verdict},
         "lines": [
             {
@@ -238,7 +282,21 @@ def _finite(value: Any) -> Any:
     return value
 
 
-_WORDS = ("No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve")
+_WORDS = (
+    "No",
+    "One",
+    "Two",
+    "Three",
+    "Four",
+    "Five",
+    "Six",
+    "Seven",
+    "Eight",
+    "Nine",
+    "Ten",
+    "Eleven",
+    "Twelve",
+)
 
 
 def _number(count: int) -> str:

@@ -109,9 +109,13 @@ class _Reader:
             return
         # "Stage 1" or "**First stage:**" alone on its line is a heading too
         alone = re.sub(r"[*_:.\-–—\[\]()]", " ", bare).strip()
-        if stage_of(alone) and not _SIGN.search(bare) and len(alone) < 40 and not re.search(
-            r"\d", re.sub(r"(?i)(stage|step)\s*\d|\b[1-4](st|nd|rd|th)", "", alone)
-        ) and (bare.endswith((":", "*", "]")) or len(alone.split()) <= 3):
+        if (
+            stage_of(alone)
+            and not _SIGN.search(bare)
+            and len(alone) < 40
+            and not re.search(r"\d", re.sub(r"(?i)(stage|step)\s*\d|\b[1-4](st|nd|rd|th)", "", alone))
+            and (bare.endswith((":", "*", "]")) or len(alone.split()) <= 3)
+        ):
             self.heading(alone)
             return
         if bare.startswith("|"):

@@ -27,7 +27,7 @@ class Range:
 _TABLE = """
 lift-off thrust-to-weight ; twr liftoff ; engine moon mars upper 2 3 ; 1 ; 1.1 2.2 ; 1.0 3.5 ; 1.15 to 1.8 ; common practice
 specific impulse of a chemical rocket ; isp ; nuclear ntr solar ion electric fan jet turbofan arcjet hall ; s ; 170 470 ; 50 1300 ; 170 to 470 s (hydrogen at most about 466 s) ; delivered classes of flown engines, from memory
-effective exhaust speed ; exhaust speed ; nuclear ntr ion electric ; m/s ; 1600 4600 ; 400 13000 ; 1.7 to 4.6 km/s ; delivered classes of flown engines, from memory
+effective exhaust speed ; exhaust speed ; nuclear ntr ion electric ; m/s ; 1600 4600 ; 400 200000 ; 1.7 to 4.6 km/s ; delivered classes of flown engines, from memory
 greatest dynamic pressure ; dynamic pressure greatest|dynamic pressure ; separation fairing drop ; Pa ; 0 92000 ; 0 1000000 ; 25 to 90 kPa at its greatest ; launch users' guides, from memory
 structural fraction ; dry fraction|structural fraction ; ; 1 ; 0.025 0.45 ; 0.005 0.8 ; 0.03 to 0.25 ; historic stages, from memory
 circular speed in low orbit ; circular orbit speed ; transfer moon mars sun ; m/s ; 900 8000 ; 300 8000 ; 7.4 to 7.8 km/s at 200 to 800 km ; R. A. Braeunig, problem 4.1

@@ -68,7 +68,11 @@ def recognised(ideas: frozenset[str], dimension: Dimension | None) -> list[Form]
 
 def bind(form: Form, tree: Node | None, scope: Scope, stage: str) -> list[Bound]:
     """Ways to give the letters of a relation their values, best first."""
-    here = [leaf for leaf in leaves(tree) if leaf.half or leaf.page >= 0 or leaf.constant] if tree is not None else []
+    here = (
+        [leaf for leaf in leaves(tree) if leaf.half or leaf.page >= 0 or leaf.constant]
+        if tree is not None
+        else []
+    )
     here = [leaf for leaf in here if not (leaf.bare and leaf.page < 0 and not leaf.constant and leaf.typed in (1.0, 2.0, 3.0, 4.0))
             or (any(role.unit == "1" for role in form.roles) and leaf.typed != 1.0)]  # fmt: skip
     options: list[list[tuple[float, Leaf]]] = []
@@ -160,8 +164,12 @@ def _named(role: Role, ideas: frozenset[str]) -> float:
 
 def wrong_forms(bound: Bound) -> list[Edit]:
     """The wrong forms of a relation as slips ready to be judged."""
+    here = bound.values.get("g")
+    on_earth = here is not None and 9.7 < here.si < 9.9
     return [
-        Edit(wrong.kind, bound.tree(wrong.formula), wrong.cause, wrong.cure, 1.2) for wrong in bound.form.wrong
+        Edit(wrong.kind, bound.tree(wrong.formula), wrong.cause, wrong.cure, 1.2)
+        for wrong in bound.form.wrong
+        if not (on_earth and wrong.kind == "S24" and "Earth" in wrong.cause)
     ]
 
 

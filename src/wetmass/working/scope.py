@@ -151,9 +151,12 @@ class Scope:
     def loose(self, text: str) -> Entry | None:
         """The one value whose name holds all the ideas of this one, None where that is unclear."""
         wanted = tags(text)
-        if not wanted or wanted <= {"T", "mass", "ratio", "total", "count", "end", "start", "speed", "time"} and len(
-            text.split()
-        ) > 1 and not (wanted - {"total"}):
+        if (
+            not wanted
+            or wanted <= {"T", "mass", "ratio", "total", "count", "end", "start", "speed", "time"}
+            and len(text.split()) > 1
+            and not (wanted - {"total"})
+        ):
             return None
         # letters of two meanings: one of them is enough
         choices = [wanted]

@@ -13,7 +13,19 @@ from wetmass.working.tokens import Token, Unreadable, plain, tokens
 from wetmass.working.tree import Leaf, Node, Op, Unknown, leaves, mapped, put, unknowns, walk
 from wetmass.working.units import NONE, UNITS
 
-_ABOUT = {"about", "approx", "approximately", "roughly", "ca", "circa", "some", "nearly", "around", "c", "approx."}
+_ABOUT = {
+    "about",
+    "approx",
+    "approximately",
+    "roughly",
+    "ca",
+    "circa",
+    "some",
+    "nearly",
+    "around",
+    "c",
+    "approx.",
+}
 _SAYS = re.compile(
     r"\s(?:is|are|equals|gives|makes|comes to|came to|works out at|works out to|becomes|was)\s+"
     r"(?=(?:about|roughly|approximately|some|nearly|around|≈|~|only|just)?\s*[−\-]?\d)",
@@ -133,7 +145,12 @@ def _label(text: str) -> tuple[str, str | None]:
                 inner = between.strip()
                 stage = stage_of(head)
                 name = f"{inner} (stage {stage})" if stage and not stage_of(inner) else inner
-                if not stage and not re.search(r"[+*/^·×]", inner) and len(head.split()) <= 6 and len(inner) <= 4:
+                if (
+                    not stage
+                    and not re.search(r"[+*/^·×]", inner)
+                    and len(head.split()) <= 6
+                    and len(inner) <= 4
+                ):
                     name = f"{head} {inner}"
                 return name, text[sign.start() :]
         if len(head.split()) > 12:
@@ -158,7 +175,9 @@ def _is_name(head: str) -> bool:
     head = re.sub(r"\d+(?:\.\d+)?\s*(?:km|m|t|kg)/s", "", head)  # "below 3 km/s" in a name
     if _SYMBOLIC.search(head):
         return False
-    if "/" in head and not re.fullmatch(r".*\b(T/W|O/F|L/D|F/W|thrust/weight|thrust / weight|thrust-to-weight)\b.*", head):
+    if "/" in head and not re.fullmatch(
+        r".*\b(T/W|O/F|L/D|F/W|thrust/weight|thrust / weight|thrust-to-weight)\b.*", head
+    ):
         return False
     # a number in a name is part of a name: "stage 1", "density at 11 km"; a factor is not: "7 × 210"
     return not re.match(r"^[\d.½(]", head) or bool(re.fullmatch(r"\d+\s*%?\s+[^\W\d]{3,}[^\d/]*", head))
@@ -166,7 +185,9 @@ def _is_name(head: str) -> bool:
 
 def _label_unit(label: str) -> tuple[str, str]:
     """`start mass [t]` or `thrust, kN`: the unit stands in the label."""
-    match = re.search(r"[\[(]\s*([^\W\d_°%][\w²³/·%°^\-]*|%|°)\s*[\])]\s*$|,\s*(?:in\s+)?([^\W\d_]+)\s*$", label)
+    match = re.search(
+        r"[\[(]\s*([^\W\d_°%][\w²³/·%°^\-]*|%|°)\s*[\])]\s*$|,\s*(?:in\s+)?([^\W\d_]+)\s*$", label
+    )
     if match:
         unit = match.group(1) or match.group(2)
         if unit in UNITS:
@@ -183,8 +204,11 @@ def _last_phrase(label: str) -> str:
             if letter == "," and depth == 0:
                 cut = index + 1
         tail = label[cut:].strip()
-        if tail and len(tail.split()) <= 6 and len(label[:cut].split()) > 1 and not re.match(
-            r"(at|in|for|of|with|per|sea|vac)", tail
+        if (
+            tail
+            and len(tail.split()) <= 6
+            and len(label[:cut].split()) > 1
+            and not re.match(r"(at|in|for|of|with|per|sea|vac)", tail)
         ):
             return tail
     return label
@@ -200,8 +224,11 @@ def _sides(statement: Statement, text: str, cut: list[Token], scope: Scope) -> N
             about = token.text in "≈≃≅~" or about
             at += 1
             while at < len(cut) and (
-                (cut[at].kind == "word" and cut[at].text.lower() in _ABOUT and not (
-                    cut[at].text == "c" and scope.exact("c") is not None))
+                (
+                    cut[at].kind == "word"
+                    and cut[at].text.lower() in _ABOUT
+                    and not (cut[at].text == "c" and scope.exact("c") is not None)
+                )
                 or (cut[at].kind == "mark" and cut[at].text in ".~")
             ):
                 about = True
@@ -215,6 +242,9 @@ def _sides(statement: Statement, text: str, cut: list[Token], scope: Scope) -> N
         try:
             part, stop = _side(cut[at:end], scope, last)
         except Unreadable:
+            if not last and _letters_only(cut[at:end]):
+                at, about = end, False  # a formula in letters the page gives no values for
+                continue
             if last and statement.parts and not any(t.kind == "number" for t in cut[at:end]):
                 statement.note = text[cut[at].start :]
                 break
@@ -227,7 +257,7 @@ def _sides(statement: Statement, text: str, cut: list[Token], scope: Scope) -> N
             statement.note = text[cut[at + stop].start :]
             at = end
             if not last and not part.value:
-                raise Unreadable(f"cannot read on from “{text[cut[at - 1].start:][:30]}”")
+                raise Unreadable(f"cannot read on from “{text[cut[at - 1].start :][:30]}”")
             continue
         at = end
         about = False
@@ -235,6 +265,13 @@ def _sides(statement: Statement, text: str, cut: list[Token], scope: Scope) -> N
     if values and statement.parts[-1].value:
         leaf = _number(statement.parts[-1].trees[0])
         statement.claim, statement.about = leaf, statement.parts[-1].about
+
+
+def _letters_only(cut: list[Token]) -> bool:
+    """A side without numbers of its own, small whole factors aside."""
+    return all(
+        token.kind != "number" or token.value in (1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 0.5) for token in cut
+    ) and any(token.kind == "word" for token in cut)
 
 
 def _number(node: Node) -> Leaf | None:
@@ -326,7 +363,21 @@ def _remark(cut: list[Token], at: int, scope: Scope) -> bool:
     if token.kind == "sign":
         return token.text == "-" and at + 1 < len(cut) and cut[at + 1].kind == "word" and token.spaced
     if token.kind == "word":
-        if token.text in ("x", "X", "times", "sqrt", "ln", "log", "log10", "sin", "cos", "tan", "exp", "π", "pi"):
+        if token.text in (
+            "x",
+            "X",
+            "times",
+            "sqrt",
+            "ln",
+            "log",
+            "log10",
+            "sin",
+            "cos",
+            "tan",
+            "exp",
+            "π",
+            "pi",
+        ):
             return False
         return not (scope.exact(token.text) is not None and len(token.text) <= 3)
     if token.kind == "open":
@@ -402,7 +453,9 @@ def _shared(tree: Node) -> Node:
             continue
         for p, n in numbers:
             if n.bare and n.half and n.page < 0 and not (n.typed == 1.0):
-                tree = put(tree, p, replace(n, factor=example.factor, dimension=example.dimension, bare=False))
+                tree = put(
+                    tree, p, replace(n, factor=example.factor, dimension=example.dimension, bare=False)
+                )
     return tree
 
 

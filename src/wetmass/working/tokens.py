@@ -106,7 +106,7 @@ def _one(text: str, at: int) -> Token:
             power = _POWER_OF_TEN.match(text[at:])
             if power:
                 exponent = int((power.group(1) or power.group(2).translate(_SUPER)).replace("−", "-"))
-                return Token("number", power.group(), at, at + power.end(), 10.0**_bounded(exponent), 0.0)
+                return Token("number", power.group(), at, at + power.end(), 10.0 ** _bounded(exponent), 0.0)
         value, half = _value(match.group())
         return Token("number", match.group(), at, match.end(), value, half)
     if letter in _FRACTIONS:
@@ -125,6 +125,8 @@ def _one(text: str, at: int) -> Token:
     match = _WORD.match(text, at)
     if match:
         word = _whole_word(match.group())
+        if word in ("c", "A", "p", "T", "V", "a", "rho", "ρ") and _STARRED.match(text, at + len(word)):
+            word += "*"  # c*, A*: values at the throat
         return Token("word", word, at, at + len(word))
     if text.startswith("**", at):
         return Token("sign", "^", at, at + 2)
@@ -145,6 +147,7 @@ def _one(text: str, at: int) -> Token:
     return Token("mark", letter, at, at + 1)
 
 
+_STARRED = re.compile(r"\*(?!\*)(?=\s*[=/:)·×≈,]|\s*$)")
 _JOINED_BY = {"re", "de", "in", "on", "up", "q", "co", "un"}
 
 

@@ -116,9 +116,7 @@ def _evaluate(node: Node, meaning: Meaning) -> Result:
         return _sum(node, parts, fault, bare)
     first = parts[0]
     if node.kind == "*":
-        return Result(
-            first.value * parts[1].value, times(first.dimension, parts[1].dimension), bare, fault
-        )
+        return Result(first.value * parts[1].value, times(first.dimension, parts[1].dimension), bare, fault)
     if node.kind == "/":
         return Result(
             first.value / parts[1].value, times(first.dimension, parts[1].dimension, -1.0), bare, fault

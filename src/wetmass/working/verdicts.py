@@ -11,7 +11,7 @@ from wetmass.record.digits import readable
 from wetmass.record.refusal import Place
 from wetmass.record.working import CheckedLine, CheckedWorking, Slip, Verdict
 from wetmass.working import bookkeeping
-from wetmass.working.effects import carried
+from wetmass.working.effects import carried, finals
 from wetmass.working.names import key, tags
 from wetmass.working.page import RawLine, read
 from wetmass.working.ranges import REPAIRS, range_for
@@ -26,7 +26,7 @@ from wetmass.working.tree import (
     Leaf, Meaning, Node, Op, Result, Unfit, evaluate, exactly, has_angle, leaves, mapped, put, unknowns, walk,
 )  # fmt: skip
 from wetmass.working.units import (
-    AREA, DENSITY, FORCE, LENGTH, MASS, MASS_FLOW, NONE, PRESSURE, SPEED, TIME, VOLUME, dimension_words,
+    ACCELERATION, AREA, DENSITY, FORCE, LENGTH, MASS, MASS_FLOW, NONE, PRESSURE, SPEED, TIME, VOLUME, dimension_words,
 )  # fmt: skip
 
 MODEL_AGREES = 0.02  # a hand value within 2 % of the model's is not remarked on
@@ -54,7 +54,9 @@ def check(
     return _Checker(text, name, known).run()
 
 
-_KNOWN = frozenset("mass thrust isp dv speed density count engine ratio radius diameter volume mixture fraction cd".split())
+_KNOWN = frozenset(
+    "mass thrust isp dv speed density count engine ratio radius diameter volume mixture fraction cd".split()
+)
 
 
 class _Checker:
@@ -64,6 +66,7 @@ class _Checker:
         self.lines: list[CheckedLine] = []
         self.ends: list[tuple[int, int, Node | None, Meaning]] = []  # line index, entry index, tree, meaning
         self.imperial = imperial_words(text)
+        self.faulty: set[int] = set()  # entries whose own line is off, or that follow from one
         self.ahead: Scope | None = None
 
     def run(self) -> CheckedWorking:
@@ -84,8 +87,11 @@ class _Checker:
                     continue
                 if statement is None or not statement.parts:
                     continue
-                if not raw.sure and not statement.expressions and statement.claim is not None and (
-                    statement.claim.bare and statement.note and not tags(statement.label) & _KNOWN
+                if (
+                    not raw.sure
+                    and not statement.expressions
+                    and statement.claim is not None
+                    and (statement.claim.bare and statement.note and not tags(statement.label) & _KNOWN)
                 ):
                     continue  # prose with a number in it
                 line = self.line(statement, piece, place)
@@ -94,11 +100,12 @@ class _Checker:
                     last_label, last_number = statement.label, raw.number
                 elif statement.label:
                     last_label, last_number = statement.label, raw.number
-        return CheckedWorking(self.file, self.text, tuple(carried(self.lines, self.ends, self.scope)))
+        lines = tuple(carried(self.lines, self.ends, self.scope))
+        return CheckedWorking(self.file, self.text, lines, finals(lines, self.ends, self.scope))
 
     def unread(self, raw: RawLine, text: str, place: Place, reason: str) -> None:
         """Outside of blocks a line that does not read as working is prose."""
-        if not raw.sure or not re.search(r"\d", text) or not re.search(r"[=≈→:]|->", text):
+        if not raw.sure or not re.search(r"\d\d|\d[.,]\d|[5-9]", text) or not re.search(r"[=≈→:]|->", text):
             return
         if not re.search(r"[=≈→]|->", text) and "comma" not in reason:
             return
@@ -154,8 +161,13 @@ class _Checker:
             judged.claim, judged.best is None, true, judged.unrounded,
         )  # fmt: skip
         self.scope.add(entry)
+        follows = judged.best is not None and any(leaf.page in self.faulty for leaf in leaves(judged.best))
+        if judged.verdict is Verdict.OFF or follows:
+            self.faulty.add(entry.index)
         self.ends.append((index, entry.index, judged.best, judged.meaning))
-        impulse = re.search(r"(?:\bat|with|@|,|\bIsp\b)\s*(?:Isp\s*)?(\d{2,4}(?:\.\d+)?)\s*s\b", statement.note)
+        impulse = re.search(
+            r"(?:\bat|with|@|,|\bIsp\b)\s*(?:Isp\s*)?(\d{2,4}(?:\.\d+)?)\s*s\b", statement.note
+        )
         if impulse and judged.claim.dimension == FORCE:
             leaf = Leaf(float(impulse.group(1)), 1.0, TIME, False, 0.5, "s", text=f"{impulse.group(1)} s")
             self.scope.add(
@@ -183,8 +195,11 @@ _KINDS = {
 
 def _with_kind(ideas: frozenset[str], claim: Leaf) -> frozenset[str]:
     """A name with the kind of quantity its unit shows: "boosters: 6000 kN" is a thrust."""
-    if claim.bare and claim.dimension == NONE and {i for i in ideas if not i.startswith("stage ")} == {"radius"} and (
-        1.0 < claim.typed < 60.0
+    if (
+        claim.bare
+        and claim.dimension == NONE
+        and {i for i in ideas if not i.startswith("stage ")} == {"radius"}
+        and (1.0 < claim.typed < 60.0)
     ):
         return (ideas - {"radius"}) | {"mass", "ratio"}  # R or R1 without a length: the mass ratio
     kind = _KINDS.get(claim.dimension)
@@ -214,8 +229,10 @@ def _keys(label: str) -> tuple[str, ...]:
             if piece.strip().lower() not in ("vac", "sl", "wet", "dry", "each", "total", "loaded", "empty"):
                 found.append(short)
     words = outside.split()
-    if len(words) >= 2 and re.fullmatch(r"[^\W\d]\d?|[^\W\d]_?\w{1,4}", words[-1]) and (
-        len(words[-1]) <= 2 or "_" in words[-1] or words[-1].startswith(("Δ", "Isp"))
+    if (
+        len(words) >= 2
+        and re.fullmatch(r"[^\W\d]\d?|[^\W\d]_?\w{1,4}", words[-1])
+        and (len(words[-1]) <= 2 or "_" in words[-1] or words[-1].startswith(("Δ", "Isp")))
     ):
         for piece in (words[-1], " ".join(words[:-1])):
             if key(piece) and key(piece) not in found:
@@ -229,7 +246,9 @@ def _keys(label: str) -> tuple[str, ...]:
 def _telling(label: str) -> bool:
     """Brackets that make it another quantity: Isp (vac) is not Isp (sea level)."""
 
-    return bool(re.search(r"\((?:[^)]*\b(?:vac|sl|sea|vacuum|pad|stage|moon|mars|dry|wet)\b[^)]*)\)", label, re.I))
+    return bool(
+        re.search(r"\((?:[^)]*\b(?:vac|sl|sea|vacuum|pad|stage|moon|mars|dry|wet)\b[^)]*)\)", label, re.I)
+    )
 
 
 def _givens(raws: list[RawLine]) -> Scope:
@@ -266,7 +285,11 @@ def _roundness(node: Node, meaning: Meaning, scope: Scope, value: float) -> floa
     for path, leaf in list(walk(node)):
         if not isinstance(leaf, Leaf) or leaf.half == 0 or leaf.constant:
             continue
-        if leaf.page >= 0 and not scope.entries[leaf.page].given or (leaf.page < 0 and leaf.typed != int(leaf.typed)):
+        if (
+            leaf.page >= 0
+            and not scope.entries[leaf.page].given
+            or (leaf.page < 0 and leaf.typed != int(leaf.typed))
+        ):
             half = min(leaf.half, 0.01 * abs(leaf.typed))
             try:
                 moved = evaluate(put(node, path, replace(leaf, typed=leaf.typed + half)), meaning).value
@@ -302,7 +325,7 @@ class _Judged:
         if stated:
             return claim.text or f"{claim.typed:g}"
         number = (value - claim.shift) / claim.factor
-        text = readable(number, max(4, _figures(claim) + 1))
+        text = readable(number, max(4, _figures(claim)))
         unit = claim.unit
         if not unit:
             return text
@@ -316,6 +339,7 @@ class _Judged:
 
     def judge(self) -> None:
         sides = self.evaluated()
+        self.grams(sides)
         self.restated()
         if sides:
             self.arithmetic(sides)
@@ -324,6 +348,19 @@ class _Judged:
         if self.verdict is Verdict.RIGHT and not self.slips:
             self.range()
         self.model()
+
+    def grams(self, sides: list[tuple[Part, list[tuple[Node, Result, Meaning]]]]) -> None:
+        """`3.8 g` after an acceleration, or a weight over a weight, is no mass."""
+        if self.claim.unit != "g":
+            return
+        found = {result.dimension for _part, options in sides for _, result, _ in options}
+        loads = (
+            tags(self.statement.label) & {"acceleration", "felt", "load"} or "g-load" in self.context.words
+        )
+        if ACCELERATION in found or (not found and loads):
+            self.claim = replace(self.claim, factor=9.80665, dimension=ACCELERATION)
+        elif NONE in found and MASS not in found:
+            self.claim = replace(self.claim, factor=1.0, dimension=NONE, bare=True)
 
     def target(self) -> Target:
         claim = self.claim
@@ -348,7 +385,9 @@ class _Judged:
                 found.append((part, options))
         return found
 
-    def fits(self, option: tuple[Node, Result, Meaning], wide: float = 0.0, any_dimension: bool = False) -> bool:
+    def fits(
+        self, option: tuple[Node, Result, Meaning], wide: float = 0.0, any_dimension: bool = False
+    ) -> bool:
         """Whether a reading of a side gives the stated number at its stated precision."""
         node, result, meaning = option
         claim = self.claim
@@ -370,7 +409,10 @@ class _Judged:
         if claim.bare and not result.bare:
             # the unit of the result was left out: any one of its usual units will do
             for factor in (1e3, 1e-3, 1e6):
-                if abs(result.value / factor - claim.typed) <= claim.half * 1.0001 and result.dimension != NONE:
+                if (
+                    abs(result.value / factor - claim.typed) <= claim.half * 1.0001
+                    and result.dimension != NONE
+                ):
                     return True
         return False
 
@@ -396,10 +438,16 @@ class _Judged:
             if pick is None:
                 pick = self.by_carried(options)
             if pick is None:
+                pick = self.by_next_value(sides, index, options)
+            if pick is None:
                 pick = next((o for o in options if self.fits(o, any_dimension=True)), None)
             matches.append(pick)
-        while len(sides) > 1 and matches[0] is None and matches[-1] is not None and not claim.bare and all(
-            result.dimension != claim.dimension for _, result, _ in sides[0][1]
+        while (
+            len(sides) > 1
+            and matches[0] is None
+            and matches[-1] is not None
+            and not claim.bare
+            and all(result.dimension != claim.dimension for _, result, _ in sides[0][1])
         ):  # a formula in letters that we took for other letters
             sides, matches = sides[1:], matches[1:]
         first_options = sides[0][1]
@@ -410,6 +458,18 @@ class _Judged:
         if all(match is not None for match in matches):
             self.arithmetic_right(sides, matches)
             return
+        kept = [
+            i for i, ((part, _), match) in enumerate(zip(sides, matches, strict=True))
+            if match is not None or not _in_letters(part) or not any(matches)
+        ]  # fmt: skip
+        if len(kept) < len(sides) and not self.letters_tell(sides, matches):
+            sides, matches = [sides[i] for i in kept], [matches[i] for i in kept]
+            if all(match is not None for match in matches):
+                self.best, self.meaning = matches[0][0], matches[0][2]  # type: ignore[index]
+                self.recomputed = self.in_claim(matches[0])  # type: ignore[arg-type]
+                self.unrounded = self.without_rounding(matches[0])  # type: ignore[arg-type]
+                self.arithmetic_right(sides, matches)
+                return
         base_index = next(i for i, match in enumerate(matches) if match is None)
         if any(matches) and matches[0] is not None and matches[-1] is not None:
             self.middle_wrong(sides, base_index)
@@ -419,6 +479,48 @@ class _Judged:
             self.middle_wrong(sides, base_index)
             return
         self.off(sides, matches)
+
+    def by_next_value(
+        self, sides: list[tuple[Part, list[tuple[Node, Result, Meaning]]]], index: int,
+        options: list[tuple[Node, Result, Meaning]],
+    ) -> tuple[Node, Result, Meaning] | None:  # fmt: skip
+        """A side without units agrees with the value that follows it, which is then turned into another unit."""
+        later = next((part for part, _ in sides[index + 1 :] if part.value), None)
+        if later is None or sides[index][0].value or not isinstance(later.trees[0], Leaf):
+            return None
+        final = self.claim
+        self.claim = later.trees[0]
+        try:
+            pick = next((o for o in options if o[1].bare and self.fits(o)), None)
+        finally:
+            self.claim = final
+        if pick is None or not final.si:
+            return None
+        stated = later.trees[0]
+        if abs(stated.si / final.si - 1.0) > 0.006:
+            return None
+        scaled = Op("*", (_raw(pick[0]), exactly(stated.factor)))
+        try:
+            return scaled, Result(evaluate(scaled, pick[2]).value, final.dimension, True), pick[2]
+        except Unfit:
+            return None
+
+    def letters_tell(
+        self, sides: list[tuple[Part, list[tuple[Node, Result, Meaning]]]],
+        matches: list[tuple[Node, Result, Meaning] | None],
+    ) -> bool:  # fmt: skip
+        """Whether a formula in letters that disagrees with the numbers beside it shows a slip in them.
+
+        Letters may stand for something else than we take them for; a slip that turns the formula's
+        value into the stated one says that they do not.
+        """
+        if matches[0] is not None or not _in_letters(sides[0][0]):
+            return False
+        whole = [o for o in sides[0][1] if not o[1].bare and o[1].dimension == self.claim.dimension]
+        if not whole:
+            return False
+        found = find([(whole[0][0], whole[0][2], 1.0)], self.target(), self.context)
+        return bool(found) and found[0].second is None and found[0].weight >= 0.35
 
     def default(self, options: list[tuple[Node, Result, Meaning]]) -> tuple[Node, Result, Meaning]:
         """The likeliest reading where none gives the number: right dimension, units complete."""
@@ -475,7 +577,11 @@ class _Judged:
             exact = evaluate(_carrying(node, self.scope, "unrounded"), meaning).value
         except Unfit:
             return result.value
-        return exact if abs(result.value - (self.recomputed or 0.0)) <= 1e-9 * abs(result.value) else self.recomputed or 0.0
+        return (
+            exact
+            if abs(result.value - (self.recomputed or 0.0)) <= 1e-9 * abs(result.value)
+            else self.recomputed or 0.0
+        )
 
     def arithmetic_right(
         self, sides: list[tuple[Part, list[tuple[Node, Result, Meaning]]]],
@@ -492,13 +598,20 @@ class _Judged:
                 fault = f"the working gives {dimension_words(result.dimension)}, the result is stated as " + (
                     dimension_words(claim.dimension)
                 )
-            if fault and not result.bare and any(not leaf.bare and leaf.dimension != NONE for leaf in leaves(node)):
+            if (
+                fault
+                and not result.bare
+                and any(not leaf.bare and leaf.dimension != NONE for leaf in leaves(node))
+            ):
                 self.dimension_fault(node, meaning, fault)
                 return
         carried_value = self.unrounded
         claim = self.claim
-        if carried_value and claim.si and abs(claim.si / carried_value - 1.0) > 0.005 and (
-            abs(claim.si - carried_value) > 1.5 * _half(claim)
+        if (
+            carried_value
+            and claim.si
+            and abs(claim.si / carried_value - 1.0) > 0.005
+            and (abs(claim.si - carried_value) > 1.5 * _half(claim))
         ):
             cost = claim.si / carried_value - 1.0
             if abs(cost) < 0.2 and self.carried_rounding_only():
@@ -520,7 +633,10 @@ class _Judged:
         return self.best is not None and all(
             abs(self.scope.entries[leaf.page].stated - self.scope.entries[leaf.page].unrounded)
             <= 1.2 * _half(self.scope.entries[leaf.page].leaf) + 1e-9
-            or abs(self.scope.entries[leaf.page].stated / (self.scope.entries[leaf.page].unrounded or 1.0) - 1) < 0.03
+            or abs(
+                self.scope.entries[leaf.page].stated / (self.scope.entries[leaf.page].unrounded or 1.0) - 1
+            )
+            < 0.03
             for leaf in leaves(self.best)
             if leaf.page >= 0
         )
@@ -547,7 +663,12 @@ class _Judged:
                     )
                 )  # fmt: skip
         for edit in edits(node, self.context):
-            if made and edit.kind == made[0].kind or edit.factor != 1.0 or edit.kind not in ("S56", "S04", "S06", "S21"):
+            if (
+                made
+                and edit.kind == made[0].kind
+                or edit.factor != 1.0
+                or edit.kind not in ("S56", "S04", "S06", "S21")
+            ):
                 continue
             try:
                 mended = evaluate(edit.tree, meaning)
@@ -574,7 +695,16 @@ class _Judged:
         elif "added to" in fault or "subtracted" in fault:
             kind = "S24"
             self.slips = (
-                Slip(kind, KINDS[kind].name, self.sentence, target.value, target.value, 0.0, 0.3, ("S06", "S22")),
+                Slip(
+                    kind,
+                    KINDS[kind].name,
+                    self.sentence,
+                    target.value,
+                    target.value,
+                    0.0,
+                    0.3,
+                    ("S06", "S22"),
+                ),
             )
 
     def middle_wrong(self, sides: list[tuple[Part, list[tuple[Node, Result, Meaning]]]], index: int) -> None:
@@ -616,10 +746,18 @@ class _Judged:
         cost = claim.si / right - 1.0 if right else math.inf
         last = abs(claim.si - right) <= 2.2 * _half(claim)
         explained = bool(found) and found[0].weight >= 0.3 and target.hit(found[0].value) >= 0.999
-        small = abs(cost) < APPROXIMATE and not (explained and abs(cost) > 0.002 and found[0].edit.kind != "S44")
-        if small or (last and abs(cost) < 0.004) or (self.statement.about and abs(cost) < 0.015 and not explained):
+        small = abs(cost) < APPROXIMATE and not (
+            explained and abs(cost) > 0.002 and found[0].edit.kind != "S44"
+        )
+        if (
+            small
+            or (last and abs(cost) < 0.004)
+            or (self.statement.about and abs(cost) < 0.015 and not explained)
+        ):
             self.verdict = Verdict.APPROXIMATION
-            self.sentence = f"Close: worked out in full it is {self.show(right)}; this is {_percent(cost)} of it off."
+            self.sentence = (
+                f"Close: worked out in full it is {self.show(right)}; this is {_percent(cost)} of it off."
+            )
             self.sentence = f"An approximation that costs {_percent(cost)}: in full it is {self.show(right)}."
             return
         self.verdict = Verdict.OFF
@@ -644,18 +782,33 @@ class _Judged:
         if len(stated) != len(proper) or len(stated) < 2:
             return ()
         different = [i for i, (a, b) in enumerate(zip(stated, proper, strict=True)) if a != b]
-        exchanged = len(different) == 2 and stated[different[0]] == proper[different[1]] and (
-            stated[different[1]] == proper[different[0]]
+        exchanged = (
+            len(different) == 2
+            and stated[different[0]] == proper[different[1]]
+            and (stated[different[1]] == proper[different[0]])
         )
         if not exchanged and len(different) != 1:
             return ()
         deed = "two digits have changed places" if exchanged else "one digit is not the right one"
-        sentence = f"{deed}: worked out it is {self.show(right)}, stated is {self.show(claim.si, stated=True)}."
+        sentence = (
+            f"{deed}: worked out it is {self.show(right)}, stated is {self.show(claim.si, stated=True)}."
+        )
         return (
-            Slip("S55", KINDS["S55"].name, sentence, claim.si, right, digits_agreeing(claim.si, right), 0.2, ("S31",)),
+            Slip(
+                "S55",
+                KINDS["S55"].name,
+                sentence,
+                claim.si,
+                right,
+                digits_agreeing(claim.si, right),
+                0.2,
+                ("S31",),
+            ),
         )
 
-    def converted(self, sides: list[tuple[Part, list[tuple[Node, Result, Meaning]]]], right: float) -> tuple[Slip, ...]:
+    def converted(
+        self, sides: list[tuple[Part, list[tuple[Node, Result, Meaning]]]], right: float
+    ) -> tuple[Slip, ...]:
         """One quantity in two units that do not agree, by no ratio of units we know."""
         if not all(part.value for part, _ in sides):
             return ()
@@ -698,7 +851,11 @@ class _Judged:
                 if value and scaled and abs(scaled / value - 1.0) > 1e-9:
                     tree = Op("*", (_raw(tree), exactly(claim.factor)))
                 found.append((tree, how, 1.0))
-            if value and any(leaf.factor != 1.0 and not leaf.constant for leaf in leaves(node)) and not part.value:
+            if (
+                value
+                and any(leaf.factor != 1.0 and not leaf.constant for leaf in leaves(node))
+                and not part.value
+            ):
                 # a power or root dropped is keyed in the units of the page, not in SI
                 typed = Op("*", (_raw(node), exactly(claim.factor)))
                 try:
@@ -796,7 +953,9 @@ class _Judged:
     def by_forms(self) -> bool | None:
         """Whether a wrong form of the relation gives the number: sets the slips when it does."""
         claim = self.claim
-        target = Target(claim.si, max(_half(claim), 2e-4 * abs(claim.si)), claim.typed, claim.half, claim.bare)
+        target = Target(
+            claim.si, max(_half(claim), 2e-4 * abs(claim.si)), claim.typed, claim.half, claim.bare
+        )
         bounds = self.bound_forms()
         if not bounds or any(self.agrees(bound) for bound in bounds):
             if bounds:
@@ -814,7 +973,7 @@ class _Judged:
                 continue
             for edit in wrong_forms(bound):
                 value = value_of(edit, Meaning(degrees=True))
-                if value is None:
+                if value is None or (right and abs(value / right - 1.0) < 1e-6):
                     continue
                 fit = target.hit(value)
                 if claim.bare and not fit:
@@ -857,7 +1016,20 @@ class _Judged:
                 continue
             found = []
             for edit in edits(tree, self.context):
-                if edit.kind not in ("S01", "S02", "S03", "S04", "S05", "S06", "S17", "S19", "S56", "S51", "S24", "S26"):
+                if edit.kind not in (
+                    "S01",
+                    "S02",
+                    "S03",
+                    "S04",
+                    "S05",
+                    "S06",
+                    "S17",
+                    "S19",
+                    "S56",
+                    "S51",
+                    "S24",
+                    "S26",
+                ):
                     continue
                 if edit.factor != 1.0:
                     continue
@@ -873,7 +1045,9 @@ class _Judged:
         """Whether the line really works with the values of this relation, not merely shares a page with them."""
         if not self.statement.expressions:
             return True
-        here = [leaf for part in self.statement.expressions for tree in part.trees[:1] for leaf in leaves(tree)]
+        here = [
+            leaf for part in self.statement.expressions for tree in part.trees[:1] for leaf in leaves(tree)
+        ]
         if self.best is not None:
             here += leaves(self.best)
         pages = {leaf.page for leaf in here if leaf.page >= 0}
@@ -886,6 +1060,11 @@ class _Judged:
     def behind(self) -> None:
         """The arithmetic holds (or none is shown): is it the right relation, with all it must hold?"""
         shown = bool(self.statement.expressions)
+        if self.best is not None and any(
+            leaf.page >= 0 and self.scope.entries[leaf.page].index in self.checker.faulty
+            for leaf in leaves(self.best)
+        ):
+            return  # it follows from a number that is off already; only the first bad line is spoken of
         if shown and self.typed_slips():
             return
         if not shown and self._ideal_as_flown():
@@ -902,8 +1081,15 @@ class _Judged:
                 if self._degrees_as_radians(tree):
                     return True
         return self.best is not None and (
-            self._common_logarithm() or self._other_place() or self._sea_level_air() or self._straight_densities()
-            or self._same_as_elsewhere() or self._percent_as_number() or self._one_of_many() or self._turned_gain() or self._added_impulses()
+            self._common_logarithm()
+            or self._other_place()
+            or self._sea_level_air()
+            or self._straight_densities()
+            or self._same_as_elsewhere()
+            or self._percent_as_number()
+            or self._one_of_many()
+            or self._turned_gain()
+            or self._added_impulses()
             or self._miscopied_value()
         )
 
@@ -918,14 +1104,18 @@ class _Judged:
         if len(local) != 1:
             return False
         for path, leaf in walk(self.best):
-            if isinstance(leaf, Leaf) and (leaf.page < 0 or "sl" in self.scope.entries[leaf.page].tags) and (
-                abs(leaf.typed - 1.225) < 0.026
+            if (
+                isinstance(leaf, Leaf)
+                and (leaf.page < 0 or "sl" in self.scope.entries[leaf.page].tags)
+                and (abs(leaf.typed - 1.225) < 0.026)
             ):
                 before, after = evaluate(self.best, self.meaning), None
                 new = replace(leaf, typed=local[0].stated / (leaf.factor or 1.0))
                 after = evaluate(put(self.best, path, new), self.meaning)
                 right = self.claim.si * after.value / before.value
-                edit = Edit("S53", self.best, "the density at sea level is used", f"with {local[0].leaf.text}")
+                edit = Edit(
+                    "S53", self.best, "the density at sea level is used", f"with {local[0].leaf.text}"
+                )
                 self.conclude([Found(edit, self.claim.si, right, 0.55)], right)
                 return True
         return False
@@ -938,7 +1128,12 @@ class _Judged:
             return False
         shares: list[tuple[float, float]] = []
         for sign, term in terms_of(self.best):
-            if sign < 0 or not isinstance(term, Op) or term.kind != "*" or not all(isinstance(p, Leaf) for p in term.parts):
+            if (
+                sign < 0
+                or not isinstance(term, Op)
+                or term.kind != "*"
+                or not all(isinstance(p, Leaf) for p in term.parts)
+            ):
                 return False
             small, large = sorted((p.si for p in term.parts if isinstance(p, Leaf)))
             shares.append((small, large))
@@ -975,7 +1170,13 @@ class _Judged:
         """5 stands in the line where the page says 5 %."""
         ideas = suits(self.statement.label) - {"mass"}
         for _path, leaf in walk(self.best):
-            if not isinstance(leaf, Leaf) or not leaf.bare or leaf.page >= 0 or leaf.constant or leaf.half == 0:
+            if (
+                not isinstance(leaf, Leaf)
+                or not leaf.bare
+                or leaf.page >= 0
+                or leaf.constant
+                or leaf.half == 0
+            ):
                 continue
             for entry in self.scope.entries:
                 if entry.leaf.unit == "%" and entry.leaf.typed == leaf.typed and entry.tags & ideas:
@@ -992,9 +1193,13 @@ class _Judged:
         if "dv" not in ideas or "ratio" in ideas:
             return False
         for path, node in walk(self.best):
-            if isinstance(node, Op) and (node.kind == "log10" or (node.kind == "log" and self.meaning.log_is_ten)):
+            if isinstance(node, Op) and (
+                node.kind == "log10" or (node.kind == "log" and self.meaning.log_is_ten)
+            ):
                 try:
-                    natural = evaluate(put(self.best, path, Op("ln", node.parts)), replace(self.meaning, log_is_ten=False))
+                    natural = evaluate(
+                        put(self.best, path, Op("ln", node.parts)), replace(self.meaning, log_is_ten=False)
+                    )
                     stated = evaluate(self.best, self.meaning)
                 except Unfit:
                     return False
@@ -1013,7 +1218,10 @@ class _Judged:
             return False
         counts = self.checker.engine_counts()
         if len(counts) != 1 or any(
-            leaf.page >= 0 and "count" in self.scope.entries[leaf.page].tags or leaf.bare and leaf.typed == counts[0][0]
+            leaf.page >= 0
+            and "count" in self.scope.entries[leaf.page].tags
+            or leaf.bare
+            and leaf.typed == counts[0][0]
             for leaf in leaves(self.best)
         ):
             return False
@@ -1021,8 +1229,15 @@ class _Judged:
             if isinstance(leaf, Leaf) and leaf.page >= 0:
                 entry = self.scope.entries[leaf.page]
                 if entry.tags & {"engine", "each"} and not entry.tags & {"total", "liftoff"} and entry.given:
-                    right = evaluate(put(self.best, path, Op("*", (leaf, exactly(counts[0][0])))), self.meaning).value
-                    edit = Edit("S30", self.best, f"only one of the {counts[0][0]:g} engines is counted", "with all of them")
+                    right = evaluate(
+                        put(self.best, path, Op("*", (leaf, exactly(counts[0][0])))), self.meaning
+                    ).value
+                    edit = Edit(
+                        "S30",
+                        self.best,
+                        f"only one of the {counts[0][0]:g} engines is counted",
+                        "with all of them",
+                    )
                     self.conclude([Found(edit, self.claim.si, right, 0.7)], right)
                     return True
         return False
@@ -1042,7 +1257,9 @@ class _Judged:
             return False
         turned = summed([(-s if t is gains[0][1] else s, t) for s, t in flat])
         right = evaluate(turned, self.meaning).value
-        edit = Edit("S45", self.best, "the gain from rotation is added to what is needed", "taken off what is needed")
+        edit = Edit(
+            "S45", self.best, "the gain from rotation is added to what is needed", "taken off what is needed"
+        )
         self.conclude([Found(edit, self.claim.si, right, 0.65)], right)
         return True
 
@@ -1054,7 +1271,10 @@ class _Judged:
 
         flat = terms_of(self.best)
         both = len(flat) >= 2 and all(
-            sign > 0 and isinstance(tree, Leaf) and (tree.dimension == TIME or tree.bare) and 60 < tree.si < 1300
+            sign > 0
+            and isinstance(tree, Leaf)
+            and (tree.dimension == TIME or tree.bare)
+            and 60 < tree.si < 1300
             for sign, tree in flat
         )
         if not both:
@@ -1068,7 +1288,11 @@ class _Judged:
     def _ideal_as_flown(self) -> bool:
         """A speed reached that has the digits of the ideal one, though the page lists losses."""
         ideas = suits(self.statement.label)
-        if self.claim.dimension != SPEED or not ideas & {"achieved", "insertion", "end", "orbit"} or "dv" in ideas:
+        if (
+            self.claim.dimension != SPEED
+            or not ideas & {"achieved", "insertion", "end", "orbit"}
+            or "dv" in ideas
+        ):
             return False
         ideal = next(
             (e for e in self.scope.entries if e.tags & {"dv", "ideal"} and not e.tags & {"loss"}
@@ -1080,7 +1304,9 @@ class _Judged:
         whole = next((e for e in losses if "total" in e.tags), None)
         lost = whole.stated if whole else sum(e.stated for e in losses)
         right = self.claim.si - lost
-        edit = Edit("S40", exactly(self.claim.si), "the ideal speed is taken as flown", "with the losses taken off")
+        edit = Edit(
+            "S40", exactly(self.claim.si), "the ideal speed is taken as flown", "with the losses taken off"
+        )
         self.conclude([Found(edit, self.claim.si, right, 0.7)], right)
         return True
 
@@ -1110,7 +1336,10 @@ class _Judged:
                 if (world in ideas or f"on the {world}" in self.context.words) and leaf.constant == "g₀":
                     local = next((e for e in self.scope.entries if {world, "gravity"} <= e.tags), None)
                     value = local.stated if local else gravity
-                    new, kind = Leaf(value, dimension=leaf.dimension, bare=False, text=f"{value:g} m/s²"), "S24"
+                    new, kind = (
+                        Leaf(value, dimension=leaf.dimension, bare=False, text=f"{value:g} m/s²"),
+                        "S24",
+                    )
                     cause = "gravity of Earth is used"
             if new is None or abs(new.si / leaf.si - 1.0) < 1e-3:
                 continue
@@ -1139,9 +1368,13 @@ class _Judged:
                 ):
                     continue
                 theirs = re.sub(r"[^0-9]", "", stated.text.split(" ")[0]).strip("0")
-                if len(theirs) == len(mine) and mine != theirs and sorted(mine) == sorted(theirs) and (
-                    0.3 < leaf.typed / stated.typed < 3.0
-                ) and sum(a != b for a, b in zip(mine, theirs, strict=True)) == 2:
+                if (
+                    len(theirs) == len(mine)
+                    and mine != theirs
+                    and sorted(mine) == sorted(theirs)
+                    and (0.3 < leaf.typed / stated.typed < 3.0)
+                    and sum(a != b for a, b in zip(mine, theirs, strict=True)) == 2
+                ):
                     right = self.claim.si * (
                         evaluate(put(self.best, path, replace(leaf, typed=stated.typed)), self.meaning).value
                         / evaluate(self.best, self.meaning).value
@@ -1163,7 +1396,12 @@ class _Judged:
                     self.verdict = Verdict.OFF
                     right = evaluate(tree, Meaning(degrees=True)).value
                     target = self.target()
-                    edit = Edit("S14", tree, "the angle is keyed in degrees with the calculator in radians", "in degrees")
+                    edit = Edit(
+                        "S14",
+                        tree,
+                        "the angle is keyed in degrees with the calculator in radians",
+                        "in degrees",
+                    )
                     self.slips = slips([Found(edit, target.value, right, 0.9)], target, self.words, right)
                     self.sentence = self.slips[0].sentence
                     self.recomputed = right
@@ -1237,7 +1475,8 @@ class _Judged:
         if before is None and keys and not statement.expressions:
             # "second look, dry mass: 9.8 t"
             before = next(
-                (e for e in reversed(self.scope.entries) if keys[0] in e.keys and e.stage == statement.stage), None
+                (e for e in reversed(self.scope.entries) if keys[0] in e.keys and e.stage == statement.stage),
+                None,
             )
             if before is not None and before.section != statement.raw.section:
                 before = None
@@ -1294,11 +1533,11 @@ class _Judged:
                         value, value * factor, 0.0, KINDS[kind].common * 0.5, ("S30",) if kind == "S08" else (),
                     )
                 )  # fmt: skip
-        made.sort(key=lambda slip: (-(slip.kind in ("S11",) and self.context.tags >= {"density"}), -slip.weight))
-        self.slips = tuple(made[:4])
-        self.sentence = (
-            f"{self.show(value, stated=True)} is outside what has been seen for {row.name}: {row.shown} ({row.source})."
+        made.sort(
+            key=lambda slip: (-(slip.kind in ("S11",) and self.context.tags >= {"density"}), -slip.weight)
         )
+        self.slips = tuple(made[:4])
+        self.sentence = f"{self.show(value, stated=True)} is outside what has been seen for {row.name}: {row.shown} ({row.source})."
         if self.slips:
             self.sentence += f" {self.slips[0].name[0].upper()}{self.slips[0].name[1:]}? " + (
                 f"Then it is {self.show(self.slips[0].right)}."
@@ -1348,7 +1587,10 @@ def _meanings(node: Node) -> list[Meaning]:
     found = [Meaning()]
     kinds = {part.kind for _, part in walk(node) if isinstance(part, Op)}
     if kinds & {"sin", "cos", "tan"} and any(
-        isinstance(part, Op) and part.kind in ("sin", "cos", "tan") and not has_angle(part) and not _has_inverse(part)
+        isinstance(part, Op)
+        and part.kind in ("sin", "cos", "tan")
+        and not has_angle(part)
+        and not _has_inverse(part)
         for _, part in walk(node)
     ):
         found = [Meaning(degrees=True), Meaning()]
@@ -1363,12 +1605,16 @@ _HANDBOOK = {"g₀": (9.81, 9.8), "R_E": (6378.0e3, 6371.0e3, 6370.0e3), "μ": (
 
 def _other_constants(node: Node) -> list[Node]:
     """The tree with a constant it names at the values handbooks print for it."""
-    named = {leaf.constant for leaf in leaves(node) if leaf.constant == leaf.text and leaf.constant in _HANDBOOK}
+    named = {
+        leaf.constant for leaf in leaves(node) if leaf.constant == leaf.text and leaf.constant in _HANDBOOK
+    }
 
     def at(constant: str, value: float) -> Node:
         return mapped(
             node,
-            lambda leaf: replace(leaf, typed=value / leaf.factor) if leaf.constant == leaf.text == constant else leaf,
+            lambda leaf: (
+                replace(leaf, typed=value / leaf.factor) if leaf.constant == leaf.text == constant else leaf
+            ),
         )
 
     return [at(constant, value) for constant in named for value in _HANDBOOK[constant]]
@@ -1389,6 +1635,7 @@ def _raw(node: Node) -> Node:
 
 def _carrying(node: Node, scope: Scope, which: str) -> Node:
     """The tree with the values of the page replaced by their unrounded or corrected ones."""
+
     def change(leaf: Leaf) -> Node:
         if leaf.page < 0:
             return leaf
@@ -1401,6 +1648,11 @@ def _carrying(node: Node, scope: Scope, which: str) -> Node:
     return mapped(node, change)
 
 
+def _in_letters(part: Part) -> bool:
+    """A side written with names alone, small factors aside."""
+    return not part.value and not re.search(r"\d\d|\d\.\d|[5-9]", re.sub(r"[^\W\d]\w*|\^ ?\d", "", part.text))
+
+
 def _target_at(value: float, claim: Leaf) -> Target:
     return Target(value, max(_half(claim), 1e-3 * abs(value)), value / claim.factor, claim.half)
 
@@ -1408,7 +1660,9 @@ def _target_at(value: float, claim: Leaf) -> Target:
 def _figures(claim: Leaf) -> int:
     if not claim.typed or not claim.half:
         return 3
-    return max(1, min(7, int(math.floor(math.log10(abs(claim.typed))) - math.floor(math.log10(2 * claim.half)) + 1)))
+    return max(
+        1, min(7, int(math.floor(math.log10(abs(claim.typed))) - math.floor(math.log10(2 * claim.half)) + 1))
+    )
 
 
 def _percent(cost: float) -> str:

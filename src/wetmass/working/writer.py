@@ -174,8 +174,11 @@ def _unit_of(step: Step) -> bool:
     except (Unfit, KeyError, ValueError, ArithmeticError):
         return False
     unit = _read_unit(step.unit)
-    return unit is not None and not result.fault and result.dimension == unit[1] and (
-        math.isclose(result.value / unit[0], step.result, rel_tol=1e-9, abs_tol=1e-300)
+    return (
+        unit is not None
+        and not result.fault
+        and result.dimension == unit[1]
+        and (math.isclose(result.value / unit[0], step.result, rel_tol=1e-9, abs_tol=1e-300))
     )
 
 
@@ -211,7 +214,9 @@ def _as_tree(node: Expression, puts: dict[str, Put]):  # type: ignore[no-untyped
     assert isinstance(node, Operation)
     parts = tuple(_as_tree(part, puts) for part in node.parts)
     kind = {"add": "+", "sub": "-", "mul": "*", "div": "/", "pow": "^", "neg": "neg"}.get(node.kind)
-    kind = kind or {"log": "ln", "absolute": "abs", "least": "min", "greatest": "max"}.get(node.kind, node.kind)
+    kind = kind or {"log": "ln", "absolute": "abs", "least": "min", "greatest": "max"}.get(
+        node.kind, node.kind
+    )
     return Op(kind, parts)
 
 
@@ -229,9 +234,12 @@ def _text(node: Expression, puts: dict[str, Put], units: bool) -> tuple[str, int
         return text, _SIGN if text.startswith("−") else _ATOM
     assert isinstance(node, Operation)
     if node.kind in ("add", "sub", "mul", "div"):
-        sign, rank = {"add": (" + ", _SUM), "sub": (" − ", _SUM), "mul": ("·", _PRODUCT), "div": ("/", _PRODUCT)}[
-            node.kind
-        ]
+        sign, rank = {
+            "add": (" + ", _SUM),
+            "sub": (" − ", _SUM),
+            "mul": ("·", _PRODUCT),
+            "div": ("/", _PRODUCT),
+        }[node.kind]
         left, right = (_text(part, puts, units) for part in node.parts)
         return _wrap(left, rank) + sign + _wrap(right, rank + (node.kind in ("sub", "div"))), rank
     if node.kind == "neg":
@@ -240,7 +248,11 @@ def _text(node: Expression, puts: dict[str, Put], units: bool) -> tuple[str, int
     if node.kind == "pow":
         base, exponent = node.parts
         below = _wrap(_text(base, puts, units), _ATOM)
-        if isinstance(exponent, Number) and exponent.value == int(exponent.value) and abs(exponent.value) < 100:
+        if (
+            isinstance(exponent, Number)
+            and exponent.value == int(exponent.value)
+            and abs(exponent.value) < 100
+        ):
             return below + superscript(int(exponent.value)), _POWER
         return f"{below}^({_text(exponent, puts, units)[0]})", _POWER
     inner = ", ".join(_text(part, puts, units)[0] for part in node.parts)

@@ -153,7 +153,9 @@ def gravity(tree: Node, context: Context) -> Iterator[Edit]:
         if not isinstance(node, Leaf) or _in_exponent(tree, path):
             continue
         is_g = node.constant.startswith("g") or (
-            node.dimension == (1.0, 0.0, -2.0, 0.0, 0.0) and 1.0 < node.si < 33.0 and "gravity" in tags(node.name or "")
+            node.dimension == (1.0, 0.0, -2.0, 0.0, 0.0)
+            and 1.0 < node.si < 33.0
+            and "gravity" in tags(node.name or "")
         )
         if not is_g:
             continue
@@ -163,7 +165,13 @@ def gravity(tree: Node, context: Context) -> Iterator[Edit]:
             continue
         found = True
         kind = "S10" if "ft" in node.unit or node.typed > 30 else "S02"
-        also = ("S24",) if kind == "S02" and "twr" in context.tags else ("S02",) if kind == "S10" else ("S16", "S09")
+        also = (
+            ("S24",)
+            if kind == "S02" and "twr" in context.tags
+            else ("S02",)
+            if kind == "S10"
+            else ("S16", "S09")
+        )
         if kind == "S02" and context.tags & {"fuel", "tsfc"} and "flow" in context.tags:
             kind, also = "S16", ("S02",)
         name = "g₀"
@@ -203,9 +211,9 @@ def counts(tree: Node, context: Context) -> Iterator[Edit]:
             continue
         if node.typed != int(node.typed) or not 2 <= node.typed <= 60 or node.half == 0.0:
             continue
-        if not _multiplies(tree, path) or (node.typed in (2.0, 4.0) and node.page < 0 and any(
-            leaf.constant == "π" for leaf in leaves(tree)
-        )):
+        if not _multiplies(tree, path) or (
+            node.typed in (2.0, 4.0) and node.page < 0 and any(leaf.constant == "π" for leaf in leaves(tree))
+        ):
             continue
         engines = "engine" in tags(node.name) or "count" in tags(node.name) or "engine" in context.words
         values.setdefault(node.typed, _says(node))
@@ -224,7 +232,9 @@ def counts(tree: Node, context: Context) -> Iterator[Edit]:
         if value == 2.0 and "engine" not in name:
             continue
         yield Edit("S30", tree, f"{about} goes in once too often", "for one count of them", 0.7, value)
-        yield Edit("S30", tree, f"the figure of one is given for all {value:g}", f"for all {value:g}", 0.7, 1 / value)
+        yield Edit(
+            "S30", tree, f"the figure of one is given for all {value:g}", f"for all {value:g}", 0.7, 1 / value
+        )
 
 
 def pi_and_round_shapes(tree: Node, context: Context) -> Iterator[Edit]:
@@ -236,7 +246,12 @@ def pi_and_round_shapes(tree: Node, context: Context) -> Iterator[Edit]:
                 above = _parent(tree, path)
                 if above is not None and above.kind == "^":
                     yield Edit(
-                        "S19", put(tree, path[:-1], node), "the second π is left out", "with π²", 1.4, also=("S06",)
+                        "S19",
+                        put(tree, path[:-1], node),
+                        "the second π is left out",
+                        "with π²",
+                        1.4,
+                        also=("S06",),
                     )
                     yield Edit("S19", put(tree, path[:-1], exactly(1.0)), "π² is left out", "with π²", 0.5)
                 else:
@@ -251,7 +266,9 @@ def pi_and_round_shapes(tree: Node, context: Context) -> Iterator[Edit]:
             (1 / math.sqrt(2.0), "hemispheres are taken as root-2 domes"), (1 / 3.0, "the third of a cone is used"),
             (3.0, "the third is left out"), (4 / 3, "the 4/3 of the sphere goes in twice"),
         ):  # fmt: skip
-            if context.tags & {"dome", "sphere"} or (factor in (3.0, 1 / 3.0, 0.75) and "dome" not in context.words):
+            if context.tags & {"dome", "sphere"} or (
+                factor in (3.0, 1 / 3.0, 0.75) and "dome" not in context.words
+            ):
                 yield Edit("S18", tree, cause, "for the whole shape", 1.0 if "dome" in context.tags else 0.4, factor,
                            also=("S19",))  # fmt: skip
 
@@ -266,7 +283,9 @@ def logarithms(tree: Node, context: Context) -> Iterator[Edit]:
             continue
         if node.kind in ("ln", "log"):
             (argument,) = node.parts
-            yield Edit("S03", put(tree, path, Op("log10", node.parts)), "log₁₀ is used for ln", "with ln", 1.2)
+            yield Edit(
+                "S03", put(tree, path, Op("log10", node.parts)), "log₁₀ is used for ln", "with ln", 1.2
+            )
             yield Edit("S04", put(tree, path, Op("neg", (node,))), "the ratio in the logarithm is upside down",
                        "with the larger mass above", 1.2)  # fmt: skip
             yield Edit("S03", put(tree, path, argument), "the ratio itself is used, its logarithm not taken",
@@ -288,7 +307,9 @@ def logarithms(tree: Node, context: Context) -> Iterator[Edit]:
                 yield Edit("S05", put(tree, path, Op(node.kind, (Op("+", (argument, one)),))),
                            "one is added to the mass ratio", "with the mass ratio itself", 0.4)  # fmt: skip
         elif node.kind == "log10":
-            yield Edit("S03", put(tree, path, Op("ln", node.parts)), "ln is used for log₁₀", "with log₁₀", 1.0)
+            yield Edit(
+                "S03", put(tree, path, Op("ln", node.parts)), "ln is used for log₁₀", "with log₁₀", 1.0
+            )
         elif node.kind == "exp":
             yield Edit("S04", put(tree, path, Op("exp", (Op("neg", node.parts),))), "the sign of the exponent is turned",
                        "with the right sign", 1.1, also=("S06",))  # fmt: skip
@@ -301,12 +322,19 @@ def ratios(tree: Node, context: Context) -> Iterator[Edit]:
     """S04: a quotient turned over, outside of logarithms too."""
     for path, node in walk(tree):
         if isinstance(node, Op) and node.kind == "/":
-            inside = any(isinstance(n, Op) and n.kind in ("ln", "log", "log10") for n in _above(tree, path)[:-1])
+            inside = any(
+                isinstance(n, Op) and n.kind in ("ln", "log", "log10") for n in _above(tree, path)[:-1]
+            )
             if not inside:
                 swapped = Op("/", (node.parts[1], node.parts[0]))
                 weight = 1.0 if not path else 0.5
-                also = ("S29",) if context.tags & {"mixture", "fuel", "oxidiser"} else ("S34",) if (
-                    context.tags & {"fraction"}) else ("S06",)
+                also = (
+                    ("S29",)
+                    if context.tags & {"mixture", "fuel", "oxidiser"}
+                    else ("S34",)
+                    if (context.tags & {"fraction"})
+                    else ("S06",)
+                )
                 yield Edit("S04", put(tree, path, swapped), "the quotient is upside down", "the right way up", weight,
                            also=also)  # fmt: skip
 
@@ -375,14 +403,24 @@ _RESULT_TENS = (
 
 def tens(tree: Node, context: Context) -> Iterator[Edit]:
     """S07, S08, S35: a prefix lost, the point moved, percent for fraction."""
-    percent = context.unit == "%" or context.tags & {"fraction", "residual", "growth", "efficiency", "payload"}
+    percent = context.unit == "%" or context.tags & {
+        "fraction",
+        "residual",
+        "growth",
+        "efficiency",
+        "payload",
+    }
     for factor, kind, weight in _RESULT_TENS:
-        which = f"{abs(round(math.log10(factor)))} place" + ("s" if abs(round(math.log10(factor))) != 1 else "")
+        which = f"{abs(round(math.log10(factor)))} place" + (
+            "s" if abs(round(math.log10(factor))) != 1 else ""
+        )
         cause = (
             "a unit a thousand times larger or smaller is meant" if kind == "S07" and factor in (1e3, 1e-3)
             else f"the decimal point is moved by {which}"
         )  # fmt: skip
-        also: tuple[str, ...] = ("S08",) if kind == "S07" else ("S07",) if factor not in (10.0, 0.1) else ("S15",)
+        also: tuple[str, ...] = (
+            ("S08",) if kind == "S07" else ("S07",) if factor not in (10.0, 0.1) else ("S15",)
+        )
         if factor in (100.0, 0.01) and percent:
             yield Edit("S35", tree, "a percentage is taken as a fraction, or a fraction as a percentage",
                        "in the unit stated", 1.3, factor)  # fmt: skip
@@ -391,7 +429,11 @@ def tens(tree: Node, context: Context) -> Iterator[Edit]:
     for path, node in walk(tree):
         if not isinstance(node, Leaf) or node.constant == node.text or _in_exponent(tree, path):
             continue
-        if not (node.half or node.constant) or node.constant == "π" or (node.bare and node.typed == int(node.typed) and node.typed <= 4):
+        if (
+            not (node.half or node.constant)
+            or node.constant == "π"
+            or (node.bare and node.typed == int(node.typed) and node.typed <= 4)
+        ):
             continue
         for factor, kind, weight in (
             (10.0, "S08", 0.8), (0.1, "S08", 0.8), (1e3, "S07", 0.7), (1e-3, "S07", 0.7), (100.0, "S08", 0.2),
@@ -493,7 +535,9 @@ def units(tree: Node, context: Context) -> Iterator[Edit]:
         for kind, its, ratio, cause, imperial in _MIXES:
             if its != dimension or node.bare:
                 continue
-            weight = 1.1 if imperial_leaf and imperial else 0.9 if (not imperial or context.imperial) else 0.25
+            weight = (
+                1.1 if imperial_leaf and imperial else 0.9 if (not imperial or context.imperial) else 0.25
+            )
             what = cause
             yield Edit(kind, put(tree, path, replace(node, factor=node.factor / ratio)), f"{what} in {_said(node)}",
                        "with the right unit", weight)  # fmt: skip
@@ -525,7 +569,9 @@ _IMPERIAL = {
 def imperial_words(text: str) -> bool:
     """Whether a line or page speaks in feet, pounds and miles."""
     low = f" {text.lower()} "
-    return re_any(low, ("lb", "ft", "feet", "inch", " in ", "psi", "mile", "nmi", "slug", "pound", " ton ", " tons"))
+    return re_any(
+        low, ("lb", "ft", "feet", "inch", " in ", "psi", "mile", "nmi", "slug", "pound", " ton ", " tons")
+    )
 
 
 def re_any(text: str, pieces: tuple[str, ...]) -> bool:
@@ -556,7 +602,9 @@ def angles(tree: Node, context: Context) -> Iterator[Edit]:
         if inverse:
             yield Edit("S14", tree, "the angle is left in radians", "in degrees", 0.9, DEGREE)
             yield Edit("S14", tree, "degrees are converted twice", "in degrees", 0.6, 1 / DEGREE)
-            yield Edit("S46", put(tree, path, argument), "the angle itself is not taken", "with the angle", 0.3)
+            yield Edit(
+                "S46", put(tree, path, argument), "the angle itself is not taken", "with the angle", 0.3
+            )
             complement = Op("-", (exactly(math.pi / 2), node))
             yield Edit("S46", put(tree, path, complement), "the angle is counted from the wrong direction",
                        "from the right direction", 0.7)  # fmt: skip
@@ -573,14 +621,26 @@ def angles(tree: Node, context: Context) -> Iterator[Edit]:
                     if isinstance(two, Leaf) and two.typed == 2.0 and two.bare and outer[: len(path)] != path:
                         if not _in_exponent(tree, outer):
                             once = put(put(tree, path, whole), outer, exactly(1.0))
-                            yield Edit(kind, once, "v·sin(Δi) is used", "with 2·v·sin(Δi/2)", 1.0, also=("S47",))
+                            yield Edit(
+                                kind, once, "v·sin(Δi) is used", "with 2·v·sin(Δi/2)", 1.0, also=("S47",)
+                            )
             yield Edit("S06", put(tree, path, exactly(1.0)), f"the {node.kind} is left out", f"with the {node.kind}",
                        0.5, also=("S45", "S46", "S14"))  # fmt: skip
     if any_trig:
         yield Edit("S14", tree, "the angle is keyed in degrees with the calculator in radians", "in degrees", 1.3,
                    meaning=Meaning(radians_always=True))  # fmt: skip
-        yield Edit("S14", _divided_by_degree(tree), "an angle already in radians is converted again", "in radians", 0.5)
-    if context.tags & {"angle", "azimuth", "inclination", "latitude"} or context.unit in ("°", "deg", "degrees"):
+        yield Edit(
+            "S14",
+            _divided_by_degree(tree),
+            "an angle already in radians is converted again",
+            "in radians",
+            0.5,
+        )
+    if context.tags & {"angle", "azimuth", "inclination", "latitude"} or context.unit in (
+        "°",
+        "deg",
+        "degrees",
+    ):
         yield Edit("S14", tree, "radians are taken as degrees", "in degrees", 0.7, DEGREE)
         yield Edit("S14", tree, "degrees are taken as radians", "in degrees", 0.7, 1 / DEGREE)
 
@@ -624,11 +684,15 @@ def radius_and_diameter(tree: Node, context: Context) -> Iterator[Edit]:
         if not (named or squared and (pi or shape) or (node.dimension == LENGTH and shape)):
             continue
         done.add(node.typed)
-        same = [p for p, n in walk(tree) if isinstance(n, Leaf) and n.typed == node.typed and n.unit == node.unit]
+        same = [
+            p for p, n in walk(tree) if isinstance(n, Leaf) and n.typed == node.typed and n.unit == node.unit
+        ]
         weight = 1.2 if named or (pi and squared) else 0.8
         kind, also = ("S52", ("S17",)) if chute else ("S17", ("S52",))
         words = {2.0: "the diameter is taken for the radius", 0.5: "the radius is taken for the diameter"}
-        if "diameter" in its or any(isinstance(n, Op) and n.kind == "/" and _is(n.parts[1], 4.0) for _, n in walk(tree)):
+        if "diameter" in its or any(
+            isinstance(n, Op) and n.kind == "/" and _is(n.parts[1], 4.0) for _, n in walk(tree)
+        ):
             # π/4·d²: what went in was twice the diameter's place, or the π r² form was used on d
             words[2.0] = "the diameter is put where the radius belongs"
         for factor in (2.0, 0.5):

@@ -99,7 +99,13 @@ def find(
 
 
 def _judge(
-    found: list[Found], edit: Edit, value: float, right: float | None, target: Target, weight: float, meaning: Meaning
+    found: list[Found],
+    edit: Edit,
+    value: float,
+    right: float | None,
+    target: Target,
+    weight: float,
+    meaning: Meaning,
 ) -> None:
     hit = target.hit(value, meaning.raw)
     if hit:
@@ -160,7 +166,12 @@ def _judge_pair(
     if abs(value / right - 1.0) < 1e-6 if right else False:
         return
     common = (
-        KINDS[edit.kind].common * edit.weight * KINDS[second.kind].common * second.weight * PAIR_WEIGHT * weight
+        KINDS[edit.kind].common
+        * edit.weight
+        * KINDS[second.kind].common
+        * second.weight
+        * PAIR_WEIGHT
+        * weight
     )
     found.append(Found(edit, value, right, common, second))
 
@@ -180,7 +191,9 @@ def ranked(found: list[Found]) -> list[Found]:
     return kept
 
 
-def slips(found: Sequence[Found], target: Target, show: Callable[[float], str], right: float) -> tuple[Slip, ...]:
+def slips(
+    found: Sequence[Found], target: Target, show: Callable[[float], str], right: float
+) -> tuple[Slip, ...]:
     """The slips found as records, those that come to the same number gathered into one class."""
     made: list[Slip] = []
     taken: set[str] = set()
@@ -205,7 +218,16 @@ def slips(found: Sequence[Found], target: Target, show: Callable[[float], str], 
         sentence = f"{show(target.value)} is what comes out when {cause}; {cure} it is {show(good)}."
         name = kind.name if one.second is None else f"{kind.name}, and {KINDS[one.second.kind].name}"
         made.append(
-            Slip(kind.code, name, sentence, one.value, good, agreement, min(one.weight, 1.0), tuple(sorted(same)))
+            Slip(
+                kind.code,
+                name,
+                sentence,
+                one.value,
+                good,
+                agreement,
+                min(one.weight, 1.0),
+                tuple(sorted(same)),
+            )
         )
         taken.add(one.edit.kind)
         if len(made) == 5:

@@ -20,27 +20,27 @@ class Kind:
 
 _TABLE = """
 S01 0.80 a half missing or doubled
-S02 0.90 g₀ left out or put in twice
-S03 0.90 common logarithm for the natural one
-S04 0.85 ratio upside down
+S02 0.90 g₀ left out, or in twice
+S03 0.90 the common logarithm for the natural one
+S04 0.85 a ratio upside down
 S05 0.75 wrong masses in the ratio
 S06 0.40 wrong power or sign of a power
-S07 0.85 thousands between units
-S08 0.60 decimal point moved
+S07 0.85 a thousand lost between units
+S08 0.60 the decimal point
 S09 0.55 pounds-force and newtons
 S10 0.35 pounds of force and pounds of mass without g
 S11 0.45 pounds and kilograms
 S12 0.30 tons that are not tonnes
 S13 0.40 feet, statute and nautical miles
-S14 0.70 degrees taken as radians
+S14 0.70 the calculator in radians
 S15 0.25 gauge and absolute pressure, or bar, atmospheres and psi
 S16 0.50 hours taken as seconds, or g₀ with a fuel flow per hour
-S17 0.90 diameter and radius
+S17 0.90 diameter for radius, or the reverse
 S18 0.50 end domes
-S19 0.45 a factor of a round shape, such as π
+S19 0.45 a factor of π or another of a round shape
 S20 0.50 the one in the ring of engines
 S21 0.55 area ratio and diameter ratio
-S22 0.80 height and orbit radius
+S22 0.80 height for orbit radius
 S23 0.75 sea level and vacuum figures
 S24 0.50 weight or gravity in the wrong place
 S25 0.60 specific impulses averaged straight
@@ -50,7 +50,7 @@ S28 0.60 densities averaged straight
 S29 0.70 fuel and oxidiser shares
 S30 0.75 one engine or all of them
 S31 0.75 masses left out or counted twice
-S32 0.65 spent stage kept
+S32 0.65 the spent stage kept
 S33 0.40 stages run together into one
 S34 0.55 definition of the structural fraction
 S35 0.55 percent and fraction
@@ -58,18 +58,18 @@ S36 0.20 equal split between unequal stages
 S37 0.55 residuals, reserve or fairing left out
 S38 0.20 wrong tank filled
 S39 0.55 growth allowance applied twice or left out
-S40 0.70 ideal speed taken as flown
+S40 0.70 the ideal speed taken as flown
 S41 0.55 first mass kept through the burn
 S42 0.45 minutes taken as seconds
 S43 0.50 coast left out
 S44 0.35 rounded early
 S45 0.65 Earth's rotation
-S46 0.55 heading angle
+S46 0.55 the heading angle
 S47 0.45 arc for chord in a plane change
 S48 0.55 transfer by subtracting circular speeds
 S49 0.60 escape and circular speed
 S50 0.10 formula beyond its range
-S51 0.65 weight left out of the stopping burn
+S51 0.65 the weight left out of the stopping burn
 S52 0.55 canopy radius and diameter
 S53 0.55 air of the wrong height
 S54 0.40 heat by the hour or by the mole

@@ -40,7 +40,13 @@ def summed(terms: list[Term]) -> Node:
 
 def _name(node: Node) -> str:
     if isinstance(node, Leaf):
-        return _said(node) if not node.name else node.name if node.linked is False else f"{node.name} ({node.text})"
+        return (
+            _said(node)
+            if not node.name
+            else node.name
+            if node.linked is False
+            else f"{node.name} ({node.text})"
+        )
     names = [leaf.name or leaf.text for leaf in leaves(node) if leaf.name or leaf.text]
     return " ".join(names[:1]) + " …" if len(names) > 1 else (names[0] if names else "one term")
 
@@ -59,8 +65,11 @@ def _kind(node: Node, context: Context, deed: str, rest: list[Term]) -> tuple[st
                 return "S51", ("S24",)
             return ("S24", ("S51",)) if deed != "twice" else ("S24", ())
     angles = any(isinstance(n, Op) and n.kind == "sin" for _, n in walk(node))
-    if isinstance(node, Op) and node.kind == "/" and angles or any(
-        isinstance(n, Op) and n.kind == "sin" for _, t in rest for _, n in walk(t)
+    if (
+        isinstance(node, Op)
+        and node.kind == "/"
+        and angles
+        or any(isinstance(n, Op) and n.kind == "sin" for _, t in rest for _, n in walk(t))
     ):
         return "S20", ()
     if isinstance(node, Leaf) and node.typed == 1.0 and node.bare:
@@ -72,8 +81,12 @@ def _kind(node: Node, context: Context, deed: str, rest: list[Term]) -> tuple[st
     if isinstance(node, Leaf) and node.dimension == (-1.0, 1.0, -2.0, 0.0, 0.0) and 9e4 < node.si < 1.1e5:
         return ("S26", ("S15",)) if words & {"thrust"} else ("S15", ("S26",))
     speed = (1.0, 0.0, -1.0, 0.0, 0.0)
-    if isinstance(node, Leaf) and not mine and node.dimension == speed and 50.0 < node.si < 470.0 and any(
-        isinstance(t, Leaf) and t.dimension == speed and 6000.0 < t.si < 9000.0 for _, t in rest
+    if (
+        isinstance(node, Leaf)
+        and not mine
+        and node.dimension == speed
+        and 50.0 < node.si < 470.0
+        and any(isinstance(t, Leaf) and t.dimension == speed and 6000.0 < t.si < 9000.0 for _, t in rest)
     ):  # what the turning Earth gives is at most 465 m/s
         return "S45", ("S40", "S55")
     if mine & {"loss", "drag", "steering"} or (mine & {"gravity"} and words & {"dv", "speed", "achieved"}):
@@ -90,7 +103,9 @@ def _kind(node: Node, context: Context, deed: str, rest: list[Term]) -> tuple[st
         return "S43", ("S22",)
     if mine & {"coast"}:
         return "S43", ()
-    if mine & {"pressure", "exit"} or (words & {"thrust"} and any(leaf.dimension[0] == -1 for leaf in leaves(node))):
+    if mine & {"pressure", "exit"} or (
+        words & {"thrust"} and any(leaf.dimension[0] == -1 for leaf in leaves(node))
+    ):
         return "S26", ("S15",)
     if mine & {"dome"} or words & {"dome"}:
         return "S18", ()
@@ -100,7 +115,11 @@ def _kind(node: Node, context: Context, deed: str, rest: list[Term]) -> tuple[st
         return "S32", ("S31",)
     if words & {"dv", "speed"} and mine & {"dv", "speed"} or words & {"dv"}:
         return "S31", ("S40", "S55")
-    if mine & {"payload", "mass", "propellant", "dry", "fuel", "oxidiser", "stack"} or words & {"mass", "start", "end"}:
+    if mine & {"payload", "mass", "propellant", "dry", "fuel", "oxidiser", "stack"} or words & {
+        "mass",
+        "start",
+        "end",
+    }:
         return "S31", ("S37", "S55") if not mine & {"payload"} else ("S55",)
     if words & {"height", "greatest", "apogee"}:
         return "S43", ()
@@ -126,9 +145,17 @@ def terms(tree: Node, context: Context) -> Iterator[Edit]:
         for index, (sign, term) in enumerate(flat):
             rest = flat[:index] + flat[index + 1 :]
             name = _name(term)
-            kind, also = _kind(term, context, "first" if index == 0 and len(flat) == 2 and sign > 0 else "lost", rest)
-            light = 0.55 if index == 0 and len(flat) == 2 and not (isinstance(term, Leaf) and term.typed == 1.0) else 1.0
-            yield Edit(kind, put(tree, path, summed(rest)), f"{name} is left out", f"with {name}", light, also=also)
+            kind, also = _kind(
+                term, context, "first" if index == 0 and len(flat) == 2 and sign > 0 else "lost", rest
+            )
+            light = (
+                0.55
+                if index == 0 and len(flat) == 2 and not (isinstance(term, Leaf) and term.typed == 1.0)
+                else 1.0
+            )
+            yield Edit(
+                kind, put(tree, path, summed(rest)), f"{name} is left out", f"with {name}", light, also=also
+            )
             kind, also = _kind(term, context, "twice", rest)
             twice = flat[:index] + [(sign, term), (sign, term)] + flat[index + 1 :]
             yield Edit(kind, put(tree, path, summed(twice)), f"{name} is counted twice", f"with {name} once", 0.7,
@@ -143,7 +170,9 @@ def terms(tree: Node, context: Context) -> Iterator[Edit]:
                 rest = [pair for i, pair in enumerate(flat) if i not in (one, two)]
                 names = f"{_name(flat[one][1])} and {_name(flat[two][1])}"
                 kind, also = _kind(flat[two][1], context, "lost", rest)
-                yield Edit(kind, put(tree, path, summed(rest)), f"{names} are left out", "with both", 0.5, also=also)
+                yield Edit(
+                    kind, put(tree, path, summed(rest)), f"{names} are left out", "with both", 0.5, also=also
+                )
         if len(flat) == 2:  # (1 − x) and (1 + x): the other way, twice, by division
             (s1, first), (s2, second) = flat
             if isinstance(first, Leaf) and first.typed == 1.0 and first.bare:
@@ -175,8 +204,11 @@ def shares(tree: Node, context: Context) -> Iterator[Edit]:
     for path, node in walk(tree):
         if isinstance(node, Op) and node.kind == "+" and mixture:
             flat = terms_of(node)
-            if len(flat) == 2 and isinstance(flat[0][1], Leaf) and flat[0][1].typed == 1.0 or (
-                len(flat) == 2 and isinstance(flat[1][1], Leaf) and flat[1][1].typed == 1.0
+            if (
+                len(flat) == 2
+                and isinstance(flat[0][1], Leaf)
+                and flat[0][1].typed == 1.0
+                or (len(flat) == 2 and isinstance(flat[1][1], Leaf) and flat[1][1].typed == 1.0)
             ):
                 ratio = flat[1][1] if isinstance(flat[0][1], Leaf) and flat[0][1].typed == 1.0 else flat[0][1]
                 for kind in ("*", "/"):
@@ -188,7 +220,11 @@ def shares(tree: Node, context: Context) -> Iterator[Edit]:
             growth = 1.02 <= node.typed <= 1.6 and node.bare
             share = (0.5 < node.typed < 0.995 and node.bare) or (node.unit == "%" and 50 < node.typed < 99.9)
             if growth or share:
-                kind = "S39" if growth and not context.tags & {"propellant", "usable", "load", "tank", "volume"} else "S37"
+                kind = (
+                    "S39"
+                    if growth and not context.tags & {"propellant", "usable", "load", "tank", "volume"}
+                    else "S37"
+                )
                 also = ("S37",) if kind == "S39" else ("S39",)
                 name = node.text
                 yield Edit(kind, put(tree, path, Op("^", (node, exactly(2.0)))), f"the factor {name} goes in twice",
@@ -213,7 +249,11 @@ def neighbours(tree: Node, context: Context) -> Iterator[Edit]:
         if node.bare and node.page < 0 or node.constant:
             continue
         for entry in context.scope.entries:
-            if entry.index == node.page or entry.leaf.dimension != node.dimension or entry.leaf.bare != node.bare:
+            if (
+                entry.index == node.page
+                or entry.leaf.dimension != node.dimension
+                or entry.leaf.bare != node.bare
+            ):
                 continue
             if entry.stated == node.si or entry.stated == 0:
                 continue
@@ -272,7 +312,13 @@ def keying(tree: Node, context: Context) -> Iterator[Edit]:
                 if below.kind == "*" and isinstance(first, Op) and first.kind == "*":
                     a, b = first.parts
                     new = Op("*", (Op("*", (Op("/", (node.parts[0], a)), b)), second))
-                    yield Edit("S56", put(tree, path, new), "the bracket below the line is lost", "with the bracket", 0.8)
+                    yield Edit(
+                        "S56",
+                        put(tree, path, new),
+                        "the bracket below the line is lost",
+                        "with the bracket",
+                        0.8,
+                    )
             elif below.kind in "+-":
                 first, second = below.parts
                 yield Edit("S56", put(tree, path, Op(below.kind, (Op("/", (node.parts[0], first)), second))),
@@ -335,7 +381,11 @@ def rounding(tree: Node, context: Context) -> Iterator[Edit]:
         for figures in (1, 2, 3):
             unit = 10.0 ** (scale - figures + 1)
             for rounded in {round(node.typed / unit) * unit, math.floor(node.typed / unit) * unit}:
-                if rounded and abs(rounded / node.typed - 1.0) > 1e-9 and abs(rounded / node.typed - 1.0) < 0.12:
+                if (
+                    rounded
+                    and abs(rounded / node.typed - 1.0) > 1e-9
+                    and abs(rounded / node.typed - 1.0) < 0.12
+                ):
                     yield Edit("S44", put(tree, path, replace(node, typed=rounded)),
                                f"{_said(node)} is rounded to {rounded:g}", f"with {_said(node)}",
                                (0.25, 0.7, 0.9)[figures - 1])  # fmt: skip
