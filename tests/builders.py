@@ -30,24 +30,24 @@ from wetmass.record.vehicle import (
     Vehicle,
 )
 
-DUNLIN = Path(__file__).parent.parent / "examples" / "dunlin.yaml"
+FILE = Path(__file__).parent / "data" / "concept.yaml"
 G = 9.80665
 DRAG = ((0.0, 0.25), (0.8, 0.26), (1.2, 0.48), (5.0, 0.22))
 
 
 def concept(**replaced):
     """Dunlin as stated; `replaced` gives texts to put in place of others: {old: new}."""
-    text = DUNLIN.read_text(encoding="utf-8")
+    text = FILE.read_text(encoding="utf-8")
     for old, new in replaced.pop("swap", {}).items():
         assert old in text, f"{old!r} does not stand in the file"
         text = text.replace(old, new)
     assert not replaced
-    return loads(text, "dunlin.yaml")
+    return loads(text, "concept.yaml")
 
 
 def dunlin():
-    """The example as it is."""
-    return load(DUNLIN)
+    """The concept as it is."""
+    return load(FILE)
 
 
 def vehicle():

@@ -20,7 +20,7 @@ from wetmass.cli.exports import json_text
 from wetmass.cli.progress import ONCE, Progress
 from wetmass.record.flight import COLUMNS
 
-FILE = str(builders.DUNLIN)
+FILE = str(builders.FILE)
 
 
 @pytest.fixture
@@ -101,7 +101,7 @@ def test_json_prints_the_whole_record_and_nothing_else(answers, capsys):
     assert flying.fly(FILE, as_json=True) == 0
     read = json.loads(capsys.readouterr().out)
     assert read["payload"] == 3000.0
-    assert read["concept"]["text"] == builders.DUNLIN.read_text(encoding="utf-8")
+    assert read["concept"]["text"] == builders.FILE.read_text(encoding="utf-8")
     assert read["vehicle"]["lift_off_mass"] == 115_300.0
     assert [row["mass"] for row in read["vehicle"]["mass_table"]][-1] == 3000.0
     assert len(read["flight"]["trajectory"]["rows"]) == 5
@@ -163,7 +163,7 @@ def test_stopping_it_ends_with_130(answers, capsys):
 
 def broken(tmp_path):
     file = tmp_path / "broken.yaml"
-    text = builders.DUNLIN.read_text(encoding="utf-8")
+    text = builders.FILE.read_text(encoding="utf-8")
     file.write_text(
         text.replace("payload: find ", "payloda: 1 t ").replace("7.6 t ± 8 %", "7.6 m"), encoding="utf-8"
     )
@@ -176,9 +176,9 @@ def test_a_wrong_file_ends_with_2_and_every_complaint_at_its_place(tmp_path):
     assert done.returncode == 2
     assert done.stdout == ""
     lines = done.stderr.splitlines()
-    assert lines[0].startswith(f"{file}:10:1: payloda: got")
+    assert lines[0].startswith(f"{file}:9:1: payloda: got")
     assert 'write "payload"' in lines[0]
-    assert lines[1].startswith(f'{file}:16:15: stages / first / dry mass: got "7.6 m"')
+    assert lines[1].startswith(f'{file}:15:15: stages / first / dry mass: got "7.6 m"')
     assert lines[2] == "2 statements to put right; nothing was flown."
 
 
@@ -193,7 +193,7 @@ def test_no_color_leaves_no_colour(tmp_path):
     colour = re.compile(r"\x1b\[[0-9;]*(3[0-7]|9[0-7]|38;)[0-9;]*m")
     file = tmp_path / "heavy.yaml"
     file.write_text(
-        builders.DUNLIN.read_text(encoding="utf-8").replace("count: 7", "count: 2"), encoding="utf-8"
+        builders.FILE.read_text(encoding="utf-8").replace("count: 7", "count: 2"), encoding="utf-8"
     )
     assert not colour.search(in_a_terminal("fly", str(file), NO_COLOR="1"))
     assert colour.search(in_a_terminal("fly", str(file)))  # what does not hold is red

@@ -83,7 +83,7 @@ def test_every_key_that_is_printed_is_on_the_page():
     assert list(printed)[3:] == list(keys.keys(keys.Closed))
 
 
-@pytest.mark.parametrize("kind", keys.RECORDS, ids=lambda kind: kind.__name__)
+@pytest.mark.parametrize("kind", keys.records(), ids=lambda kind: kind.__name__)
 def test_every_record_has_a_section_with_its_keys(kind):
     assert keys.keys(kind)
 
