@@ -79,13 +79,21 @@ def plain(value: Any) -> Any:
     if is_dataclass(value) and not isinstance(value, type):
         skipped = LEFT_OUT.get(type(value), ())
         written = {f.name: plain(getattr(value, f.name)) for f in fields(value) if f.name not in skipped}
-        return written | {key: plain(how(value)) for key, _, how in DERIVED.get(type(value), ())}
+        return written | {key: _worked_out(how, value) for key, _, how in DERIVED.get(type(value), ())}
     if isinstance(value, (tuple, list)):
         return [plain(entry) for entry in value]
     number = float(value)
     if not math.isfinite(number):
         return None
     return int(number) if isinstance(value, int) else number
+
+
+def _worked_out(how: Callable[[Any], Any], value: Any) -> Any:
+    """null where there is nothing to work it out from, such as a stage without a rocket."""
+    try:
+        return plain(how(value))
+    except ZeroDivisionError:
+        return None
 
 
 def csv_lines(trajectory: Trajectory) -> Iterator[str]:
