@@ -118,6 +118,8 @@ def sea_level_share(concept: Concept, closed: Closed) -> Iterator[Finding]:
     accepted = ranges.SEA_LEVEL_SHARE
     stage = closed.vehicle.stages[0]
     for group in stage.engines:
+        if not group.vacuum_thrust > 0.0:
+            continue  # a jet
         share = SEA_LEVEL_PRESSURE * group.exit_area / group.vacuum_thrust
         if share in accepted:
             continue

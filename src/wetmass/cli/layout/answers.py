@@ -41,7 +41,8 @@ def held(sheet: Sheet, concept: Concept, closed: Closed) -> None:
     """Requirements and limits: asked, got, and which of them bind."""
     if not closed.held:
         return
-    sheet.heading("Asked", "what binds is what keeps the objective from getting better")
+    binds = any(one.active for one in closed.held)
+    sheet.heading("Asked", "what binds keeps the rest from getting better" if binds else "")
     sheet.table(
         (LEFT, LEFT, RIGHT, RIGHT, BENDS),
         [Row(("", "", "asked", "got", ""), "dim")]

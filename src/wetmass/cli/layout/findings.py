@@ -35,11 +35,12 @@ def findings(sheet: Sheet, closed: Closed) -> None:
 
 def _entry(sheet: Sheet, entry: Finding) -> None:
     name = f"{entry.part}: {entry.rule}" if entry.part else entry.rule
-    against = f"; accepted {entry.accepted}" if entry.accepted else ""
-    sheet.paragraph(f"{name} – {entry.got}{against}.", _STYLE[entry.weight], hang=MARGIN)
+    if not entry.accepted:
+        sheet.paragraph(f"{name} – {entry.got}. {entry.remedy}", _STYLE[entry.weight], hang=MARGIN)
+        return
+    sheet.paragraph(f"{name} – {entry.got}; accepted {entry.accepted}.", _STYLE[entry.weight], hang=MARGIN)
     sheet.paragraph(entry.remedy, indent=2 * MARGIN)
-    if entry.accepted:
-        sheet.paragraph(f"Source: {entry.source}.", QUIET, indent=2 * MARGIN)
+    sheet.paragraph(f"Source: {entry.source}.", QUIET, indent=2 * MARGIN)
 
 
 def _sentence(one: Finding) -> str:
