@@ -36,6 +36,22 @@ def dunlin_page() -> str:
     return SPENT.sub("", text.getvalue())
 
 
+def decisions() -> str:
+    """The list of decisions, by date."""
+    lines = [
+        "# Decisions",
+        "",
+        "A choice worth arguing gets a dated half-page: the question, what was chosen, what was turned down, why.",
+        "",
+        "| date | page |",
+        "| --- | --- |",
+    ]
+    for file in sorted((ROOT / "docs" / "decisions").glob("2*.md")):
+        title = file.read_text(encoding="utf-8").partition("\n")[0].removeprefix("# ")
+        lines.append(f"| {file.name[:10]} | [{title}]({file.name}) |")
+    return "\n".join(lines) + "\n"
+
+
 def main() -> None:
     """Write the pages."""
     readme = ROOT / "README.md"
@@ -44,6 +60,7 @@ def main() -> None:
         raise SystemExit("README.md has no block for the output of wetmass fly examples/dunlin.yaml")
     output = dunlin_page()
     readme.write_text(BLOCK.sub(lambda match: output, text), encoding="utf-8")
+    (ROOT / "docs" / "decisions" / "README.md").write_text(decisions(), encoding="utf-8")
     (ROOT / "docs" / "json-keys.md").write_text(keys_page(), encoding="utf-8")
     (ROOT / "docs" / "concept-file.md").write_text(concept_page(), encoding="utf-8")
 

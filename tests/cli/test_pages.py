@@ -17,7 +17,10 @@ write_pages = importlib.util.module_from_spec(_spec)
 _spec.loader.exec_module(write_pages)
 
 NUMBER = re.compile(r"[−-]?\d[\d\u2009]*(?:\.\d+)?")
-MOST_OFF = 2e-3  # other processors round otherwise; the search ends within 1e-5, times of events within 0.1 s
+VERDICT_OFF = 2e-3  # other processors round otherwise, and the search ends within 1e-5 of the best
+MOST_OFF = (
+    2e-2  # the optimum is flat: steering, and q-alpha with it, may differ by a percent for the same payload
+)
 
 
 def skeleton(text):
@@ -29,14 +32,14 @@ def skeleton(text):
     return " ".join(NUMBER.sub("#", text).split()), numbers
 
 
-def same(one, other):
+def same(one, other, most_off=VERDICT_OFF):
     """Same words; numbers within the tolerance, or one in their last digit."""
     words, numbers = skeleton(one)
     other_words, other_numbers = skeleton(other)
     if words != other_words:
         return False
     return all(
-        abs(a - b) <= max(1.01 * last, 1.01 * other_last, MOST_OFF * abs(a))
+        abs(a - b) <= max(1.01 * last, 1.01 * other_last, most_off * abs(a))
         for (a, last), (b, other_last) in zip(numbers, other_numbers, strict=True)
     )
 
@@ -45,7 +48,11 @@ def test_the_readme_shows_what_the_program_prints():
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
     shown, printed = write_pages.BLOCK.search(readme)[0], write_pages.dunlin_page()
     assert len(shown.splitlines()) > 60
-    assert same(shown, printed), f"run: python scripts/write_pages.py\n{printed}"
+    assert same(shown, printed, MOST_OFF), f"run: python scripts/write_pages.py\n{printed}"
+    verdict, other = (text.partition("\nMasses")[0] for text in (shown, printed))
+    assert "q-alpha" in verdict
+    leave_out = re.compile(r".*q-alpha.*\n")
+    assert same(leave_out.sub("", verdict), leave_out.sub("", other)), "run: python scripts/write_pages.py"
 
 
 def test_the_comparison_sees_a_changed_number_and_a_changed_word():
@@ -96,8 +103,7 @@ def test_every_column_is_on_the_page():
 def test_every_decision_is_listed_and_every_link_leads_somewhere():
     folder = ROOT / "docs" / "decisions"
     listing = (folder / "README.md").read_text(encoding="utf-8")
-    for file in folder.glob("2*.md"):
-        assert f"]({file.name})" in listing, f"list {file.name} in docs/decisions/README.md"
+    assert listing == write_pages.decisions(), "run: python scripts/write_pages.py"
     for page in (ROOT / "README.md", ROOT / "docs" / "index.md", folder / "README.md"):
         for link in re.findall(r"\]\(([^)#:]+)\)", page.read_text(encoding="utf-8")):
             assert (page.parent / link).exists(), f"{page.name}: {link}"

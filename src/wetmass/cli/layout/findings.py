@@ -16,6 +16,9 @@ _ASIDE = {
 
 def findings(sheet: Sheet, closed: Closed) -> None:
     """A section for each weight that has findings; the cautions in one paragraph at the end."""
+    if not any(one.weight in (Weight.FAILS, Weight.DOUBT) for one in closed.findings):
+        sheet.heading("In doubt", "against published ranges")
+        sheet.paragraph("Nothing stands out.")
     for weight, (words, aside) in _ASIDE.items():
         entries = [one for one in closed.findings if one.weight is weight]
         if not entries:
@@ -23,9 +26,6 @@ def findings(sheet: Sheet, closed: Closed) -> None:
         sheet.heading(words, aside)
         for entry in entries:
             _entry(sheet, entry)
-    if not any(one.weight in (Weight.FAILS, Weight.DOUBT) for one in closed.findings):
-        sheet.heading("Held against published ranges")
-        sheet.paragraph("Nothing stands out.")
     cautions = [one for one in closed.findings if one.weight is Weight.CAUTION]
     if cautions:
         sheet.heading("Caution")
