@@ -41,7 +41,8 @@ def decisions() -> str:
     lines = [
         "# Decisions",
         "",
-        "A choice worth arguing gets a dated half-page: the question, what was chosen, what was turned down, why.",
+        "A choice worth arguing gets a dated half-page: the question, what was chosen, what was turned down, "
+        "why.",
         "",
         "| date | page |",
         "| --- | --- |",
