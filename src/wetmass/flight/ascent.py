@@ -18,12 +18,14 @@ from wetmass.flight.motion import angle_from_vertical
 from wetmass.flight.program import Program, Restart, program
 from wetmass.flight.propagate import fly
 from wetmass.physics.earth import OMEGA, cartesian
-from wetmass.record.mission import Limits, Orbit, Site
+from wetmass.record.mission import Climb, Limits, Orbit, Site
 from wetmass.record.vehicle import Vehicle
 
 TIME_SCALE = 300.0  # s: the primer's rates are counted per this time
 RISE_ABOVE_PAD = 100.0  # m of vertical rise before the tilt (common practice: clear the tower)
 TILT_RATE_USED = math.radians(1.0)  # rad/s while tilting (common practice)
+PULL_UP_RATE = math.radians(3.0)  # rad/s after a launch from the air: ours
+STRAIGHT_UP = 1e9  # m: a vertical rise without end
 NO_LIMIT = 1e12
 
 
@@ -85,7 +87,7 @@ class Ascent:
     """
 
     site: Site
-    orbit: Orbit
+    orbit: Orbit | Climb
     limits: Limits
     steering: Steering
     build: Callable[[Sequence[float]], Vehicle]
@@ -99,15 +101,21 @@ class Ascent:
     unknowns: tuple[Unknown, ...] = field(init=False)
 
     def __post_init__(self) -> None:
+        if isinstance(self.orbit, Climb):
+            self._climbing(self.orbit)
+            return
         self.place = self.place or goal.insertion_place(self.orbit, self.coasting)
+        tilt = Unknown("tilt", 0.02, 2e-4, 1.2, 0.02)
+        if self.site.launch is not None:
+            tilt = Unknown("tilt", 0.1, 0.05, 1.45, 0.7)
         steering = [
-            Unknown("tilt", 0.02, 2e-4, 1.2, 0.02),
+            tilt,
             Unknown("azimuth", 0.1, *self._azimuth_bounds(), self.launch_heading()),
             Unknown("off pitch", 0.2, -1.2, 1.2, 0.05),
             Unknown("off yaw", 0.2, -0.8, 0.8, 0.0),
-            Unknown("rate up", 1.0, -6.0, 6.0, -0.3),
-            Unknown("rate side", 1.0, -4.0, 4.0, 0.0),
-            Unknown("rate along", 1.0, -4.0, 4.0, 0.0),
+            Unknown("rate up", 1.0, -20.0, 20.0, -0.3),
+            Unknown("rate side", 1.0, -10.0, 10.0, 0.0),
+            Unknown("rate along", 1.0, -20.0, 20.0, 0.0),
         ]
         if self.coasting:
             steering += [
@@ -117,6 +125,14 @@ class Ascent:
                 Unknown("second pitch rate", 0.002, -0.01, 0.01, 0.0),
                 Unknown("second yaw", 0.2, -1.0, 1.0, 0.0),
             ]
+        self._ready(steering)
+
+    def _climbing(self, climb: Climb) -> None:
+        self.place = self.place or "at the height"
+        steering = [] if climb.path_angle is None else [Unknown("tilt", 0.02, 2e-4, 1.2, 0.05)]
+        self._ready(steering)
+
+    def _ready(self, steering: list[Unknown]) -> None:
         self.unknowns = (*steering, *self.open_unknowns)
         self._place = {unknown.name: i for i, unknown in enumerate(self.unknowns)}
         self._y0 = start_state(self.site)
@@ -126,6 +142,9 @@ class Ascent:
     def launch_heading(self) -> float:
         """Heading over the turning Earth to the inclination asked for, within the site's [rad]."""
         low, high = self._azimuth_bounds()
+        if isinstance(self.orbit, Climb):
+            wanted = math.pi / 2.0 if self.orbit.heading is None else self.orbit.heading
+            return min(max(wanted, low), high)
         candidates = self.headings()
         for heading in candidates:
             if low <= heading <= high:
@@ -162,8 +181,7 @@ class Ascent:
         count = sum(1 for stage in laid.stage_of if stage == 0)
         control = self.control(x)
         control[at.FREE_HEIGHT], control[at.FREE_PRESSURE] = 1e9, 1e9
-        y = self._y0.copy()
-        y[at.MASS] = laid.lift_off_mass
+        y = self.started(control, laid, at.STEERED)
         summary, marks = np.zeros(at.SUMMARY_WIDTH), np.zeros((count + len(laid.let_go), 1 + at.STEERED))
         self.flights += 1
         fly(
@@ -179,6 +197,8 @@ class Ascent:
             _NO_STEPS,
             False,
             at.STEERED,
+            laid.groups,
+            laid.traces,
         )
         return math.pi / 2.0 - angle_from_vertical(marks[count - 1, 1:])
 
@@ -194,24 +214,57 @@ class Ascent:
         """The steering program of a set of unknowns, as the compiled flight reads it."""
         c = np.zeros(at.CONTROL_WIDTH)
         c[at.RISE_HEIGHT] = self.site.height + RISE_ABOVE_PAD
+        c[at.ROUND] = 1.0 if self.steering.round_earth else 0.0
+        c[at.ACCELERATION_LIMIT] = min(self.limits.acceleration, NO_LIMIT)
+        c[at.PRESSURE_LIMIT] = min(self.limits.pressure, NO_LIMIT)
+        c[at.TOLERANCE], c[at.LONGEST_STEP] = self.tolerance, 1e4
+        c[at.TILT_RATE] = TILT_RATE_USED
+        launch = self.site.launch
+        if launch is not None:
+            c[at.TILT_FROM], c[at.TILT_RATE] = math.pi / 2.0 - launch.path_angle, PULL_UP_RATE
+        if isinstance(self.orbit, Climb):
+            c[at.FREE_HEIGHT], c[at.FREE_PRESSURE] = STRAIGHT_UP, -1.0
+            c[at.AZIMUTH] = self.launch_heading()
+            if self.orbit.path_angle is None:
+                c[at.RISE_HEIGHT] = STRAIGHT_UP
+            else:
+                c[at.TILT] = self.value(x, "tilt")
+            return c
         c[at.TILT], c[at.AZIMUTH] = x[0], x[1]
         c[at.FREE_HEIGHT], c[at.FREE_PRESSURE] = self.steering.free_height, self.steering.free_pressure
-        c[at.TILT_RATE] = TILT_RATE_USED
         c[at.OFF_PITCH], c[at.OFF_YAW] = x[2], x[3]
         c[at.RATE_UP], c[at.RATE_SIDE], c[at.RATE_ALONG] = (
             x[4] / TIME_SCALE,
             x[5] / TIME_SCALE,
             x[6] / TIME_SCALE,
         )
-        c[at.ROUND] = 1.0 if self.steering.round_earth else 0.0
-        c[at.ACCELERATION_LIMIT] = min(self.limits.acceleration, NO_LIMIT)
-        c[at.PRESSURE_LIMIT] = min(self.limits.pressure, NO_LIMIT)
-        c[at.TOLERANCE], c[at.LONGEST_STEP] = self.tolerance, 1e4
         return c
+
+    def started(self, control: np.ndarray, laid: Program, n: int) -> np.ndarray:
+        """State (n,) as the flight begins: on the pad, or let go in the air, heading as in `control`."""
+        y = np.zeros(n)
+        y[: at.STEERED] = self._y0
+        y[at.MASS] = laid.lift_off_mass
+        launch = self.site.launch
+        if launch is not None:
+            place = y[:3].copy()
+            up = np.array([
+                math.cos(self.site.latitude) * math.cos(self.site.longitude),
+                math.cos(self.site.latitude) * math.sin(self.site.longitude),
+                math.sin(self.site.latitude),
+            ])  # fmt: skip
+            east = np.array([-math.sin(self.site.longitude), math.cos(self.site.longitude), 0.0])
+            north = np.cross(up, east)
+            a = control[at.AZIMUTH]
+            level = math.cos(a) * north + math.sin(a) * east
+            way = math.cos(launch.path_angle) * level + math.sin(launch.path_angle) * up
+            y[3:6] = launch.speed * way + np.array([-OMEGA * place[1], OMEGA * place[0], 0.0])
+        return y
 
     def lay_out(self, x: np.ndarray, vehicle: Vehicle) -> Program:
         restart = Restart(self.value(x, "first share"), self.value(x, "coast")) if self.coasting else None
-        laid = program(vehicle, restart)
+        to_apex = isinstance(self.orbit, Climb) and self.orbit.at_apex
+        laid = program(vehicle, restart, to_apex=to_apex)
         if restart is not None:
             again = laid.segments[-1]
             again[at.PITCH_0], again[at.PITCH_RATE] = (
@@ -225,29 +278,23 @@ class Ascent:
         """Fly the unknowns `x` (unscaled); with the steps of the flight `beside` it, for derivatives."""
         vehicle = self.build(self.open_values(x))
         laid = self.lay_out(x, vehicle)
-        y = self._y0.copy()
-        y[at.MASS] = laid.lift_off_mass
-        summary, marks = (
-            np.zeros(at.SUMMARY_WIDTH),
-            np.zeros((len(laid.segments) + len(laid.let_go), 1 + at.STEERED)),
-        )
+        n = (
+            at.STEERED if laid.plain else at.ACCOUNTED
+        )  # the ideal gain of others is only known by integration
+        control = self.control(x)
+        y = self.started(control, laid, n)
+        summary, marks = np.zeros(at.SUMMARY_WIDTH), np.zeros((laid.mark_rows(), 1 + n))
         self.flights += 1
         steps = np.zeros((600, at.STEP_WIDTH)) if beside is None else beside.steps
         time, _ = fly(
-            0.0, laid.segments, laid.let_go, self.control(x), laid.curves, y, summary, marks, _NO_ROWS,
-            steps, beside is not None, at.STEERED,
+            0.0, laid.segments, laid.let_go, control, laid.curves, y, summary, marks, _NO_ROWS,
+            steps, beside is not None, n, laid.groups, laid.traces,
         )  # fmt: skip
         trial = Trial(np.empty(0), np.empty(0), 0.0, y, marks, summary, time, steps, laid)
-        equal = goal.shape_conditions(y, self.orbit, self.place)
-        at_least = []
-        wanted = self.orbit.inclination
-        if wanted is not None:
-            cosine = goal.cosine_of_inclination(y)
-            if abs(wanted - abs(self.site.latitude)) > goal.SAME_AS_LATITUDE:
-                equal.append(100.0 * (cosine - math.cos(wanted)))
-            else:
-                at_least.append(100.0 * (cosine - math.cos(wanted + goal.INCLINATION_PLAY)))
-        at_least.append(1.0 - summary[at.SWITCH_Q_ALPHA] / min(self.steering.q_alpha, self.limits.q_alpha))
+        if isinstance(self.orbit, Climb):
+            equal, at_least = goal.climb_conditions(trial, self.orbit)
+        else:
+            equal, at_least = self._in_orbit(y, summary, self.orbit)
         more_equal, more_at_least = self.conditions(vehicle, trial)
         return Trial(
             np.array(equal + more_equal),
@@ -261,15 +308,32 @@ class Ascent:
             laid,
         )
 
+    def _in_orbit(self, y: np.ndarray, summary: np.ndarray, orbit: Orbit) -> tuple[list[float], list[float]]:
+        equal = goal.shape_conditions(y, orbit, self.place)
+        at_least = []
+        wanted = orbit.inclination
+        if wanted is not None:
+            cosine = goal.cosine_of_inclination(y)
+            if abs(wanted - abs(self.site.latitude)) > goal.SAME_AS_LATITUDE:
+                equal.append(100.0 * (cosine - math.cos(wanted)))
+            else:
+                at_least.append(100.0 * (cosine - math.cos(wanted + goal.INCLINATION_PLAY)))
+        at_least.append(1.0 - summary[at.SWITCH_Q_ALPHA] / min(self.steering.q_alpha, self.limits.q_alpha))
+        return equal, at_least
+
 
 _NO_ROWS = np.zeros((0, at.ROW_WIDTH))
 _NO_STEPS = np.zeros((0, at.STEP_WIDTH))
 
 
 def start_state(site: Site) -> np.ndarray:
-    """State (STEERED,) at rest on the pad, without its mass; x through Greenwich at lift-off."""
+    """State (STEERED,) at rest on the pad, without its mass; x through Greenwich at lift-off.
+
+    For a launch from the air: at its height, moving with the air (`Ascent.started` adds the speed).
+    """
     y = np.zeros(at.STEERED)
-    y[0], y[1], y[2] = cartesian(site.latitude, site.longitude, site.height)
+    height = site.height if site.launch is None else site.launch.height
+    y[0], y[1], y[2] = cartesian(site.latitude, site.longitude, height)
     y[3], y[4] = -OMEGA * y[1], OMEGA * y[0]
     y[at.PX] = 1.0
     return y

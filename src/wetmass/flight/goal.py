@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
-from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM
-from wetmass.record.mission import Orbit
+from wetmass.flight import layout as at
+from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM, OMEGA, geodetic
+from wetmass.record.mission import Climb, Orbit
+
+if TYPE_CHECKING:
+    from wetmass.flight.ascent import Trial
 
 NEARLY_CIRCULAR = 0.02  # eccentricity below which insertion is asked at perigee (or apogee) itself
 SAME_AS_LATITUDE = math.radians(0.25)  # closer to the least inclination than this: at most, not exactly
@@ -55,3 +60,40 @@ def cosine_of_inclination(y) -> float:
     x, yy, z, vx, vy, vz = (float(value) for value in y[:6])
     hx, hy, hz = yy * vz - z * vy, z * vx - x * vz, x * vy - yy * vx
     return hz / math.sqrt(hx * hx + hy * hy + hz * hz)
+
+
+def climb_conditions(trial: Trial, climb: Climb) -> tuple[list[float], list[float]]:
+    """(conditions = 0, conditions ≥ 0) for a height, and a speed and path asked for there.
+
+    Height, speed and path angle hold at the last cut-off; with `at_apex` the height is that of the apex.
+    """
+    height = geodetic(*(float(v) for v in trial.state[:3]))[2]
+    cut_off = trial.state
+    if climb.at_apex:
+        cut_off = trial.marks[len(trial.laid.segments) - 2, 1:]
+    equal, at_least = [10.0 * (height / climb.height - 1.0)], []
+    speed, angle = air_path(cut_off)
+    if climb.speed is not None:
+        off = 10.0 * (speed / climb.speed - 1.0)
+        if climb.speed_at_least:
+            at_least.append(off)
+        else:
+            equal.append(off)
+    if climb.path_angle is not None:
+        equal.append(angle - climb.path_angle)
+    if trial.summary[at.STATUS] != at.DONE:
+        equal[0] = -10.0  # it fell, or stopped being a flight
+    return equal, at_least
+
+
+def air_path(y) -> tuple[float, float]:
+    """Speed over the turning Earth [m/s] and its angle above the horizon [rad]."""
+    x, yy, z = (float(v) for v in y[:3])
+    ux, uy, uz = float(y[3]) + OMEGA * yy, float(y[4]) - OMEGA * x, float(y[5])
+    speed = math.sqrt(ux * ux + uy * uy + uz * uz)
+    latitude, longitude, _ = geodetic(x, yy, z)
+    up = (
+        math.cos(latitude) * math.cos(longitude), math.cos(latitude) * math.sin(longitude), math.sin(latitude)
+    )  # fmt: skip
+    climb = ux * up[0] + uy * up[1] + uz * up[2]
+    return speed, math.asin(max(-1.0, min(1.0, climb / max(speed, 1e-6))))

@@ -10,12 +10,14 @@ from __future__ import annotations
 X, Y, Z = 0, 1, 2  # position [m]
 VX, VY, VZ = 3, 4, 5  # speed in the axes that do not rotate [m/s]
 MASS = 6  # [kg]
-BURNT = 7  # propellant burnt by the engines that can throttle [kg]
+BURNT = 7  # propellant burnt from the tanks of the stage at work, whatever is strapped to it apart [kg]
 PX = 8  # three: direction wanted of the thrust in free steering (the primer) [-]
 QX = 11  # three: its rate [1/s]
-STEERED = 14  # length of the state above
-IDEAL, BACK, STEER, DRAG, GRAVITY = 14, 15, 16, 17, 18  # speed gained or lost so far, by cause [m/s]
-ACCOUNTED = 19  # length of the state when the losses are kept as well
+FULL = 14  # time at full throttle, ∫ throttle dt [s]: what is strapped on and throttles burns in proportion
+STEERED = 15  # length of the state above
+IDEAL, BACK, STEER, DRAG, GRAVITY = 15, 16, 17, 18, 19  # speed gained or lost so far, by cause [m/s]
+JET_FUEL = 20  # burnt by jets so far, out of BURNT [kg]
+ACCOUNTED = 21  # length of the state when the losses are kept as well
 
 # ── one propulsion segment: engines that burn together, or a coast ───────────────────────────────
 THROTTLED_THRUST = 0  # vacuum thrust of the engines that can throttle [N]
@@ -33,11 +35,18 @@ AREA = 11  # reference area for drag [m²]
 CURVE = 12  # which drag curve [-]
 ATTITUDE = 13  # FOLLOWS_PROGRAM or FOLLOWS_SPEED
 PITCH_0, PITCH_RATE, YAW_0, YAW_RATE = 14, 15, 16, 17  # of FOLLOWS_SPEED [rad], [rad/s]
-SEGMENT_WIDTH = 18
+THROTTLED_COUNTED, FIXED_COUNTED = 18, 19  # flow out of the stage's own tanks, the part `BURNT` counts [kg/s]
+END_HEIGHT = 20  # … or once it has risen above this height [m], 0: no such end; what is unburnt goes too
+BURNING = 21  # 1: engines of the row burn
+BESIDE = 22  # 1: engines that are no plain rockets are on (worked out in flight)
+SPENT = 23  # 1: nothing burns and nothing waits to be lit (worked out in flight)
+SEGMENT_WIDTH = 24
 
 ENDS_AT_TIME = 0  # END_VALUE seconds after the segment began
 ENDS_AT_BURNT = 1  # END_VALUE kg burnt by the throttled engines since segment END_SINCE began
 ENDS_AT_HEIGHT = 2  # END_VALUE metres above the ellipsoid, rising
+ENDS_WITH_GROUP = 3  # when the group END_VALUE is out
+ENDS_AT_APEX = 4  # no longer climbing
 
 FOLLOWS_PROGRAM = 0  # vertical, tilt, hold, zero-lift turn, free
 FOLLOWS_SPEED = 1  # pitch and yaw off the inertial speed, linear in time
@@ -67,7 +76,8 @@ PRESSURE_LIMIT = 12  # dynamic [Pa]
 TOLERANCE = 13  # relative, of the integrator
 LONGEST_STEP = 14  # [s]
 FREE_PRESSURE = 15  # … or once the dynamic pressure has fallen to this [Pa]
-CONTROL_WIDTH = 16
+TILT_FROM = 16  # angle from the vertical at the start, launched from the air; 0: from the pad [rad]
+CONTROL_WIDTH = 17
 
 # ── what the pilot keeps in mind during a flight (mode) ──────────────────────────────────────────
 PHASE = 0  # one of PHASES
@@ -79,7 +89,9 @@ MODE_PRESSURE_LIMIT = 5
 MODE_TILT, MODE_TILT_RATE, MODE_SIN_AZIMUTH, MODE_COS_AZIMUTH = 6, 7, 8, 9
 MODE_ROUND = 10
 MODE_PRESSED = 11  # 1 once the dynamic pressure has been above FREE_PRESSURE
-MODE_WIDTH = 12
+MODE_TILT_FROM = 12  # angle from the vertical the tilt begins at [rad]
+MODE_SEGMENT = 13  # which segment it is in
+MODE_WIDTH = 14
 
 VERTICAL, TILTING, HOLDING, ZERO_LIFT, FREE = range(5)
 PHASES = ("vertical rise", "tilt", "hold", "zero-lift turn", "free steering")
@@ -90,7 +102,10 @@ THROTTLE_FULL, THROTTLE_FOR_ACCELERATION, THROTTLE_FOR_PRESSURE = range(3)
 ROW_TIME, ROW_SEGMENT, ROW_PHASE, ROW_THROTTLE, ROW_EVENT, ROW_EVENT_INDEX = range(6)
 ROW_DIRECTION = 6  # three: unit vector of the thrust
 ROW_STATE = 9  # then the state with the losses
-ROW_WIDTH = ROW_STATE + ACCOUNTED
+ROW_THRUST = ROW_STATE + ACCOUNTED  # [N]
+ROW_DRAG = ROW_THRUST + 1  # [N]
+ROW_BURNING = ROW_THRUST + 2
+ROW_WIDTH = ROW_THRUST + 3
 
 # ── steps of a flight, kept so that a flight beside it can take the same ones ─────────────────────
 STEP_STRETCH, STEP_KIND, STEP_SIZE = range(3)  # stretch between events; one of STEP_*; [s]
@@ -109,7 +124,10 @@ STEP_OPEN, STEP_HALF, STEP_REACHING = range(3)  # of its own size, half the way 
     LET_GO,
     LIMIT_CHANGES,
     FLIGHT_ENDS,
-) = range(10)
+    GROUP_LIT,
+    GROUP_OUT,
+    GROUP_LET_GO,
+) = range(13)
 
 # ── summary of a flight ──────────────────────────────────────────────────────────────────────────
 (

@@ -8,26 +8,28 @@ from numba import njit
 
 from wetmass.flight import compiled  # noqa: F401  (makes the kernels compilable)
 from wetmass.flight import layout as at
+from wetmass.flight.groups import beside
 from wetmass.physics.atmosphere import air_kernel
 from wetmass.physics.curve import spline_value
 from wetmass.physics.earth import AXIS_RATIO_SQUARED, GM, OMEGA, gravity_kernel, height_kernel
 
 
 @njit(cache=True, error_model="numpy", inline="never")
-def rates(t, y, segment, mode, curve, dy, n):
+def rates(t, y, segment, mode, curve, groups, traces, dy, n):
     """Rates of the state `y` at time `t` [s] into `dy`; the first `n` entries (STEERED or ACCOUNTED).
 
-    segment  one propulsion segment; mode  what the pilot keeps in mind; curve  drag spline table.
+    segment  one propulsion segment as it burns now; mode  what the pilot keeps in mind; curve  drag spline
+    table; groups, traces  engines with rules of their own (`wetmass.flight.groups`).
     Returns (throttle, felt acceleration [m/s²], cosine of thrust off air speed, dynamic pressure [Pa],
     air speed [m/s], height [m], felt acceleration at full throttle [m/s²], throttle that would keep
-    the limit in force, and the three parts of the thrust's direction).
+    the limit in force, the three parts of the thrust's direction, Mach number, thrust [N], drag [N]).
     """
     x, yy, z = y[0], y[1], y[2]
     vx, vy, vz = y[3], y[4], y[5]
     mass = y[6]
     gx, gy, gz = gravity_kernel(x, yy, z)
     height = height_kernel(x, yy, z)
-    _, pressure, density, sound = air_kernel(max(height, -1000.0))
+    warm, pressure, density, sound = air_kernel(max(height, -1000.0))
     ux, uy, uz = vx + OMEGA * yy, vy - OMEGA * x, vz  # speed through the air
     speed = math.sqrt(ux * ux + uy * uy + uz * uz)
     q = 0.5 * density * speed * speed
@@ -44,14 +46,25 @@ def rates(t, y, segment, mode, curve, dy, n):
     else:
         ax, ay, az = nx, ny, nz
 
-    burning = segment[at.THROTTLED_FLOW] + segment[at.FIXED_FLOW] > 0.0
     tx, ty, tz = ax, ay, az
-    if burning:
+    if segment[at.BURNING] > 0.0:
         tx, ty, tz = _direction(t, y, segment, mode, nx, ny, nz, ax, ay, az)
     along = tx * ax + ty * ay + tz * az
 
     full = segment[at.THROTTLED_THRUST] - pressure * segment[at.THROTTLED_EXIT]
     fixed = segment[at.FIXED_THRUST] - pressure * segment[at.FIXED_EXIT]
+    fixed_vacuum, fixed_flow = segment[at.FIXED_THRUST], segment[at.FIXED_FLOW]
+    counted, fuel = segment[at.FIXED_COUNTED], 0.0
+    if segment[at.BESIDE] > 0.0:
+        more, more_vacuum, flow, own, fuel, off, gained = beside(
+            t, mode[at.MODE_SEGMENT], groups, traces, speed / sound, pressure, warm, q
+        )
+        full += gained
+        fixed += more
+        fixed_vacuum += more_vacuum
+        fixed_flow += flow
+        counted += own
+        drag += off
     felt_full = (full + fixed - drag * along) / mass
     throttle, needed = 1.0, 1.0
     throttle_mode = mode[at.THROTTLE_MODE]
@@ -75,8 +88,9 @@ def rates(t, y, segment, mode, curve, dy, n):
     dy[3] = gx + push * tx - drag / mass * ax
     dy[4] = gy + push * ty - drag / mass * ay
     dy[5] = gz + push * tz - drag / mass * az
-    dy[6] = -segment[at.FIXED_FLOW] - throttle * segment[at.THROTTLED_FLOW]
-    dy[7] = throttle * segment[at.THROTTLED_FLOW]
+    dy[6] = -fixed_flow - throttle * segment[at.THROTTLED_FLOW]
+    dy[7] = counted + throttle * segment[at.THROTTLED_COUNTED]
+    dy[at.FULL] = throttle
     if mode[at.PHASE] == at.FREE:
         r2 = x * x + yy * yy + z * z
         pull = mode[at.MODE_ROUND] * GM / (r2 * math.sqrt(r2))
@@ -89,14 +103,16 @@ def rates(t, y, segment, mode, curve, dy, n):
         for i in range(8, 14):
             dy[i] = 0.0
     if n == at.ACCOUNTED:
-        vacuum = segment[at.FIXED_THRUST] + throttle * segment[at.THROTTLED_THRUST]
+        vacuum = fixed_vacuum + throttle * segment[at.THROTTLED_THRUST]
+        dy[at.JET_FUEL] = fuel
         dy[at.IDEAL] = vacuum / mass
         dy[at.BACK] = (vacuum - thrust) / mass
         dy[at.STEER] = push * (1.0 - along)
         dy[at.DRAG] = drag / mass
         dy[at.GRAVITY] = -(ax * gx + ay * gy + az * gz + OMEGA * OMEGA * (x * ax + yy * ay))
     felt = math.sqrt((push - drag / mass * along) ** 2 + (drag / mass) ** 2 * max(0.0, 1.0 - along * along))
-    return throttle, felt, along, q, speed, height, felt_full, needed, tx, ty, tz
+    mach = speed / sound
+    return throttle, felt, along, q, speed, height, felt_full, needed, tx, ty, tz, mach, thrust, drag
 
 
 @njit(cache=True, error_model="numpy")
@@ -117,7 +133,9 @@ def _direction(t, y, segment, mode, nx, ny, nz, ax, ay, az):
         return nx, ny, nz
     tilt = mode[at.MODE_TILT]
     if phase == at.TILTING:
-        tilt = min(tilt, mode[at.MODE_TILT_RATE] * (t - mode[at.TILT_START]))
+        turn = mode[at.MODE_TILT_RATE] * (t - mode[at.TILT_START])
+        begin = mode[at.MODE_TILT_FROM]
+        tilt = min(tilt, begin + turn) if tilt > begin else max(tilt, begin - turn)
     level = 1.0 / math.sqrt(nx * nx + ny * ny)
     ex, ey = -ny * level, nx * level  # east
     north, east = mode[at.MODE_COS_AZIMUTH], mode[at.MODE_SIN_AZIMUTH]
@@ -152,6 +170,14 @@ def angle_from_vertical(y):
     ux, uy, uz = y[3] + OMEGA * y[1], y[4] - OMEGA * y[0], y[5]
     size = math.sqrt((nx * nx + ny * ny + nz * nz) * (ux * ux + uy * uy + uz * uz))
     return math.acos(min(1.0, max(-1.0, (nx * ux + ny * uy + nz * uz) / size)))
+
+
+@njit(cache=True, error_model="numpy")
+def falling(y):
+    """Speed downwards through the air [m/s]."""
+    nx, ny, nz = y[0], y[1], y[2] * AXIS_RATIO_SQUARED
+    size = math.sqrt(nx * nx + ny * ny + nz * nz)
+    return -(nx * (y[3] + OMEGA * y[1]) + ny * (y[4] - OMEGA * y[0]) + nz * y[5]) / size
 
 
 @njit(cache=True, error_model="numpy")

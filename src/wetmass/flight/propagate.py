@@ -12,8 +12,9 @@ import math
 import numpy as np
 from numba import njit
 
+from wetmass.flight import groups as of
 from wetmass.flight import layout as at
-from wetmass.flight.motion import air_frame, angle_from_vertical, rates, turned
+from wetmass.flight.motion import air_frame, angle_from_vertical, falling, rates, turned
 from wetmass.flight.stepping import step
 
 _MOST_STEPS = 5000
@@ -22,20 +23,39 @@ _WAITING, _ARMED, _GONE = 0, 1, 2
 _QUIET = -1.0
 
 
-@njit(cache=True, error_model="numpy")
-def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps_taken, replay, n):
+NO_GROUPS = np.zeros((0, of.WIDTH))
+NO_TRACES = np.zeros((0, 1, 5))
+
+
+def fly(
+    start: float, segments: np.ndarray, let_go: np.ndarray, control: np.ndarray, curves: np.ndarray,
+    y: np.ndarray, summary: np.ndarray, marks: np.ndarray, rows: np.ndarray, steps_taken: np.ndarray,
+    replay: bool, n: int, groups: np.ndarray = NO_GROUPS, traces: np.ndarray = NO_TRACES,
+) -> tuple[float, int]:  # fmt: skip
     """Fly `segments` from time `start` [s]; the state `y` (n,) is carried to the end in place.
 
     segments (k, SEGMENT_WIDTH)  let_go (j, LET_GO_WIDTH)  control (CONTROL_WIDTH)
     curves (c, m, 5)  drag splines    summary (SUMMARY_WIDTH)  written here
-    marks (k + j, 1 + n)  time and state at the end of each segment, then at each letting go, before anything
-        is dropped; written here
+    marks (k + j + g, 1 + n)  time and state at the end of each segment, then at each letting go, then as each
+        group is let go, before anything is dropped; written here as far as it has rows
     rows (r, ROW_WIDTH)  recorded flight, one row a step and event; r = 0 records nothing
     steps_taken (s, STEP_WIDTH)  the steps of this flight, written here; or, with `replay`, the steps of a
         neighbouring flight to take again, which makes the end a smooth function of the unknowns
     n  STEERED, or ACCOUNTED to keep the losses as well
+    groups (g, groups.WIDTH)  engines with rules of their own    traces (s, m, 5)  thrust traces
     Returns (time at the end [s], number of rows written).
     """
+    return _fly(
+        start, segments, let_go, control, curves, y, summary, marks, rows, steps_taken, replay, n,
+        groups.copy() if len(groups) else groups, traces,
+    )  # fmt: skip
+
+
+@njit(cache=True, error_model="numpy")
+def _fly(
+    start, segments, let_go, control, curves, y, summary, marks, rows, steps_taken, replay, n, groups, traces
+):
+    """As `fly`; `groups` keeps what each group is doing."""
     mode = np.zeros(at.MODE_WIDTH)
     mode[at.MODE_ACCELERATION_LIMIT] = control[at.ACCELERATION_LIMIT]
     mode[at.MODE_PRESSURE_LIMIT] = control[at.PRESSURE_LIMIT]
@@ -45,6 +65,7 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
         math.cos(control[at.AZIMUTH]),
     )
     mode[at.MODE_ROUND] = control[at.ROUND]
+    mode[at.MODE_TILT_FROM] = control[at.TILT_FROM]
     for i in range(at.SUMMARY_WIDTH):
         summary[i] = 0.0
     summary[at.LOWEST_AFTER_TURN] = 1e9
@@ -55,19 +76,29 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
     for j in range(letting):
         let_go_time[j] = 1e9
     begun = np.zeros(segments.shape[0])  # BURNT when each segment began
-    before, after = np.zeros(_FIRST_LET_GO + letting), np.zeros(_FIRST_LET_GO + letting)
+    count = groups.shape[0]
+    signalling = _FIRST_LET_GO + letting + count
+    before, after = np.zeros(signalling), np.zeros(signalling)
+    segment_start = np.zeros(segments.shape[0])
     k, z, end, rate_at_end = np.zeros((12, n)), np.zeros(n), np.zeros(n), np.zeros(n)
 
     t, written, index, steps, status = start, 0, 0, 0, at.DONE
-    segment = segments[0]
-    curve = curves[int(segment[at.CURVE])]
+    segment = np.zeros(at.SEGMENT_WIDTH)
+    curve = curves[int(segments[0, at.CURVE])]
     mode[at.SEGMENT_START] = t
     begun[0] = y[at.BURNT]
     _start_clocks(0, t, let_go, let_go_time)
+    _light_at_once(0, t, y, groups)
+    of.row_now(0, segments, groups, segment)
+    if control[at.TILT_FROM] > 0.0:  # from the air: it pulls up at once
+        mode[at.PHASE], mode[at.TILT_START] = at.TILTING, t
     h_next, fresh = 1.0, True
     event, event_index = at.LIFT_OFF, 0
     stretch, place = 0, 0
-    seen = rates(t, y, segment, mode, curve, k[0], n)
+    seen = rates(t, y, segment, mode, curve, groups, traces, k[0], n)
+    if _would_exceed(seen, segment, mode):
+        mode[at.THROTTLE_MODE] = at.THROTTLE_FOR_ACCELERATION
+        seen = rates(t, y, segment, mode, curve, groups, traces, k[0], n)
 
     while True:
         q_before = seen[3]
@@ -94,6 +125,8 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
                 rows[written, at.ROW_DIRECTION + i] = seen[8 + i]
             for i in range(n):
                 rows[written, at.ROW_STATE + i] = y[i]
+            rows[written, at.ROW_THRUST], rows[written, at.ROW_DRAG] = seen[12], seen[13]
+            rows[written, at.ROW_BURNING] = segment[at.BURNING]
             written += 1
         if event == at.FLIGHT_ENDS:
             break
@@ -109,26 +142,34 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
         if segment[at.END] == at.ENDS_AT_TIME:
             reach, event = mode[at.SEGMENT_START] + segment[at.END_VALUE] - t, at.SEGMENT_ENDS
         elif segment[at.END] == at.ENDS_AT_BURNT and mode[at.THROTTLE_MODE] == at.THROTTLE_FULL:
-            left = segment[at.END_VALUE] - (y[at.BURNT] - begun[int(segment[at.END_SINCE])])
-            reach = max(0.0, left / segment[at.THROTTLED_FLOW])
-            event = at.SEGMENT_ENDS
+            flow = segment[at.THROTTLED_COUNTED] + segment[at.FIXED_COUNTED]
+            if segment[at.BESIDE] == 0.0 and flow > 0.0:
+                left = segment[at.END_VALUE] - (y[at.BURNT] - begun[int(segment[at.END_SINCE])])
+                reach, event = max(0.0, left / flow), at.SEGMENT_ENDS
         if mode[at.PHASE] == at.TILTING:
-            left = mode[at.TILT_START] + mode[at.MODE_TILT] / mode[at.MODE_TILT_RATE] - t
+            turn = abs(mode[at.MODE_TILT] - mode[at.MODE_TILT_FROM]) / mode[at.MODE_TILT_RATE]
+            left = mode[at.TILT_START] + turn - t
             if left < reach:
                 reach, event = left, at.TILT_ENDS
         for j in range(letting):
             if pending[j] != _GONE and let_go_time[j] - t < reach:
                 reach, event, event_index = let_go_time[j] - t, at.LET_GO, j
+        for g in range(count):
+            if groups[g, of.FIRST] <= index <= groups[g, of.LAST]:
+                throttled = mode[at.THROTTLE_MODE] != at.THROTTLE_FULL
+                left, which = of.reach_of(g, t, y, throttled, begun, segment_start, groups)
+                if left < reach:
+                    reach, event, event_index = max(0.0, left), which, g
 
         # ── a signal that is up already acts at once; otherwise one accepted step ──
-        signals(y, seen, segment, mode, control, let_go, pending, begun, before)
+        signals(y, seen, index, segment, mode, control, let_go, pending, begun, groups, before)
         if not fresh and before[_PRESSURE] >= 0.0:
             before[_PRESSURE] = _QUIET  # falling back from the limit: only a new rise counts
         which = _raised(before)
         fresh = False
         if which >= 0:
             steps += 1
-            event, event_index = _event_of(which, mode)
+            event, event_index = _event_of(which, mode, letting, groups)
         elif reach > 0.0:
             h, kind = min(h_next, control[at.LONGEST_STEP]), at.STEP_OPEN
             if replay:
@@ -145,7 +186,9 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
             elif h > 0.6 * reach:
                 h, kind = 0.5 * reach, at.STEP_HALF  # two even steps rather than a long one and a crumb
             while True:
-                error = step(t, y, h, segment, mode, curve, control[at.TOLERANCE], n, k, z, end)
+                error = step(
+                    t, y, h, segment, mode, curve, groups, traces, control[at.TOLERANCE], n, k, z, end
+                )
                 steps += 1
                 if replay or error <= 1.0 or steps >= _MOST_STEPS:
                     break
@@ -159,8 +202,8 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
                     place += 1
             else:
                 h_next = h
-            seen = rates(t + h, end, segment, mode, curve, rate_at_end, n)
-            signals(end, seen, segment, mode, control, let_go, pending, begun, after)
+            seen = rates(t + h, end, segment, mode, curve, groups, traces, rate_at_end, n)
+            signals(end, seen, index, segment, mode, control, let_go, pending, begun, groups, after)
             if not q_before < mode[at.MODE_PRESSURE_LIMIT]:
                 after[_PRESSURE] = _QUIET
             which = _raised(after)
@@ -169,14 +212,14 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
                 if which < 0 or which == rooted:
                     break
                 h, seen = _to_the_root(
-                    which, t, y, h, segment, mode, curve, control, let_go, pending, begun,
-                    n, k, z, end, rate_at_end, before, after,
+                    which, t, y, h, index, segment, mode, curve, control, let_go, pending, begun,
+                    groups, traces, n, k, z, end, rate_at_end, before, after,
                 )  # fmt: skip
                 rooted = which
                 after[which] = _QUIET
                 which = _raised(after)
             if rooted >= 0:
-                event, event_index = _event_of(rooted, mode)
+                event, event_index = _event_of(rooted, mode, letting, groups)
             elif h < reach:
                 event, event_index = at.NO_EVENT, 0
             t += h
@@ -204,24 +247,44 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
             pending[event_index] = _GONE
             _mark(marks, segments.shape[0] + event_index, t, y, n)
             y[at.MASS] -= let_go[event_index, at.LET_GO_MASS]
+        elif event == at.GROUP_LIT:
+            _light(event_index, t, y, groups, False)
+            of.row_now(index, segments, groups, segment)
+            mode[at.THROTTLE_MODE], fresh = at.THROTTLE_FULL, True
+        elif event == at.GROUP_OUT:
+            groups[event_index, of.STATE], groups[event_index, of.SINCE] = of.OUT, t
+            if groups[event_index, of.DROP] > 0.0 and groups[event_index, of.DROP_AFTER] <= 0.0:
+                event = at.GROUP_LET_GO
+            of.row_now(index, segments, groups, segment)
         elif event == at.SEGMENT_ENDS:
             _mark(marks, index, t, y, n)
             y[at.MASS] -= segment[at.DROPPED]
+            if segment[at.END_HEIGHT] > 0.0:  # let go before it was empty
+                burnt = y[at.BURNT] - begun[int(segment[at.END_SINCE])]
+                y[at.MASS] -= max(0.0, segment[at.END_VALUE] - burnt)
+            for g in range(count):
+                if int(groups[g, of.LAST]) == index and groups[g, of.STATE] != of.GONE:
+                    y[at.MASS] -= of.unburnt(g, t, y, groups, traces)
+                    _let_go_group(g, t, y, n, segments.shape[0] + letting, marks, groups)
             index += 1
             if index == segments.shape[0]:
                 index -= 1
                 event = at.FLIGHT_ENDS
             else:
-                segment = segments[index]
-                curve = curves[int(segment[at.CURVE])]
-                mode[at.SEGMENT_START] = t
+                curve = curves[int(segments[index, at.CURVE])]
+                mode[at.SEGMENT_START], mode[at.MODE_SEGMENT] = t, index
                 mode[at.THROTTLE_MODE], fresh = at.THROTTLE_FULL, True
-                begun[index] = y[at.BURNT]
+                begun[index], segment_start[index] = y[at.BURNT], t
                 _start_clocks(index, t, let_go, let_go_time)
-        seen = rates(t, y, segment, mode, curve, k[0], n)
+                _light_at_once(index, t, y, groups)
+                of.row_now(index, segments, groups, segment)
+        if event == at.GROUP_LET_GO:
+            _let_go_group(event_index, t, y, n, segments.shape[0] + letting, marks, groups)
+            of.row_now(index, segments, groups, segment)
+        seen = rates(t, y, segment, mode, curve, groups, traces, k[0], n)
         if fresh and _would_exceed(seen, segment, mode):
             mode[at.THROTTLE_MODE] = at.THROTTLE_FOR_ACCELERATION  # lit at less than full thrust
-            seen = rates(t, y, segment, mode, curve, k[0], n)
+            seen = rates(t, y, segment, mode, curve, groups, traces, k[0], n)
 
     if not replay and place < steps_taken.shape[0]:
         steps_taken[place, at.STEP_STRETCH] = 1e9  # the list ends here
@@ -233,9 +296,32 @@ def fly(start, segments, let_go, control, curves, y, summary, marks, rows, steps
 @njit(cache=True, error_model="numpy")
 def _mark(marks, place, t, y, n):
     """Note time and state.  Element by element: numba takes seconds to compile a slice set to a slice."""
-    marks[place, 0] = t
-    for i in range(n):
-        marks[place, 1 + i] = y[i]
+    if place < marks.shape[0]:
+        marks[place, 0] = t
+        for i in range(n):
+            marks[place, 1 + i] = y[i]
+
+
+@njit(cache=True, error_model="numpy")
+def _light(g, t, y, groups, at_start):
+    groups[g, of.STATE], groups[g, of.SINCE] = of.LIT, t
+    groups[g, of.FULL_SINCE], groups[g, of.LIT_AT_START] = y[at.FULL], 1.0 if at_start else 0.0
+
+
+@njit(cache=True, error_model="numpy")
+def _light_at_once(index, t, y, groups):
+    """Light the groups that are lit as segment `index` begins; on the pad they are up to speed by then."""
+    for g in range(groups.shape[0]):
+        at_once = groups[g, of.ON_WHEN] == of.ON_TIME and groups[g, of.ON_VALUE] <= 0.0
+        if at_once and int(groups[g, of.FIRST]) == index and groups[g, of.STATE] == of.WAITING:
+            _light(g, t, y, groups, index == 0)
+
+
+@njit(cache=True, error_model="numpy")
+def _let_go_group(g, t, y, n, first, marks, groups):
+    _mark(marks, first + g, t, y, n)
+    y[at.MASS] -= groups[g, of.DROP]
+    groups[g, of.STATE], groups[g, of.SINCE] = of.GONE, t
 
 
 @njit(cache=True, error_model="numpy")
@@ -253,21 +339,33 @@ def _start_clocks(index, t, let_go, let_go_time):
 
 
 @njit(cache=True, error_model="numpy")
-def signals(y, seen, segment, mode, control, let_go, pending, begun, out):
+def signals(y, seen, index, segment, mode, control, let_go, pending, begun, groups, out):
     """Numbers that reach zero from below at their events, into `out`; `seen` is what `rates` returned."""
     q, speed, height, full, needed = seen[3], seen[4], seen[5], seen[6], seen[7]
     for i in range(out.shape[0]):
         out[i] = _QUIET
-    if segment[at.END] == at.ENDS_AT_BURNT and mode[at.THROTTLE_MODE] != at.THROTTLE_FULL:
-        out[_END] = (y[at.BURNT] - begun[int(segment[at.END_SINCE])]) / segment[at.END_VALUE] - 1.0
+    throttled = mode[at.THROTTLE_MODE] != at.THROTTLE_FULL
+    if segment[at.END] == at.ENDS_AT_BURNT:
+        if throttled or segment[at.BESIDE] > 0.0:
+            out[_END] = (y[at.BURNT] - begun[int(segment[at.END_SINCE])]) / segment[at.END_VALUE] - 1.0
+        if segment[at.SPENT] > 0.0:
+            out[_END] = 0.0
+        if segment[at.END_HEIGHT] > 0.0:
+            out[_END] = max(out[_END], (height - segment[at.END_HEIGHT]) / 1e3)
     elif segment[at.END] == at.ENDS_AT_HEIGHT:
         out[_END] = (height - segment[at.END_VALUE]) / 1e3
+    elif segment[at.END] == at.ENDS_WITH_GROUP:
+        out[_END] = 0.0 if groups[int(segment[at.END_VALUE]), of.STATE] >= of.OUT else -1.0
+    elif segment[at.END] == at.ENDS_AT_APEX:
+        out[_END] = 1e-3 * falling(y)
 
     phase = mode[at.PHASE]
     if phase == at.VERTICAL:
         out[_STEERING] = (height - control[at.RISE_HEIGHT]) / 1e2
     elif phase == at.HOLDING:
         out[_STEERING] = angle_from_vertical(y) - mode[at.MODE_TILT]
+        if mode[at.MODE_TILT_FROM] > mode[at.MODE_TILT]:
+            out[_STEERING] = -out[_STEERING]  # pulled up: the path rises to it
     elif phase == at.ZERO_LIFT:
         out[_STEERING] = (height - control[at.FREE_HEIGHT]) / 1e4
         if mode[at.MODE_PRESSED] > 0.0:
@@ -286,6 +384,10 @@ def signals(y, seen, segment, mode, control, let_go, pending, begun, out):
             out[_FIRST_LET_GO + j] = 1.0 - q * speed / let_go[j, at.LET_GO_VALUE]
         elif pending[j] != _GONE and let_go[j, at.LET_GO_WHEN] == at.WHEN_HEIGHT:
             out[_FIRST_LET_GO + j] = (height - let_go[j, at.LET_GO_VALUE]) / 1e4
+    for g in range(groups.shape[0]):
+        if groups[g, of.FIRST] <= index <= groups[g, of.LAST]:
+            place = _FIRST_LET_GO + let_go.shape[0] + g
+            out[place] = of.signal_of(g, y, height, seen[11], throttled, begun, groups)
 
 
 @njit(cache=True, error_model="numpy")
@@ -298,7 +400,7 @@ def _raised(values):
 
 
 @njit(cache=True, error_model="numpy")
-def _event_of(which, mode):
+def _event_of(which, mode, letting, groups):
     """(event, index) that a signal stands for."""
     if which == _END:
         return at.SEGMENT_ENDS, 0
@@ -315,13 +417,16 @@ def _event_of(which, mode):
         ] != at.THROTTLE_FULL else at.THROTTLE_FOR_ACCELERATION
     if which == _PRESSURE:
         return at.LIMIT_CHANGES, at.THROTTLE_FOR_PRESSURE
+    if which >= _FIRST_LET_GO + letting:
+        g = which - _FIRST_LET_GO - letting
+        return at.GROUP_LIT if groups[g, of.STATE] == of.WAITING else at.GROUP_OUT, g
     return at.LET_GO, which - _FIRST_LET_GO
 
 
 @njit(cache=True, error_model="numpy")
 def _to_the_root(
-    which, t, y, h, segment, mode, curve, control, let_go, pending, begun,
-    n, k, z, end, rate_at_end, before, after,
+    which, t, y, h, index, segment, mode, curve, control, let_go, pending, begun,
+    groups, traces, n, k, z, end, rate_at_end, before, after,
 ):  # fmt: skip
     """Repeat the step from `y` so that it ends where signal `which` is zero.  Returns (step, seen)."""
     # first on the cubic through both ends of the step, which costs one evaluation a try
@@ -333,8 +438,8 @@ def _to_the_root(
     for _ in range(5):
         guess = low + (high - low) * min(0.98, max(0.02, -at_low / (at_high - at_low)))
         _cubic(guess, h, y, k[0], y1, r1, mid, n)
-        signals(mid, rates(t + guess * h, mid, segment, mode, curve, work, n), segment, mode, control,
-                let_go, pending, begun, after)  # fmt: skip
+        signals(mid, rates(t + guess * h, mid, segment, mode, curve, groups, traces, work, n), index,
+                segment, mode, control, let_go, pending, begun, groups, after)  # fmt: skip
         value = after[which]
         if value >= 0.0:
             high, at_high = guess, value
@@ -347,19 +452,19 @@ def _to_the_root(
     # its slope there, then true steps
     d = 1e-4
     _cubic(guess + d, h, y, k[0], y1, r1, mid, n)
-    signals(mid, rates(t + (guess + d) * h, mid, segment, mode, curve, work, n), segment, mode, control,
-            let_go, pending, begun, after)  # fmt: skip
+    signals(mid, rates(t + (guess + d) * h, mid, segment, mode, curve, groups, traces, work, n), index,
+            segment, mode, control, let_go, pending, begun, groups, after)  # fmt: skip
     up = after[which]
     _cubic(guess - d, h, y, k[0], y1, r1, mid, n)
-    signals(mid, rates(t + (guess - d) * h, mid, segment, mode, curve, work, n), segment, mode, control,
-            let_go, pending, begun, after)  # fmt: skip
+    signals(mid, rates(t + (guess - d) * h, mid, segment, mode, curve, groups, traces, work, n), index,
+            segment, mode, control, let_go, pending, begun, groups, after)  # fmt: skip
     slope = (up - after[which]) / (2.0 * d * h)
     tried = guess * h
-    seen = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+    seen = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
     for _ in range(6):
-        step(t, y, tried, segment, mode, curve, control[at.TOLERANCE], n, k, z, end)
-        seen = rates(t + tried, end, segment, mode, curve, rate_at_end, n)
-        signals(end, seen, segment, mode, control, let_go, pending, begun, after)
+        step(t, y, tried, segment, mode, curve, groups, traces, control[at.TOLERANCE], n, k, z, end)
+        seen = rates(t + tried, end, segment, mode, curve, groups, traces, rate_at_end, n)
+        signals(end, seen, index, segment, mode, control, let_go, pending, begun, groups, after)
         if slope <= 0.0:
             break
         move = -after[which] / slope

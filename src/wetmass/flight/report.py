@@ -7,11 +7,10 @@ import math
 import numpy as np
 
 from wetmass.flight import layout as at
-from wetmass.flight.ascent import Ascent, start_state
+from wetmass.flight.ascent import Ascent
 from wetmass.flight.program import Program
 from wetmass.flight.propagate import fly
 from wetmass.physics.atmosphere import air_kernel
-from wetmass.physics.curve import spline_value
 from wetmass.physics.earth import AXIS_RATIO_SQUARED, EARTH_RADIUS_WGS84, OMEGA, geodetic, ground_distance
 from wetmass.physics.orbits import elements
 from wetmass.physics.rocket import STANDARD_GRAVITY
@@ -31,6 +30,7 @@ from wetmass.record.vehicle import Vehicle
 LONGEST_STEP = 4.0  # s between rows
 RECORDED = 1e-11  # tolerance of the recorded flight
 FINE = 1e-13  # and of the flight it is compared with
+_ACCOUNT = slice(at.ROW_STATE + at.IDEAL, at.ROW_STATE + at.GRAVITY + 1)
 _COLUMN = {column.key: i for i, column in enumerate(COLUMNS)}
 
 
@@ -68,15 +68,13 @@ def _fly(ascent: Ascent, laid: Program, control: np.ndarray, longest: float) -> 
     """Rows of the flight, with the losses kept."""
     control = control.copy()
     control[at.LONGEST_STEP] = longest
-    y = np.zeros(at.ACCOUNTED)
-    y[: at.STEERED] = start_state(ascent.site)
-    y[at.MASS] = laid.lift_off_mass
+    y = ascent.started(control, laid, at.ACCOUNTED)
     summary = np.zeros(at.SUMMARY_WIDTH)
-    marks = np.zeros((len(laid.segments) + len(laid.let_go), 1 + at.ACCOUNTED))
+    marks = np.zeros((laid.mark_rows(), 1 + at.ACCOUNTED))
     rows, steps = np.zeros((5000, at.ROW_WIDTH)), np.zeros((0, at.STEP_WIDTH))
     _, count = fly(
         0.0, laid.segments, laid.let_go, control, laid.curves, y, summary, marks, rows, steps, False,
-        at.ACCOUNTED,
+        at.ACCOUNTED, laid.groups, laid.traces,
     )  # fmt: skip
     return rows[:count]
 
@@ -89,13 +87,13 @@ def _difference(state: np.ndarray, reference: np.ndarray) -> float:
 
 def _row(row: np.ndarray, laid: Program, ascent: Ascent) -> list[float]:
     """One row of the trajectory, in the order of COLUMNS."""
-    t, segment = row[at.ROW_TIME], laid.segments[int(row[at.ROW_SEGMENT])]
+    t = row[at.ROW_TIME]
     y = row[at.ROW_STATE : at.ROW_STATE + at.ACCOUNTED]
     place, speed = y[0:3], y[3:6]
     air = speed - np.array([-OMEGA * place[1], OMEGA * place[0], 0.0])
     latitude, longitude, height = geodetic(*map(float, place))
     longitude = math.remainder(longitude - OMEGA * t, 2.0 * math.pi)
-    _, pressure, density, sound = air_kernel(max(height, -1000.0))
+    _, _, density, sound = air_kernel(max(height, -1000.0))
     air_speed = float(np.linalg.norm(air))
     up = place * np.array([1.0, 1.0, AXIS_RATIO_SQUARED])
     up /= np.linalg.norm(up)
@@ -106,18 +104,12 @@ def _row(row: np.ndarray, laid: Program, ascent: Ascent) -> list[float]:
     path = math.asin(max(-1.0, min(1.0, float(ahead @ up))))
     heading = math.degrees(math.atan2(float(ahead @ east), float(ahead @ north))) % 360.0
     pitch = math.asin(max(-1.0, min(1.0, float(thrust_direction @ up))))
-    burning = segment[at.THROTTLED_FLOW] + segment[at.FIXED_FLOW] > 0.0
+    burning = row[at.ROW_BURNING] > 0.0
     along = max(-1.0, min(1.0, float(thrust_direction @ ahead)))
     attack = math.degrees(math.acos(along)) if burning and air_speed > 1.0 else 0.0
     mach = air_speed / sound
     q = 0.5 * density * air_speed**2
-    drag = 0.0
-    if density > 0.0:
-        drag = q * segment[at.AREA] * float(spline_value(mach, laid.curves[int(segment[at.CURVE])]))
-    throttle = row[at.ROW_THROTTLE]
-    thrust = throttle * (segment[at.THROTTLED_THRUST] - pressure * segment[at.THROTTLED_EXIT]) + (
-        segment[at.FIXED_THRUST] - pressure * segment[at.FIXED_EXIT]
-    )
+    drag, throttle, thrust = row[at.ROW_DRAG], row[at.ROW_THROTTLE], row[at.ROW_THRUST]
     mass = y[at.MASS]
     felt = float(np.linalg.norm(thrust * thrust_direction - drag * ahead)) / mass if burning else drag / mass
     site = ascent.site
@@ -133,7 +125,7 @@ def _row(row: np.ndarray, laid: Program, ascent: Ascent) -> list[float]:
 
 def _losses(before: np.ndarray, row: np.ndarray, values: np.ndarray, first: np.ndarray) -> Losses:
     """Losses from a row whose account stood at `before` to `row`."""
-    ideal, back, steer, drag, gravity = row[at.ROW_STATE + at.IDEAL : at.ROW_STATE + at.ACCOUNTED] - before
+    ideal, back, steer, drag, gravity = row[_ACCOUNT] - before
     gained = values[_COLUMN["air_speed"]] - first[_COLUMN["air_speed"]]
     turned = values[_COLUMN["speed"]] - values[_COLUMN["air_speed"]]
     return Losses(
@@ -227,7 +219,7 @@ def _stages(rows: np.ndarray, values: np.ndarray, vehicle: Vehicle, laid: Progra
                 losses,
             )
         )
-        before, first = rows[last, at.ROW_STATE + at.IDEAL : at.ROW_STATE + at.ACCOUNTED], values[last]
+        before, first = rows[last, _ACCOUNT], values[last]
     return tuple(shares)
 
 

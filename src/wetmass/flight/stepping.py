@@ -27,7 +27,7 @@ for _array, _pairs in (
 
 
 @njit(cache=True, error_model="numpy")
-def step(t, y, h, segment, mode, curve, tolerance, n, k, z, end):
+def step(t, y, h, segment, mode, curve, groups, traces, tolerance, n, k, z, end):
     """State `end` a time `h` [s] after `y`; `k[0]` must hold the rates at (t, y).
 
     k (12, n) and z (n) are work space.  Returns the error of the step over the tolerance: accept up to 1.
@@ -43,7 +43,7 @@ def step(t, y, h, segment, mode, curve, tolerance, n, k, z, end):
                     z[i] += a * k[j, i]
         for i in range(n):
             z[i] = y[i] + h * z[i]
-        rates(t + _C[s] * h, z, segment, mode, curve, k[s], n)
+        rates(t + _C[s] * h, z, segment, mode, curve, groups, traces, k[s], n)
     five, three = 0.0, 0.0
     for i in range(n):
         gain, e5, e3 = 0.0, 0.0, 0.0
@@ -54,7 +54,9 @@ def step(t, y, h, segment, mode, curve, tolerance, n, k, z, end):
         end[i] = y[i] + h * gain
         if i < at.STEERED:
             # floors: 1 km, 100 m/s, 1000 kg or s, and the unit primer with its rate over 100 s
-            floor = 1e3 if i < 3 else (1e2 if i < 6 else (1e3 if i < 8 else (1.0 if i < 11 else 1e-2)))
+            floor = 1e3 if i < 3 or i == at.FULL else (1e2 if i < 6 else (1e3 if i < 8 else 1.0))
+            if at.QX <= i < at.FULL:
+                floor = 1e-2
             scale = tolerance * max(floor, abs(y[i]), abs(end[i]))
             five += (e5 / scale) ** 2
             three += (e3 / scale) ** 2

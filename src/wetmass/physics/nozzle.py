@@ -387,6 +387,19 @@ def _adapted_coefficient(gamma, pressure_ratio, ambient_ratio):
     return _thrust_coefficient(gamma, fall, _area_ratio(fall, gamma), ambient_ratio)
 
 
+@kernel(
+    vacuum_thrust=(1e3, 2e7), gamma=(1.1, 1.4), pressure_ratio=(1e-4, 0.02), ambient_ratio=(0.0, 0.05),
+    efficiency=(0.0, 1.0),
+)  # fmt: skip
+def adapting_gain_kernel(vacuum_thrust, gamma, pressure_ratio, ambient_ratio, efficiency):
+    """Thrust gained over the fixed bell of the same area, none in vacuum."""
+    area = _area_ratio(pressure_ratio, gamma)
+    vacuum = _thrust_coefficient(gamma, pressure_ratio, area, 0.0)
+    bell = _thrust_coefficient(gamma, pressure_ratio, area, ambient_ratio)
+    ideal = _adapted_coefficient(gamma, pressure_ratio, ambient_ratio)
+    return vacuum_thrust / vacuum * efficiency * (ideal - bell)
+
+
 @kernel
 def _adapting_thrust(vacuum_thrust, gamma, pressure_ratio, ambient_ratio, efficiency):
     area = _area_ratio(pressure_ratio, gamma)

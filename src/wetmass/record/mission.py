@@ -7,6 +7,15 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
+class AirLaunch:
+    """Let go from a carrier in flight above the site, heading as the ascent does."""
+
+    height: float  # m above the ellipsoid
+    speed: float  # m/s through the air
+    path_angle: float = 0.0  # rad above the horizon
+
+
+@dataclass(frozen=True, slots=True)
 class Site:
     """The place of lift-off and the headings it allows."""
 
@@ -15,6 +24,7 @@ class Site:
     height: float = 0.0  # m above the ellipsoid
     heading_from: float = 0.0  # rad, from north over east
     heading_to: float = 2.0 * math.pi  # rad
+    launch: AirLaunch | None = None  # None: from the pad
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +36,18 @@ class Orbit:
     inclination: float | None = None  # rad; None: whatever costs least
     going: str = ""  # "north", "south" or "": whichever the site allows
     insertion: str = ""  # "direct", "with coast" or "": whichever carries more
+
+
+@dataclass(frozen=True, slots=True)
+class Climb:
+    """A height asked for in place of an orbit, and what must hold there."""
+
+    height: float  # m above the ellipsoid
+    at_apex: bool = False  # reached coasting up after the last cut-off; else at the cut-off itself
+    speed: float | None = None  # m/s over the turning Earth, at the cut-off
+    speed_at_least: bool = True  # more than that is right as well
+    path_angle: float | None = None  # rad above the horizon at the cut-off; None: straight up all the way
+    heading: float | None = None  # rad
 
 
 @dataclass(frozen=True, slots=True)
