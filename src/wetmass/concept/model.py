@@ -869,6 +869,7 @@ class Stage(Judged):
                     for one in (tank.diameter, before.diameter)
                 ]
                 alike = (tank.domes, str(tank.dome_height)) == (before.domes, str(before.dome_height))
+                alike = alike and not isinstance(tank.dome_height, Find)
                 if not same or before.beside or across[0] is None or across[0] != across[1] or not alike:
                     accepted = (
                         "a cylinder of the same stated diameter and the same domes before it in the list"

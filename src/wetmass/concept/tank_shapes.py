@@ -72,33 +72,37 @@ class Shape:
         if not 0.0 < volume < math.inf:
             raise ValueError(f"volume must be above 0 m³, got {volume} m³")
 
-        def held(size: float) -> float | None:
-            try:
-                return self.make(size).volume
-            except ValueError:
-                return None
-
         sign = -1.0 if self.open in _FALLING else 1.0
-        low, high = self._reach(held)
-        at_low, at_high = held(low), held(high)
-        assert at_low is not None
-        assert at_high is not None
-        if not min(at_low, at_high) <= volume <= max(at_low, at_high):
+        low, high = self._reach()
+        least, most = self.volumes()
+        if not least <= volume <= most:
             raise ValueError(
-                f"no {self.open} makes it hold {volume:.6g} m³: the other sizes allow "
-                f"{min(at_low, at_high):.6g} to {max(at_low, at_high):.6g} m³"
+                f"no {self.open} makes it hold {volume:.6g} m³: the other sizes allow {least:.6g} to "
+                f"{most:.6g} m³"
             )
         size = rising_root(lambda x: sign * (self.make(x).volume - volume), low, high)
         return self.make(size), size
 
-    def _reach(self, held: Callable[[float], float | None]) -> tuple[float, float]:
+    def volumes(self) -> tuple[float, float]:
+        """Least and greatest volume that the open size can give [m³]."""
+        ends = [self._held(size) for size in self._reach()]
+        return min(ends), max(ends)  # type: ignore[type-var, return-value]
+
+    def _held(self, size: float) -> float | None:
+        try:
+            return self.make(size).volume
+        except ValueError:
+            return None
+
+    def _reach(self) -> tuple[float, float]:
         """Least and greatest value of the open size for which there is such a tank [m]."""
         inside = next(
-            (x for i in range(121) if held(x := self.limit * 10.0 ** (-6.0 * i / 120.0)) is not None), None
+            (x for i in range(121) if self._held(x := self.limit * 10.0 ** (-6.0 * i / 120.0)) is not None),
+            None,
         )
         if inside is None:
             raise ValueError(f"no {self.open} makes a tank of the other sizes")
-        return _edge(held, inside, 0.0), _edge(held, inside, self.limit)
+        return _edge(self._held, inside, 0.0), _edge(self._held, inside, self.limit)
 
 
 def _edge(held: Callable[[float], float | None], inside: float, outside: float) -> float:

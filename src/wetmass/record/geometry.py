@@ -148,7 +148,7 @@ class FairingGeometry:
 class Geometry:
     """The whole vehicle."""
 
-    stages: tuple[StageGeometry, ...]  # as in the vehicle, bottom first
+    stages: tuple[StageGeometry, ...]  # in the order of the concept, the bottom one first
     fairing: FairingGeometry | None
     height: float  # m
     width: float  # m, the greatest diameter stated

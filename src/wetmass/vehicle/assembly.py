@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 
 from wetmass.concept import dimensions as d
+from wetmass.concept.derived import FromTanks
 from wetmass.concept.fields import Find
 from wetmass.concept.model import Concept
 from wetmass.concept.model import Stage as StatedStage
@@ -14,6 +15,8 @@ from wetmass.physics.aerodynamics import DRAG_COEFFICIENTS, DRAG_MACH
 from wetmass.physics.rocket import STANDARD_GRAVITY
 from wetmass.record.vehicle import LetGo, MassItem, Moment, Origin, Propellant, Stage, Vehicle
 from wetmass.vehicle.engines import group, one_engine
+from wetmass.vehicle.geometry import load_from_tanks
+from wetmass.vehicle.masses import DryMasses
 
 USUAL_PAUSE = (
     3.0  # s between a stage letting go and the next ignition, where nothing is said: common practice
@@ -32,6 +35,12 @@ class Assembly:
         self._curves = [self._curve(stage) for stage in concept.stages]
         self._pauses = [self._pause(i, stage) for i, stage in enumerate(concept.stages)]
         self._let_go = self._pieces()
+        self._dry_masses = DryMasses(concept)
+        self._from_tanks = {
+            f"stages/{stage.name}/propellant/mass": load_from_tanks(stage)
+            for stage in concept.stages
+            if isinstance(stage.propellant.mass, FromTanks)
+        }
 
     def vehicle(self, values: Mapping[str, float]) -> Vehicle:
         """The vehicle with each open value, by its path, taken from `values` (SI); they overrule stated ones.
@@ -40,6 +49,8 @@ class Assembly:
         """
         payload = self._filled(self.concept.payload, "payload", values)
         stages = [self._stage(i, stated, values) for i, stated in enumerate(self.concept.stages)]
+        aloft = payload + sum(piece.mass for piece in self._let_go)
+        stages, _ = self._dry_masses.filled(stages, (), aloft)
         carried = payload
         reserve = self.concept.performance_reserve
         if reserve is not None and reserve.value > 0.0:
@@ -53,8 +64,9 @@ class Assembly:
         load = self._filled(stated.propellant.mass, f"{where}/propellant/mass", values)
         if isinstance(stated.dry_mass, Quantity):
             dry, origin = self._filled(stated.dry_mass, f"{where}/dry mass", values), Origin.STATED
+        elif stated.structural_fraction is None:  # follows from the rest, put in once all stages are known
+            dry, origin = 0.0, Origin.DERIVED
         else:
-            assert stated.structural_fraction is not None
             share = stated.structural_fraction.value
             dry, origin = load * share / (1.0 - share), Origin.DERIVED
         p = stated.propellant
@@ -93,6 +105,8 @@ class Assembly:
     def _filled(self, stated: object, path: str, values: Mapping[str, float]) -> float:
         if isinstance(stated, Find) or path in values:
             return values[path]
+        if isinstance(stated, FromTanks):
+            return self._from_tanks[path]
         return stated.value if isinstance(stated, Quantity) else float(stated)  # type: ignore[arg-type]
 
     # ── what does not change while closing ──
