@@ -23,7 +23,7 @@ from wetmass.record.working import Verdict
 from wetmass.working.page import read
 from wetmass.working.scope import Scope
 from wetmass.working.statement import parse
-from wetmass.working.tokens import Unreadable, tokens, plain
+from wetmass.working.tokens import Unreadable, plain, tokens
 from wetmass.working.tree import Meaning, Unfit, evaluate
 from wetmass.working.verdicts import check
 
@@ -122,9 +122,11 @@ def _pi(text: str, label: str) -> Iterator[str]:
         yield text.replace("π²", "π", 1)
     elif re.search(r"(π|\bpi\b) ?[·*/×]? ?", text):
         match = re.search(r"(π|\bpi\b)", text)
-        yield text[: match.start()] + "1" + text[match.end() :] if not text[: match.start()].rstrip().endswith(
-            tuple("0123456789")
-        ) else text[: match.start()] + "·1" + text[match.end() :]  # fmt: skip
+        yield (
+            text[: match.start()] + "1" + text[match.end() :]
+            if not text[: match.start()].rstrip().endswith(tuple("0123456789"))
+            else text[: match.start()] + "·1" + text[match.end() :]
+        )
 
 
 def _radians(text: str, label: str) -> Iterator[str]:
@@ -163,8 +165,9 @@ def _drop_term(text: str, label: str) -> Iterator[str]:
     for index in range(len(terms) - 1, 1, -2):
         yield "".join(
             f" {piece} " if piece in "+−-" else piece
-            for i, piece in enumerate(terms) if i not in (index, index - 1)
-        )  # fmt: skip
+            for i, piece in enumerate(terms)
+            if i not in (index, index - 1)
+        )
 
 
 def _turn_term(text: str, label: str) -> Iterator[str]:
@@ -276,8 +279,11 @@ PLANTERS: tuple[tuple[tuple[str, ...], Planter, str | None], ...] = (
     (("S47",), _arc, "plane"),
     (("S29",), _share, "fuel"),
     (("S30",), _one_engine, None),
-    (("S31", "S37", "S40", "S45", "S43", "S22", "S26", "S32", "S18", "S55", "S24", "S51", "S38"), _drop_term,
-     r"lift-off mass|stage . start mass"),
+    (
+        ("S31", "S37", "S40", "S45", "S43", "S22", "S26", "S32", "S18", "S55", "S24", "S51", "S38"),
+        _drop_term,
+        r"lift-off mass|stage . start mass",
+    ),
     (("S31", "S37", "S40", "S45", "S26", "S56", "S55", "S24"), _turn_term, None),
     (("S24", "S51"), _no_gravity, None),
     (("S37", "S39"), _allowance, None),
@@ -291,15 +297,22 @@ PLANTERS: tuple[tuple[tuple[str, ...], Planter, str | None], ...] = (
     (("S55",), _transpose, None),
     (("S08",), _tenfold, None),
     (("S44",), _rounded, None),
-)  # fmt: skip
+)
 
 # slips of the result alone: kinds, factor, dimensions they suit (unit texts)
 RESULTS: tuple[tuple[tuple[str, ...], float, str], ...] = (
-    (("S07",), 1000.0, ""), (("S07",), 0.001, ""), (("S08",), 10.0, ""), (("S08",), 0.1, ""),
-    (("S09",), 1 / 4.4482216, r"kN|N|MN|lbf"), (("S09",), 4.4482216, r"kN|N|MN|lbf"),
-    (("S11",), 2.2046226, r"kg|t|lb"), (("S11",), 0.45359237, r"kg|t|lb"), (("S13",), 3.2808399, r"m|km"),
-    (("S13",), 1.852, r"km"), (("S42", "S16"), 60.0, r"s|min"),
-)  # fmt: skip
+    (("S07",), 1000.0, ""),
+    (("S07",), 0.001, ""),
+    (("S08",), 10.0, ""),
+    (("S08",), 0.1, ""),
+    (("S09",), 1 / 4.4482216, r"kN|N|MN|lbf"),
+    (("S09",), 4.4482216, r"kN|N|MN|lbf"),
+    (("S11",), 2.2046226, r"kg|t|lb"),
+    (("S11",), 0.45359237, r"kg|t|lb"),
+    (("S13",), 3.2808399, r"m|km"),
+    (("S13",), 1.852, r"km"),
+    (("S42", "S16"), 60.0, r"s|min"),
+)
 
 _LINE = re.compile(
     r"^(?P<head>[^=≈]*?[=≈]\s?|\s*[=≈]\s?)(?P<body>.*?)(?P<sign>\s?[=≈]\s?)(?P<claim>[−\d][^=≈]*)$"
@@ -365,7 +378,7 @@ def _worked_lines(file: str, text: str) -> list[_Line]:
                 match["claim"][number.end() :],
                 checked.stated / typed,
                 checked.recomputed,
-            )  # fmt: skip
+            )
         )
     return found
 
@@ -384,12 +397,12 @@ def _value(file: str, text: str, line: _Line, body: str) -> float | None:
 
 def _direct(text: str, file: str, number: int, plainly: bool = False) -> float | None:
     """What the last working of a line comes to; `plainly` takes its numbers as they stand."""
-    from wetmass.working.verdicts import _Checker
+    from wetmass.working.verdicts import Checker
 
-    checker = _Checker(text, file, {})
+    checker = Checker(text, file, {})
     kept: list[float] = []
 
-    class Probe(_Checker):
+    class Probe(Checker):
         pass
 
     checker = Probe(text, file, {})
@@ -410,12 +423,7 @@ def _direct(text: str, file: str, number: int, plainly: bool = False) -> float |
                 if plainly:
                     kept.append(value)
                     break
-                if (
-                    result.bare
-                    and claim is not None
-                    and claim.unit
-                    and not result.dimension == claim.dimension
-                ):
+                if result.bare and claim is not None and claim.unit and result.dimension != claim.dimension:
                     value = evaluate(candidate, Meaning(degrees=True, raw=True)).value * claim.factor
                 kept.append(value)
                 break
@@ -517,8 +525,14 @@ def _of_line(file: str, text: str, line: _Line) -> Iterator[Case]:
         rows = text.split("\n")
         rows[line.number - 1] = head + body + line.sign + new + line.rest
         page = _carried_down(file, "\n".join(rows), line.number, line.number_text, new)
-        yield Case(f"{file}:{line.number}:{name.split('|')[0]}:{'shown' if shown else 'hidden'}", file, page,
-                   line.number, kinds, "shown" if shown else "hidden")  # fmt: skip
+        yield Case(
+            f"{file}:{line.number}:{name.split('|')[0]}:{'shown' if shown else 'hidden'}",
+            file,
+            page,
+            line.number,
+            kinds,
+            "shown" if shown else "hidden",
+        )
 
 
 __all__ = ["Case", "Scope", "Unreadable", "cases", "parse", "plain", "read", "tokens"]

@@ -43,8 +43,9 @@ def test_steps_of_every_relation_check_clean(name):
             # random values need not be those of a real vehicle, so published ranges may speak up
             assert line.verdict is not Verdict.UNCLEAR, (line.text, line.sentence)
             assert line.verdict is not Verdict.OFF or "outside what has been seen" in line.sentence, (
-                line.text, line.sentence,
-            )  # fmt: skip
+                line.text,
+                line.sentence,
+            )
     assert made or relation.letters
 
 

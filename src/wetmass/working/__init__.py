@@ -10,9 +10,14 @@ from __future__ import annotations
 from typing import Any
 
 _HOMES = {
-    "check": "verdicts", "check_claims": "claims", "terminal": "notes", "annotated": "notes", "as_json": "notes",
-    "plain": "notes", "write": "writer",
-}  # fmt: skip
+    "check": "verdicts",
+    "check_claims": "claims",
+    "terminal": "notes",
+    "annotated": "notes",
+    "as_json": "notes",
+    "plain": "notes",
+    "write": "writer",
+}
 __all__ = list(_HOMES)
 
 

@@ -37,8 +37,24 @@ class Stack:
         )
 
 
-_EXCLUDED = {"flow", "ratio", "fraction", "start", "end", "total", "volume", "density", "usable", "used", "residual",
-             "reserve", "growth", "basic", "tank", "loss"}  # fmt: skip
+_EXCLUDED = {
+    "flow",
+    "ratio",
+    "fraction",
+    "start",
+    "end",
+    "total",
+    "volume",
+    "density",
+    "usable",
+    "used",
+    "residual",
+    "reserve",
+    "growth",
+    "basic",
+    "tank",
+    "loss",
+}
 
 
 def stack_of(scope: Scope) -> Stack:
@@ -61,7 +77,7 @@ def stack_of(scope: Scope) -> Stack:
 
 
 _LEAVES_PAD = re.compile(
-    r"lift[\s-]?off|ignition|GLOW|launch mass|take[\s-]?off|\bm_?0\b|\bm_?0[1-4]\b|start mass|starting mass|at start|"
+    r"lift[\s-]?off|ignition|GLOW|launch mass|take[\s-]?off|\bm_?0\b|\bm_?0[1-4]\b|start mass|starting mass|at start|"  # noqa: E501
     r"initial mass|m_?i\b|on the pad|m_?start",
     re.IGNORECASE,
 )
@@ -166,21 +182,46 @@ def _wrong_ratios(ratio: float, k: int, stack: Stack) -> list[Edit]:
             found.append(Edit(kind, exactly(begin / finish), cause, cure))
 
     if stack.payload:
-        say("S31", start - stack.payload, start - propellant - stack.payload, "the payload is not carried",
-            "with the payload carried")  # fmt: skip
+        say(
+            "S31",
+            start - stack.payload,
+            start - propellant - stack.payload,
+            "the payload is not carried",
+            "with the payload carried",
+        )
     if above:
-        say("S31", propellant + dry, dry, "the stages above and the payload are not carried",
-            "with all that this stage carries")  # fmt: skip
-        say("S31", propellant + dry + stack.payload, dry + stack.payload, "the stages above are not carried",
-            "with all that this stage carries")  # fmt: skip
+        say(
+            "S31",
+            propellant + dry,
+            dry,
+            "the stages above and the payload are not carried",
+            "with all that this stage carries",
+        )
+        say(
+            "S31",
+            propellant + dry + stack.payload,
+            dry + stack.payload,
+            "the stages above are not carried",
+            "with all that this stage carries",
+        )
     if not above and stack.payload:
         say("S31", propellant + dry, dry, "the payload is not carried", "with the payload carried")
     for j, spent in stack.dry.items():
         if j < k:
-            say("S32", start + spent, start + spent - propellant, f"the empty stage {j} is still carried",
-                "with the spent stage dropped")  # fmt: skip
-    say("S05", propellant, start - propellant, "propellant over final mass stands in the logarithm",
-        "with start over final mass")  # fmt: skip
+            say(
+                "S32",
+                start + spent,
+                start + spent - propellant,
+                f"the empty stage {j} is still carried",
+                "with the spent stage dropped",
+            )
+    say(
+        "S05",
+        propellant,
+        start - propellant,
+        "propellant over final mass stands in the logarithm",
+        "with start over final mass",
+    )
     say(
         "S31",
         start,
@@ -220,4 +261,4 @@ def run_together(tree: Node, scope: Scope) -> tuple[float, Edit] | None:
     return None
 
 
-__all__ = ["run_together", "Entry", "Stack", "ratio_forms", "stack_of", "start_mass_forms"]
+__all__ = ["Entry", "Stack", "ratio_forms", "run_together", "stack_of", "start_mass_forms"]

@@ -5,6 +5,8 @@ found among the numbers of the line and the values of the page by name, dimensio
 Formulas are written in the grammar of workings itself.
 """
 
+# ruff: noqa: E501  (tables)
+
 from __future__ import annotations
 
 import functools
@@ -397,7 +399,7 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S27", "Vt/q", "the mixture ratio by mass is taken as one by volume", "with each density"),)),
     ("exit diameter", "exit diameter", "", "m", "dt*ep^0.5", _NASA, (
         ("S21", "dt*ep", "the area ratio is taken as a ratio of diameters", "with its root"),)),
-    ("exit area", "exit area", "", "m2", "At*ep", _NASA, (
+    ("exit area", "exit area", "ratio throat", "m2", "At*ep", _NASA, (
         ("S21", "At*ep^0.5", "the root of the area ratio is taken", "with the area ratio itself"),
         ("S21", "At*ep^2", "the area ratio is squared", "with the area ratio itself"))),
     ("thrust-to-weight", "twr", "engine", "1", "F/Wt", _MECH, (
@@ -466,7 +468,7 @@ def forms() -> tuple[Form, ...]:
                 source,
                 tuple(Wrong(*row) for row in wrong),
                 True,
-            )  # fmt: skip
+            )
         )
     return tuple(made)
 

@@ -100,10 +100,17 @@ def _claim(
     if found is None:
         names = ", ".join(list(model)[:6])
         return CheckedLine(
-            place, text, claim, Verdict.UNCLEAR,
-            f"The model has no value named “{claim}”; it has {names}" + (" …" if len(model) > 6 else "") + ".",
-            leaf.si, unit=leaf.unit, stated_text=leaf.text,
-        )  # fmt: skip
+            place,
+            text,
+            claim,
+            Verdict.UNCLEAR,
+            f"The model has no value named “{claim}”; it has {names}"
+            + (" …" if len(model) > 6 else "")
+            + ".",
+            leaf.si,
+            unit=leaf.unit,
+            stated_text=leaf.text,
+        )
     name, value, words = found
     half = leaf.half * abs(leaf.factor)
 
@@ -141,8 +148,10 @@ def _claim(
     made: tuple[Slip, ...] = slips(hits, target, show, value) if abs(off) > NEAR else ()
     if not made and abs(off) <= NEAR:
         return replace(
-            base, verdict=Verdict.APPROXIMATION, sentence=f"Close: {where}; the claim is {abs(off):.1%} away.",
-        )  # fmt: skip
+            base,
+            verdict=Verdict.APPROXIMATION,
+            sentence=f"Close: {where}; the claim is {abs(off):.1%} away.",
+        )
     sentence = f"The claim is {leaf.text}; {where}."
     if made:
         first = made[0]

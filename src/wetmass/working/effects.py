@@ -45,10 +45,14 @@ def carried(lines: Sequence[CheckedLine], ends: Sequence[End], scope: Scope) -> 
             if not any(effect.name == entry.name and effect.line == entry.line for effect in effects):
                 effects.append(
                     Effect(
-                        entry.line, entry.name or "result", entry.leaf.text, _shown(entry.leaf, entry.stated * ratio),
-                        ratio - 1.0, its_entry not in used,
+                        entry.line,
+                        entry.name or "result",
+                        entry.leaf.text,
+                        _shown(entry.leaf, entry.stated * ratio),
+                        ratio - 1.0,
+                        its_entry not in used,
                     )
-                )  # fmt: skip
+                )
         if effects:
             made[index] = replace(line, effects=tuple(effects))
     return made
@@ -82,10 +86,14 @@ def finals(lines: Sequence[CheckedLine], ends: Sequence[End], scope: Scope) -> t
         if entry_index not in used:
             found.append(
                 Effect(
-                    entry.line, entry.name or "result", entry.leaf.text, _shown(entry.leaf, entry.stated * ratio),
-                    ratio - 1.0, True,
+                    entry.line,
+                    entry.name or "result",
+                    entry.leaf.text,
+                    _shown(entry.leaf, entry.stated * ratio),
+                    ratio - 1.0,
+                    True,
                 )
-            )  # fmt: skip
+            )
     return tuple(found)
 
 

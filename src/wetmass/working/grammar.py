@@ -16,18 +16,48 @@ from dataclasses import dataclass, replace
 
 from wetmass.working.names import key
 from wetmass.working.tokens import Token, Unreadable
-from wetmass.working.tree import FUNCTIONS, Leaf, Node, Op, Unknown, exactly
+from wetmass.working.tree import Leaf, Node, Op, Unknown, exactly
 from wetmass.working.units import CELSIUS, DEGREE, GRAVITY_UNITS, NONE, UNITS, Dimension, Unit, times
 
 DEEPEST = 24
 
 _FUNCTION_NAMES = {
-    "sqrt": "sqrt", "root": "sqrt", "cbrt": "cbrt", "ln": "ln", "LN": "ln", "Ln": "ln", "log": "log", "Log": "log",
-    "log10": "log10", "lg": "log10", "log_10": "log10", "exp": "exp", "sin": "sin", "cos": "cos", "tan": "tan",
-    "asin": "asin", "arcsin": "asin", "acos": "acos", "arccos": "acos", "atan": "atan", "arctan": "atan",
-    "abs": "abs", "min": "min", "max": "max", "loge": "ln", "log_e": "ln", "sinh": "sinh", "cosh": "cosh",
-    "tanh": "tanh", "log2": "log2", "SQRT": "sqrt", "EXP": "exp", "Sqrt": "sqrt", "Sin": "sin", "Cos": "cos",
-}  # fmt: skip
+    "sqrt": "sqrt",
+    "root": "sqrt",
+    "cbrt": "cbrt",
+    "ln": "ln",
+    "LN": "ln",
+    "Ln": "ln",
+    "log": "log",
+    "Log": "log",
+    "log10": "log10",
+    "lg": "log10",
+    "log_10": "log10",
+    "exp": "exp",
+    "sin": "sin",
+    "cos": "cos",
+    "tan": "tan",
+    "asin": "asin",
+    "arcsin": "asin",
+    "acos": "acos",
+    "arccos": "acos",
+    "atan": "atan",
+    "arctan": "atan",
+    "abs": "abs",
+    "min": "min",
+    "max": "max",
+    "loge": "ln",
+    "log_e": "ln",
+    "sinh": "sinh",
+    "cosh": "cosh",
+    "tanh": "tanh",
+    "log2": "log2",
+    "SQRT": "sqrt",
+    "EXP": "exp",
+    "Sqrt": "sqrt",
+    "Sin": "sin",
+    "Cos": "cos",
+}
 _PAIRS = {"(": ")", "[": "]", "{": "}"}
 _EACH = {"each", "apiece", "per", "total", "abs", "absolute", "gauge", "altogether", "vac", "vacuum"}
 
@@ -115,12 +145,12 @@ class Parser:
                             break
                         right = Op("*", (right, self.unary()))
                 left = Op(token.text, (left, right))
-            elif token.kind == "word" and token.text in ("x", "X") and self.cross():
-                self.at += 1
-                left = Op("*", (left, self.unary()))
-            elif token.kind == "word" and (
-                token.text == "times"
-                or (token.text == "of" and self.tokens[self.at - 1].text in ("%", "percent", "½", "half"))
+            elif (token.kind == "word" and token.text in ("x", "X") and self.cross()) or (
+                token.kind == "word"
+                and (
+                    token.text == "times"
+                    or (token.text == "of" and self.tokens[self.at - 1].text in ("%", "percent", "½", "half"))
+                )
             ):
                 self.at += 1
                 left = Op("*", (left, self.unary()))
@@ -172,7 +202,7 @@ class Parser:
             elif token.kind == "word":
                 if self.name_at(index) is not None or token.text in _FUNCTION_NAMES:
                     known = True
-                elif not known or token.text.lower() in ("of", "the"):
+                elif not known or token.text.lower() in ("of", "the"):  # noqa: SIM102
                     # "(with 2 % kept)" is a remark; "(1 − f)" is working
                     if not (len(token.text) <= 3 or token.text in UNITS):
                         return False
@@ -306,9 +336,16 @@ class Parser:
             return Leaf(token.value, half=token.half, text=token.text)
         text = token.text + (unit.text if unit.text in "°%" else " " + unit.text)
         return Leaf(
-            token.value, unit.factor, unit.dimension, False, token.half, unit.text, text=text,
-            angle=unit.angle, shift=273.15 if unit.celsius else 0.0,
-        )  # fmt: skip
+            token.value,
+            unit.factor,
+            unit.dimension,
+            False,
+            token.half,
+            unit.text,
+            text=text,
+            angle=unit.angle,
+            shift=273.15 if unit.celsius else 0.0,
+        )
 
     def unit(self) -> Unit | None:
         """The unit that stands here, as long as it goes; None where there is none."""
@@ -330,7 +367,7 @@ class Parser:
                     self.at += 1
                 elif token.text == "in":
                     break  # "30° in radians"
-                elif token.kind != "word" or not token.spaced:
+                elif token.kind != "word" or not token.spaced:  # noqa: SIM102
                     if not (token.kind == "word" and parts):
                         break
             elif (
@@ -382,7 +419,7 @@ class Parser:
             self.at += 1
             return 1.0, UNITS["K"][1]
         after = self.peek(1)
-        if after is not None and after.kind == "open" and len(name) == 1 and after.end - after.start == 1:
+        if after is not None and after.kind == "open" and len(name) == 1 and after.end - after.start == 1:  # noqa: SIM102
             if not after.spaced and self.name_at(self.at) is not None:
                 return None
         if not self.unit_not_name(token, first, joiner):

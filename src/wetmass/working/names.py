@@ -5,6 +5,8 @@ ideas in it: thrust, mass, start, stage 1 …), by which a letter such as ρ fin
 relation finds its arguments.
 """
 
+# ruff: noqa: E501  (tables)
+
 from __future__ import annotations
 
 import functools
@@ -13,7 +15,7 @@ import re
 _STOP = {
     "the", "a", "an", "of", "at", "for", "so", "then", "to", "in", "on", "and", "our", "its", "is", "are", "we",
     "that", "this", "with", "from", "by", "per", "hence", "therefore", "thus", "now", "get", "need", "gives", "be",
-    "only", "say", "take", "have", "there", "which", "it", "as", "will", "new", "now", "check", "again", "let",
+    "only", "say", "take", "have", "there", "which", "it", "as", "will", "new", "check", "again", "let",
     "also", "find", "first", "look", "here",
 }  # fmt: skip
 
@@ -122,8 +124,8 @@ _TAGS: dict[str, str] = {
 _ORDINALS = {"first": "1", "second": "2", "third": "3", "fourth": "4", "1st": "1", "2nd": "2", "3rd": "3", "4th": "4",
              "one": "1", "two": "2", "three": "3", "four": "4"}  # fmt: skip
 _STAGE = re.compile(
-    r"\b(?:stage|step|st)[\s\-_#]*(\d|one|two|three|four)\b|\b(first|second|third|fourth|1st|2nd|3rd|4th)[\s\-]*"
-    r"(?:stage|step)\b|\bS(\d)\b|\b(upper)[\s\-]+stage\b|\b(lower|bottom|booster|main)[\s\-]+stage\b",
+    r"\b(?:stage|st)[\s\-_#]*(\d|one|two|three|four)\b|\b(first|second|third|fourth|1st|2nd|3rd|4th)[\s\-]*"
+    r"stage\b|\bS(\d)\b|\b(upper)[\s\-]+stage\b|\b(lower|bottom|booster|main)[\s\-]+stage\b",
     re.IGNORECASE,
 )
 _NUMBERED = re.compile(

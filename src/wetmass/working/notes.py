@@ -47,7 +47,7 @@ def summary(page: CheckedWorking) -> str:
     if off:
         lines = _listed([str(line.place.line) for line in off])
         parts.append(
-            f"{_number(len(off))} {'asks' if len(off) == 1 else 'ask'} for a second look (line{'s' * (len(off) > 1)} {lines})"
+            f"{_number(len(off))} {'asks' if len(off) == 1 else 'ask'} for a second look (line{'s' * (len(off) > 1)} {lines})"  # noqa: E501
         )
     if unclear:
         parts.append(f"{_number(len(unclear)).lower()} I could not read")
@@ -56,16 +56,16 @@ def summary(page: CheckedWorking) -> str:
     if not held:
         return f"{_number(count)} line{'s' * (count > 1)} read: {parts_text[0].lower()}{parts_text[1:]}."
     verb = "holds" if held == 1 else "hold"
-    return f"{_number(count)} line{'s' * (count > 1)} read: {_number(held).lower()} {verb}, {parts_text[0].lower()}{parts_text[1:]}."
+    return f"{_number(count)} line{'s' * (count > 1)} read: {_number(held).lower()} {verb}, {parts_text[0].lower()}{parts_text[1:]}."  # noqa: E501
 
 
 def outcome(page: CheckedWorking) -> str:
-    """Where the page ends once every faulty line is put right; "" where nothing moves but the lines themselves."""
+    """Where the page ends once every faulty line is put right; "" where no later line moves."""
     faulty = {line.place.line for line in page.having(Verdict.OFF)}
     moved = [
         effect
         for effect in page.finals
-        if effect.line not in faulty or len(faulty) > 1 and effect.line in faulty
+        if effect.line not in faulty or (len(faulty) > 1 and effect.line in faulty)
     ]
     if not moved or not any(line.effects for line in page.lines):
         return ""
@@ -84,9 +84,10 @@ def remarks(line: CheckedLine) -> list[str]:
     elif line.sentence:
         said.append(line.sentence)
     others = [
-        slip for slip in line.slips[1:]
+        slip
+        for slip in line.slips[1:]
         if slip.weight >= 0.35 * line.slips[0].weight and slip.kind not in line.slips[0].same_as
-    ][:2]  # fmt: skip
+    ][:2]
     if others and line.verdict is Verdict.OFF:
         said.append("The digits would also fit: " + "; ".join(_cause(slip.sentence) for slip in others) + ".")
     if line.verdict is Verdict.OFF and line.relation:
@@ -144,11 +145,13 @@ def terminal(page: CheckedWorking, everything: bool = True) -> RenderableType:
         if not everything and line.verdict is Verdict.RIGHT and not said:
             continue
         table.add_row(
-            str(line.place.line), Text(_MARK[line.verdict], _STYLE[line.verdict]), Text(line.text),
+            str(line.place.line),
+            Text(_MARK[line.verdict], _STYLE[line.verdict]),
+            Text(line.text),
             Text(line.recomputed_text if line.verdict in (Verdict.OFF, Verdict.APPROXIMATION) else ""),
             Text(off_by(line) if line.verdict in (Verdict.OFF, Verdict.APPROXIMATION) else ""),
             Text("\n".join(said)),
-        )  # fmt: skip
+        )
     return Group(table, Text(f"{summary(page)} {outcome(page)}".strip()))
 
 
@@ -221,8 +224,13 @@ def as_data(page: CheckedWorking) -> dict[str, Any]:
         "clean": page.clean,
         "outcome": outcome(page),
         "finals": [
-            {"line": effect.line, "name": effect.name, "before": effect.before, "after": effect.after,
-             "change": effect.change}
+            {
+                "line": effect.line,
+                "name": effect.name,
+                "before": effect.before,
+                "after": effect.after,
+                "change": effect.change,
+            }
             for effect in page.finals
         ],
         "counts": {verdict.value: len(page.having(verdict)) for verdict in Verdict},
@@ -242,16 +250,25 @@ def as_data(page: CheckedWorking) -> dict[str, Any]:
                 "sentence": line.sentence,
                 "slips": [
                     {
-                        "kind": slip.kind, "name": slip.name, "sentence": slip.sentence, "value": slip.value,
-                        "right": slip.right, "digits": slip.digits, "weight": round(slip.weight, 4),
+                        "kind": slip.kind,
+                        "name": slip.name,
+                        "sentence": slip.sentence,
+                        "value": slip.value,
+                        "right": slip.right,
+                        "digits": slip.digits,
+                        "weight": round(slip.weight, 4),
                         "same_as": list(slip.same_as),
                     }
                     for slip in line.slips
                 ],
                 "effects": [
                     {
-                        "line": effect.line, "name": effect.name, "before": effect.before, "after": effect.after,
-                        "change": effect.change, "final": effect.final,
+                        "line": effect.line,
+                        "name": effect.name,
+                        "before": effect.before,
+                        "after": effect.after,
+                        "change": effect.change,
+                        "final": effect.final,
                     }
                     for effect in line.effects
                 ],
@@ -261,7 +278,7 @@ def as_data(page: CheckedWorking) -> dict[str, Any]:
             }
             for line in page.lines
         ],
-    }  # fmt: skip
+    }
 
 
 def as_json(page: CheckedWorking) -> str:

@@ -51,11 +51,12 @@ def read(text: str, name: str = "working.md") -> list[RawLine]:
     if len(text) > LONGEST_PAGE or text.count("\n") > MOST_LINES:
         raise Refusal(
             Complaint(
-                name, f"{len(text)} characters, {text.count(chr(10))} lines",
+                name,
+                f"{len(text)} characters, {text.count(chr(10))} lines",
                 f"up to {LONGEST_PAGE} characters and {MOST_LINES} lines, so that a check stays quick",
                 "split the working into several files",
             )
-        )  # fmt: skip
+        )
     text = _COMMENT.sub(lambda match: re.sub(r"[^\n]", " ", match.group()), text)
     markdown = not name.lower().endswith(".txt")
     reader = _Reader(markdown)
@@ -113,7 +114,7 @@ class _Reader:
             stage_of(alone)
             and not _SIGN.search(bare)
             and len(alone) < 40
-            and not re.search(r"\d", re.sub(r"(?i)(stage|step)\s*\d|\b[1-4](st|nd|rd|th)", "", alone))
+            and not re.search(r"\d", re.sub(r"(?i)stage\s*\d|\b[1-4](st|nd|rd|th)", "", alone))
             and (bare.endswith((":", "*", "]")) or len(alone.split()) <= 3)
         ):
             self.heading(alone)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 from dataclasses import dataclass, replace
 
-from wetmass.working.catalogue import Form, Role, formula_tree, forms
+from wetmass.working.catalogue import Form, Role, forms, formula_tree
 from wetmass.working.names import stage_of, tags
 from wetmass.working.scope import CONSTANTS, Scope, constant_leaf
 from wetmass.working.slips.edits import Edit
@@ -73,8 +73,12 @@ def bind(form: Form, tree: Node | None, scope: Scope, stage: str) -> list[Bound]
         if tree is not None
         else []
     )
-    here = [leaf for leaf in here if not (leaf.bare and leaf.page < 0 and not leaf.constant and leaf.typed in (1.0, 2.0, 3.0, 4.0))
-            or (any(role.unit == "1" for role in form.roles) and leaf.typed != 1.0)]  # fmt: skip
+    here = [
+        leaf
+        for leaf in here
+        if not (leaf.bare and leaf.page < 0 and not leaf.constant and leaf.typed in (1.0, 2.0, 3.0, 4.0))
+        or (any(role.unit == "1" for role in form.roles) and leaf.typed != 1.0)
+    ]
     options: list[list[tuple[float, Leaf]]] = []
     for role in form.roles:
         choices = _choices(role, here, scope, stage)
@@ -113,7 +117,7 @@ def _choices(role: Role, here: list[Leaf], scope: Scope, stage: str) -> list[tup
             continue
         if its and not named and _clash(role, its):
             continue
-        if leaf.constant and not (leaf.constant.startswith("g") == (role.letter in ("g0", "g"))):
+        if leaf.constant and leaf.constant.startswith("g") != (role.letter in ("g0", "g")):
             continue
         mark = (leaf.typed, leaf.page, leaf.unit)
         if mark in seen:
@@ -142,8 +146,42 @@ def _choices(role: Role, here: list[Leaf], scope: Scope, stage: str) -> list[tup
 
 # ideas that say what a value is: a value named by one of these does not serve as another
 _TELLING = frozenset(
-    "propellant dry payload start end fuel oxidiser diameter radius height length sl vac used chamber exit ambient "
-    "throat orbit dv isp exhaust speed loss gravity moon mars density thrust flow volume area stress pressure".split()
+    [
+        "propellant",
+        "dry",
+        "payload",
+        "start",
+        "end",
+        "fuel",
+        "oxidiser",
+        "diameter",
+        "radius",
+        "height",
+        "length",
+        "sl",
+        "vac",
+        "used",
+        "chamber",
+        "exit",
+        "ambient",
+        "throat",
+        "orbit",
+        "dv",
+        "isp",
+        "exhaust",
+        "speed",
+        "loss",
+        "gravity",
+        "moon",
+        "mars",
+        "density",
+        "thrust",
+        "flow",
+        "volume",
+        "area",
+        "stress",
+        "pressure",
+    ]
 )
 
 

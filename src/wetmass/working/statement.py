@@ -32,8 +32,8 @@ _SAYS = re.compile(
     re.IGNORECASE,
 )
 _LEAD = re.compile(
-    r"^(?:(?:so|then|hence|thus|therefore|now|and|next|this gives|which gives|giving|we get|we have|i get|with|"
-    r"check|finally|result|answer|that is|i\.e\.|or|but|where|using|take|assume|assuming|let|given|say)\b[\s,:]*)+",
+    r"^(?:(?:so|then|hence|thus|therefore|now|and|next|this gives|which gives|giving|we get|we have|i get|with|"  # noqa: E501
+    r"check|finally|result|answer|that is|i\.e\.|or|but|where|using|take|assume|assuming|let|given|say)\b[\s,:]*)+",  # noqa: E501
     re.IGNORECASE,
 )
 
@@ -123,9 +123,13 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
     if statement.claim is not None and statement.claim.bare and default_unit in UNITS:
         factor, dimension = UNITS[default_unit]
         statement.claim = replace(
-            statement.claim, factor=factor, dimension=dimension, bare=False, unit=default_unit,
+            statement.claim,
+            factor=factor,
+            dimension=dimension,
+            bare=False,
+            unit=default_unit,
             text=f"{statement.claim.text} {default_unit}",
-        )  # fmt: skip
+        )
         for part in statement.parts:
             if part.value:
                 part.trees = [statement.claim]
@@ -138,6 +142,8 @@ def _label(text: str) -> tuple[str, str | None]:
     colon = re.search(r":(?!=)(?=\s|$)|(?<=[^\W\d]):(?=\d)", text)
     if colon and (sign is None or colon.start() < sign.start()):
         head, tail = text[: colon.start()], text[colon.end() :]
+        if re.match(r"\s*[^\W\d][^:=\d]{0,40}:\s", tail):
+            return _label(tail.lstrip())  # "Step 3: put together: …"
         if sign is not None:
             between = text[colon.end() : sign.start()]
             if not re.search(r"\d", between) or re.fullmatch(r"\s*[^\W\d]\w{0,4}\s*", between):
@@ -255,6 +261,8 @@ def _sides(statement: Statement, text: str, cut: list[Token], scope: Scope) -> N
         statement.parts.append(part)
         if at + stop < end:
             statement.note = text[cut[at + stop].start :]
+            if not last and part.value and "%" in statement.note[: cut[end].start - cut[at + stop].start]:
+                statement.parts.pop()  # "36.9 m³ (+5 %) = 38.7 m³": the remark is part of the working
             at = end
             if not last and not part.value:
                 raise Unreadable(f"cannot read on from “{text[cut[at - 1].start :][:30]}”")
@@ -285,7 +293,9 @@ def _number(node: Node) -> Leaf | None:
 def _side(cut: list[Token], scope: Scope, last: bool) -> tuple[Part, int]:
     """One side in each of its readings; `last` sides may trail off into a remark."""
     value = _value(cut, scope) if cut else None
-    if value is not None and (value[1] == len(cut) or (last and _remark(cut, value[1], scope))):
+    if value is not None and (
+        value[1] == len(cut) or (_remark(cut, value[1], scope) and (last or cut[value[1]].kind == "open"))
+    ):
         return Part([value[0]] + value[2], True), value[1]
     trees: list[Node] = []
     stop = 0
@@ -306,7 +316,7 @@ def _side(cut: list[Token], scope: Scope, last: bool) -> tuple[Part, int]:
         if side is not None:
             if side.end < len(cut) and not (last and _remark(cut, side.end, scope)):
                 problem = problem or Unreadable(
-                    f"cannot read on from “{cut[side.end].text}”: a sign, a unit or a name known on the page is missing"
+                    f"cannot read on from “{cut[side.end].text}”: a sign, a unit or a name known on the page is missing"  # noqa: E501
                 )
             else:
                 tree = _resolved(side.tree, scope)
@@ -383,7 +393,7 @@ def _remark(cut: list[Token], at: int, scope: Scope) -> bool:
     if token.kind == "open":
         inner = cut[at + 1 :]
         words = sum(1 for t in inner if t.kind == "word" and t.text not in UNITS)
-        return words > 0 or cut[-1].kind == "close" and not any(t.kind == "sign" for t in inner)
+        return words > 0 or (cut[-1].kind == "close" and not any(t.kind == "sign" for t in inner))
     return token.kind == "close"
 
 
@@ -452,7 +462,7 @@ def _shared(tree: Node) -> Node:
         if example is None:
             continue
         for p, n in numbers:
-            if n.bare and n.half and n.page < 0 and not (n.typed == 1.0):
+            if n.bare and n.half and n.page < 0 and n.typed != 1.0:
                 tree = put(
                     tree, p, replace(n, factor=example.factor, dimension=example.dimension, bare=False)
                 )

@@ -102,6 +102,64 @@ def evaluate(node: Node, meaning: Meaning = PLAIN) -> Result:
     return result
 
 
+def number(node: Node, meaning: Meaning = PLAIN) -> float:
+    """The value of a tree in SI, without its dimension: as `evaluate`, several times faster.
+
+    Raises Unfit where it has no value.
+    """
+    try:
+        value = _number(node, meaning)
+    except (OverflowError, ZeroDivisionError, ValueError) as error:
+        if isinstance(error, Unfit):
+            raise
+        raise Unfit(str(error)) from None
+    if isinstance(value, complex) or not math.isfinite(value):
+        raise Unfit("no finite value")
+    return value
+
+
+def _number(node: Node, meaning: Meaning) -> float:
+    kind = type(node)
+    if kind is Leaf:
+        if meaning.raw and node.dimension != NONE:
+            return node.typed
+        return node.typed * node.factor + node.shift
+    if kind is Unknown:
+        raise Unfit(f"“{node.name}” has no value on the page")
+    parts = node.parts
+    first = _number(parts[0], meaning)
+    name = node.kind
+    if name == "*":
+        return first * _number(parts[1], meaning)
+    if name == "/":
+        return first / _number(parts[1], meaning)
+    if name == "+":
+        return first + _number(parts[1], meaning)
+    if name == "-":
+        return first - _number(parts[1], meaning)
+    if name == "neg":
+        return -first
+    if name == "^":
+        exponent = _number(parts[1], meaning)
+        if abs(exponent) > 200:
+            raise Unfit("a power beyond 200")
+        value = first**exponent
+        if isinstance(value, complex):
+            raise Unfit("a root of a negative number")
+        return value
+    if name in ("sqrt", "cbrt"):
+        if first < 0:
+            raise Unfit("a root of a negative number")
+        return first ** (0.5 if name == "sqrt" else 1.0 / 3.0)
+    if name == "abs":
+        return abs(first)
+    if name in ("min", "max"):
+        return (min if name == "min" else max)(first, *(_number(part, meaning) for part in parts[1:]))
+    if name in ("sin", "cos", "tan"):
+        first = _angle(parts[0], first, meaning)
+    return _FUNCTIONS["log10" if name == "log" and meaning.log_is_ten else name](first)
+
+
 def _evaluate(node: Node, meaning: Meaning) -> Result:
     if isinstance(node, Leaf):
         if meaning.raw:
@@ -174,7 +232,9 @@ def _plain(node: Node) -> bool:
 
 def _whole(leaf: Leaf) -> bool:
     """A small whole number without unit is a count, which has no unit to leave out."""
-    return leaf.typed == int(leaf.typed) and abs(leaf.typed) <= 60 or leaf.constant == "π" or leaf.half == 0.0
+    return (
+        (leaf.typed == int(leaf.typed) and abs(leaf.typed) <= 60) or leaf.constant == "π" or leaf.half == 0.0
+    )
 
 
 def _angle(node: Node, value: float, meaning: Meaning) -> float:

@@ -11,9 +11,20 @@ from wetmass.record.step import Put, Step
 
 _FIGURES = 7  # enough that no step is off by rounding; the reader may round
 _FUNCTIONS = {
-    "sqrt": "sqrt", "exp": "exp", "log": "ln", "log10": "log10", "sin": "sin", "cos": "cos", "tan": "tan",
-    "asin": "asin", "acos": "acos", "atan": "atan", "absolute": "abs", "least": "min", "greatest": "max",
-}  # fmt: skip
+    "sqrt": "sqrt",
+    "exp": "exp",
+    "log": "ln",
+    "log10": "log10",
+    "sin": "sin",
+    "cos": "cos",
+    "tan": "tan",
+    "asin": "asin",
+    "acos": "acos",
+    "atan": "atan",
+    "absolute": "abs",
+    "least": "min",
+    "greatest": "max",
+}
 _SUM, _PRODUCT, _SIGN, _POWER, _ATOM = range(5)
 
 

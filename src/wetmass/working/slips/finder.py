@@ -7,13 +7,13 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from wetmass.record.working import Slip
-from wetmass.working.slips import terms as _terms  # noqa: F401  (registers its generators)
-from wetmass.working.slips.edits import GENERATORS, Context, Edit, edits
+from wetmass.working.slips.edits import PAIRED, Context, Edit, edits
 from wetmass.working.slips.kinds import KINDS
-from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate
+from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, number
 
 MOST_SINGLE = 4000
-MOST_PAIRS = 30_000
+MOST_PAIRS = 2500  # a line
+PAGE_PAIRS = 12_000  # a page, so that a page of nonsense is still read quickly
 PAIR_WEIGHT = 0.04
 
 
@@ -56,7 +56,7 @@ def value_of(edit: Edit, meaning: Meaning) -> float | None:
     """What the line comes to with the slip put in."""
     used = edit.meaning if edit.meaning.radians_always else meaning
     try:
-        return evaluate(edit.tree, used).value * edit.factor
+        return number(edit.tree, used) * edit.factor
     except Unfit:
         return None
 
@@ -93,7 +93,7 @@ def find(
                 continue
             singles.append((edit, value))
             _judge(found, edit, value, right, target, base_weight, meaning)
-        if not any(one.weight > 0.02 for one in found):
+        if tree is bases[0][0] and not any(one.weight > 0.02 for one in found):
             _pairs(found, singles, right, target, context, base_weight, meaning)
     return ranked(found)
 
@@ -114,23 +114,54 @@ def _judge(
 
 
 _PAIRABLE = {
-    "S01", "S02", "S03", "S04", "S05", "S07", "S08", "S09", "S11", "S13", "S17", "S19", "S22", "S23", "S24", "S29",
-    "S30", "S31", "S35", "S37", "S39", "S40", "S45", "S51", "S32", "S26", "S53",
-}  # fmt: skip
+    "S01",
+    "S02",
+    "S03",
+    "S04",
+    "S05",
+    "S07",
+    "S08",
+    "S09",
+    "S11",
+    "S13",
+    "S17",
+    "S19",
+    "S22",
+    "S23",
+    "S24",
+    "S29",
+    "S30",
+    "S31",
+    "S35",
+    "S37",
+    "S39",
+    "S40",
+    "S45",
+    "S51",
+    "S32",
+    "S26",
+    "S53",
+}
 
 
 def _pairs(
-    found: list[Found], singles: list[tuple[Edit, float]], right: float, target: Target, context: Context,
-    base_weight: float, meaning: Meaning,
-) -> None:  # fmt: skip
+    found: list[Found],
+    singles: list[tuple[Edit, float]],
+    right: float,
+    target: Target,
+    context: Context,
+    base_weight: float,
+    meaning: Meaning,
+) -> None:
     """Two slips at once: each likely edit of the tree, edited once more."""
     likely = [
-        (edit, value) for edit, value in singles
+        (edit, value)
+        for edit, value in singles
         if edit.kind in _PAIRABLE and KINDS[edit.kind].common * edit.weight >= 0.35
-    ]  # fmt: skip
+    ]
     likely.sort(key=lambda pair: -KINDS[pair[0].kind].common * pair[0].weight)
     factors = {}
-    for edit, value in likely:
+    for edit, _ in likely:
         if edit.factor != 1.0:
             factors.setdefault(round(edit.factor, 9), edit)
     tried = 0
@@ -141,15 +172,16 @@ def _pairs(
                 continue
             _judge_pair(found, edit, second, value * second.factor, right, target, base_weight, meaning)
     seen = set()
-    for edit, _ in [pair for pair in likely if pair[0].factor == 1.0][:14]:
+    for edit, _ in [pair for pair in likely if pair[0].factor == 1.0][:10]:
         if edit.tree in seen:
             continue
         seen.add(edit.tree)
-        for generator in GENERATORS[:9]:
+        for generator in PAIRED:
             for second in generator(edit.tree, context):
                 tried += 1
-                if tried > MOST_PAIRS:
+                if tried > MOST_PAIRS or context.spent["pairs"] > PAGE_PAIRS:
                     return
+                context.spent["pairs"] += 1
                 if second.kind == edit.kind or second.factor != 1.0 or second.kind not in _PAIRABLE:
                     continue
                 value = value_of(second, meaning)
@@ -158,9 +190,15 @@ def _pairs(
 
 
 def _judge_pair(
-    found: list[Found], edit: Edit, second: Edit, value: float, right: float, target: Target, weight: float,
+    found: list[Found],
+    edit: Edit,
+    second: Edit,
+    value: float,
+    right: float,
+    target: Target,
+    weight: float,
     meaning: Meaning,
-) -> None:  # fmt: skip
+) -> None:
     if target.hit(value, meaning.raw) < 1.0:
         return
     if abs(value / right - 1.0) < 1e-6 if right else False:
@@ -200,12 +238,16 @@ def slips(
     for one in found:
         if one.edit.kind in taken:
             continue
-        same = {
-            kind
-            for other in found
-            if other.second is None and math.isclose(other.value, one.value, rel_tol=1e-6)
-            for kind in (other.edit.kind, *other.edit.also)
-        } if one.second is None else set()  # fmt: skip
+        same = (
+            {
+                kind
+                for other in found
+                if other.second is None and math.isclose(other.value, one.value, rel_tol=1e-6)
+                for kind in (other.edit.kind, *other.edit.also)
+            }
+            if one.second is None
+            else set()
+        )
         if one.second is not None:
             same |= {one.second.kind}
         same |= set(one.edit.also)

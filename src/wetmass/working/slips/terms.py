@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from wetmass.working.names import tags
-from wetmass.working.slips.edits import GENERATORS, Context, Edit, _in_exponent, _said
+from wetmass.working.slips.edit import Context, Edit, in_exponent, said
 from wetmass.working.tree import Leaf, Node, Op, exactly, leaves, put, walk
 from wetmass.working.units import NONE
 
@@ -41,7 +41,7 @@ def summed(terms: list[Term]) -> Node:
 def _name(node: Node) -> str:
     if isinstance(node, Leaf):
         return (
-            _said(node)
+            said(node)
             if not node.name
             else node.name
             if node.linked is False
@@ -61,15 +61,12 @@ def _kind(node: Node, context: Context, deed: str, rest: list[Term]) -> tuple[st
             return "S22", ()
         if leaf.constant.startswith("g") and deed != "first":
             landing = words & {"stopping", "landing", "distance", "ignition"} or "land" in context.words
-            if landing or "height" in words and "burnout" not in context.words:
+            if landing or ("height" in words and "burnout" not in context.words):
                 return "S51", ("S24",)
             return ("S24", ("S51",)) if deed != "twice" else ("S24", ())
     angles = any(isinstance(n, Op) and n.kind == "sin" for _, n in walk(node))
-    if (
-        isinstance(node, Op)
-        and node.kind == "/"
-        and angles
-        or any(isinstance(n, Op) and n.kind == "sin" for _, t in rest for _, n in walk(t))
+    if (isinstance(node, Op) and node.kind == "/" and angles) or any(
+        isinstance(n, Op) and n.kind == "sin" for _, t in rest for _, n in walk(t)
     ):
         return "S20", ()
     if isinstance(node, Leaf) and node.typed == 1.0 and node.bare:
@@ -113,7 +110,7 @@ def _kind(node: Node, context: Context, deed: str, rest: list[Term]) -> tuple[st
         return "S18", ("S19",)
     if mine & {"dry"} and words & {"start", "ignition", "stack"} and deed == "twice":
         return "S32", ("S31",)
-    if words & {"dv", "speed"} and mine & {"dv", "speed"} or words & {"dv"}:
+    if (words & {"dv", "speed"} and mine & {"dv", "speed"}) or words & {"dv"}:
         return "S31", ("S40", "S55")
     if mine & {"payload", "mass", "propellant", "dry", "fuel", "oxidiser", "stack"} or words & {
         "mass",
@@ -135,12 +132,11 @@ def terms(tree: Node, context: Context) -> Iterator[Edit]:
         if not isinstance(node, Op) or node.kind not in "+-" or path in inner_sums:
             continue
         for below, part in walk(node, path):
-            if isinstance(part, Op) and part.kind in "+-":
-                if all(_step(tree, path, below)):
-                    inner_sums.add(below)
+            if isinstance(part, Op) and part.kind in "+-" and all(_step(tree, path, below)):
+                inner_sums.add(below)
         flat = terms_of(node)
-        if not 2 <= len(flat) <= 16 or _in_exponent(tree, path):
-            if not _in_exponent(tree, path) or len(flat) != 2:
+        if not 2 <= len(flat) <= 16 or in_exponent(tree, path):  # noqa: SIM102
+            if not in_exponent(tree, path) or len(flat) != 2:
                 continue
         for index, (sign, term) in enumerate(flat):
             rest = flat[:index] + flat[index + 1 :]
@@ -157,14 +153,26 @@ def terms(tree: Node, context: Context) -> Iterator[Edit]:
                 kind, put(tree, path, summed(rest)), f"{name} is left out", f"with {name}", light, also=also
             )
             kind, also = _kind(term, context, "twice", rest)
-            twice = flat[:index] + [(sign, term), (sign, term)] + flat[index + 1 :]
-            yield Edit(kind, put(tree, path, summed(twice)), f"{name} is counted twice", f"with {name} once", 0.7,
-                       also=also)  # fmt: skip
+            twice = [*flat[:index], (sign, term), (sign, term), *flat[index + 1 :]]
+            yield Edit(
+                kind,
+                put(tree, path, summed(twice)),
+                f"{name} is counted twice",
+                f"with {name} once",
+                0.7,
+                also=also,
+            )
             if index or len(flat) == 2:
                 kind, also = _kind(term, context, "turned", rest)
-                turned = flat[:index] + [(-sign, term)] + flat[index + 1 :]
-                yield Edit(kind, put(tree, path, summed(turned)), f"{name} has the wrong sign",
-                           f"with {name} {'added' if sign > 0 else 'taken off'}", 0.9, also=(*also, "S56"))  # fmt: skip
+                turned = [*flat[:index], (-sign, term), *flat[index + 1 :]]
+                yield Edit(
+                    kind,
+                    put(tree, path, summed(turned)),
+                    f"{name} has the wrong sign",
+                    f"with {name} {'added' if sign > 0 else 'taken off'}",
+                    0.9,
+                    also=(*also, "S56"),
+                )
         if len(flat) >= 4:
             for one, two in itertools.combinations(range(len(flat)), 2):
                 rest = [pair for i, pair in enumerate(flat) if i not in (one, two)]
@@ -174,18 +182,35 @@ def terms(tree: Node, context: Context) -> Iterator[Edit]:
                     kind, put(tree, path, summed(rest)), f"{names} are left out", "with both", 0.5, also=also
                 )
         if len(flat) == 2:  # (1 − x) and (1 + x): the other way, twice, by division
-            (s1, first), (s2, second) = flat
+            (_s1, first), (s2, second) = flat
             if isinstance(first, Leaf) and first.typed == 1.0 and first.bare:
                 growth = context.tags & {"growth", "predicted", "margin", "dry"} and s2 > 0
                 kind = "S39" if growth else "S37"
-                yield Edit(kind, put(tree, path, Op("^", (node, exactly(2.0)))), "the allowance is applied twice",
-                           "with the allowance once", 0.8, also=("S37", "S39"))  # fmt: skip
-                yield Edit(kind, put(tree, path, Op("/", (exactly(1.0), node))),
-                           "the share is divided where it should be multiplied, or the reverse", "the right way round",
-                           0.7, also=("S37", "S39", "S29"))  # fmt: skip
+                yield Edit(
+                    kind,
+                    put(tree, path, Op("^", (node, exactly(2.0)))),
+                    "the allowance is applied twice",
+                    "with the allowance once",
+                    0.8,
+                    also=("S37", "S39"),
+                )
+                yield Edit(
+                    kind,
+                    put(tree, path, Op("/", (exactly(1.0), node))),
+                    "the share is divided where it should be multiplied, or the reverse",
+                    "the right way round",
+                    0.7,
+                    also=("S37", "S39", "S29"),
+                )
                 if not isinstance(second, Leaf) or second.unit != "%":
-                    yield Edit("S29" if context.tags & {"fuel", "oxidiser", "propellant", "mixture"} else "S34",
-                               put(tree, path, second), "the 1 is left out", "with the 1", 0.9, also=("S35", "S37"))  # fmt: skip
+                    yield Edit(
+                        "S29" if context.tags & {"fuel", "oxidiser", "propellant", "mixture"} else "S34",
+                        put(tree, path, second),
+                        "the 1 is left out",
+                        "with the 1",
+                        0.9,
+                        also=("S35", "S37"),
+                    )
 
 
 def _step(tree: Node, top: tuple[int, ...], below: tuple[int, ...]) -> Iterator[bool]:
@@ -204,19 +229,26 @@ def shares(tree: Node, context: Context) -> Iterator[Edit]:
     for path, node in walk(tree):
         if isinstance(node, Op) and node.kind == "+" and mixture:
             flat = terms_of(node)
-            if (
-                len(flat) == 2
-                and isinstance(flat[0][1], Leaf)
-                and flat[0][1].typed == 1.0
-                or (len(flat) == 2 and isinstance(flat[1][1], Leaf) and flat[1][1].typed == 1.0)
+            if (len(flat) == 2 and isinstance(flat[0][1], Leaf) and flat[0][1].typed == 1.0) or (
+                len(flat) == 2 and isinstance(flat[1][1], Leaf) and flat[1][1].typed == 1.0
             ):
                 ratio = flat[1][1] if isinstance(flat[0][1], Leaf) and flat[0][1].typed == 1.0 else flat[0][1]
                 for kind in ("*", "/"):
-                    yield Edit("S29", Op(kind, (tree, ratio)), "the shares of oxidiser and fuel are swapped",
-                               "with the shares the right way round", 1.0)  # fmt: skip
-                yield Edit("S29", put(tree, path, ratio), "the total is divided by the mixture ratio itself",
-                           "divided by one plus the mixture ratio", 1.2)  # fmt: skip
-        if isinstance(node, Leaf) and not _in_exponent(tree, path) and node.page < 0 and not node.constant:
+                    yield Edit(
+                        "S29",
+                        Op(kind, (tree, ratio)),
+                        "the shares of oxidiser and fuel are swapped",
+                        "with the shares the right way round",
+                        1.0,
+                    )
+                yield Edit(
+                    "S29",
+                    put(tree, path, ratio),
+                    "the total is divided by the mixture ratio itself",
+                    "divided by one plus the mixture ratio",
+                    1.2,
+                )
+        if isinstance(node, Leaf) and not in_exponent(tree, path) and node.page < 0 and not node.constant:
             growth = 1.02 <= node.typed <= 1.6 and node.bare
             share = (0.5 < node.typed < 0.995 and node.bare) or (node.unit == "%" and 50 < node.typed < 99.9)
             if growth or share:
@@ -227,13 +259,30 @@ def shares(tree: Node, context: Context) -> Iterator[Edit]:
                 )
                 also = ("S37",) if kind == "S39" else ("S39",)
                 name = node.text
-                yield Edit(kind, put(tree, path, Op("^", (node, exactly(2.0)))), f"the factor {name} goes in twice",
-                           f"with {name} once", 0.9, also=also)  # fmt: skip
-                yield Edit(kind, put(tree, path, exactly(1.0)), f"the factor {name} is left out", f"with {name}", 0.8,
-                           also=also)  # fmt: skip
-                yield Edit(kind, put(tree, path, Op("/", (exactly(1.0), node))),
-                           f"the factor {name} divides where it should multiply, or the reverse", "the right way round",
-                           0.6, also=also)  # fmt: skip
+                yield Edit(
+                    kind,
+                    put(tree, path, Op("^", (node, exactly(2.0)))),
+                    f"the factor {name} goes in twice",
+                    f"with {name} once",
+                    0.9,
+                    also=also,
+                )
+                yield Edit(
+                    kind,
+                    put(tree, path, exactly(1.0)),
+                    f"the factor {name} is left out",
+                    f"with {name}",
+                    0.8,
+                    also=also,
+                )
+                yield Edit(
+                    kind,
+                    put(tree, path, Op("/", (exactly(1.0), node))),
+                    f"the factor {name} divides where it should multiply, or the reverse",
+                    "the right way round",
+                    0.6,
+                    also=also,
+                )
 
 
 def neighbours(tree: Node, context: Context) -> Iterator[Edit]:
@@ -244,9 +293,14 @@ def neighbours(tree: Node, context: Context) -> Iterator[Edit]:
         mine = tags(node.name) if node.name else frozenset()
         density = node.dimension == (-3.0, 1.0, 0.0, 0.0, 0.0)
         if density and 0.0 < node.si < 1.4 and abs(node.si - 1.225) > 1e-4:
-            yield Edit("S53", put(tree, path, replace(node, typed=1.225 / node.factor)),
-                       "the density at sea level is used", "with the density at that height", 0.9)  # fmt: skip
-        if node.bare and node.page < 0 or node.constant:
+            yield Edit(
+                "S53",
+                put(tree, path, replace(node, typed=1.225 / node.factor)),
+                "the density at sea level is used",
+                "with the density at that height",
+                0.9,
+            )
+        if (node.bare and node.page < 0) or node.constant:
             continue
         for entry in context.scope.entries:
             if (
@@ -261,8 +315,14 @@ def neighbours(tree: Node, context: Context) -> Iterator[Edit]:
                 continue
             kind, also, weight = _neighbour(mine, entry.tags, node, context)
             other = context.scope.leaf(entry)
-            yield Edit(kind, put(tree, path, other), f"{entry.name} ({entry.leaf.text}) is put in for {_name(node)}",
-                       f"with {_name(node)}", weight, also=also)  # fmt: skip
+            yield Edit(
+                kind,
+                put(tree, path, other),
+                f"{entry.name} ({entry.leaf.text}) is put in for {_name(node)}",
+                f"with {_name(node)}",
+                weight,
+                also=also,
+            )
     density_here = [e for e in context.scope.entries if e.leaf.dimension == (-3.0, 1.0, 0.0, 0.0, 0.0)]
     del density_here
 
@@ -307,8 +367,13 @@ def keying(tree: Node, context: Context) -> Iterator[Edit]:
             if below.kind in "*/":
                 first, second = below.parts
                 kind = "*" if below.kind == "*" else "/"
-                yield Edit("S56", put(tree, path, Op(kind, (Op("/", (node.parts[0], first)), second))),
-                           "the bracket below the line is lost", "with the bracket", 1.0)  # fmt: skip
+                yield Edit(
+                    "S56",
+                    put(tree, path, Op(kind, (Op("/", (node.parts[0], first)), second))),
+                    "the bracket below the line is lost",
+                    "with the bracket",
+                    1.0,
+                )
                 if below.kind == "*" and isinstance(first, Op) and first.kind == "*":
                     a, b = first.parts
                     new = Op("*", (Op("*", (Op("/", (node.parts[0], a)), b)), second))
@@ -321,12 +386,22 @@ def keying(tree: Node, context: Context) -> Iterator[Edit]:
                     )
             elif below.kind in "+-":
                 first, second = below.parts
-                yield Edit("S56", put(tree, path, Op(below.kind, (Op("/", (node.parts[0], first)), second))),
-                           "the bracket below the line is lost", "with the bracket", 0.9)  # fmt: skip
+                yield Edit(
+                    "S56",
+                    put(tree, path, Op(below.kind, (Op("/", (node.parts[0], first)), second))),
+                    "the bracket below the line is lost",
+                    "with the bracket",
+                    0.9,
+                )
         if node.kind == "/" and isinstance(node.parts[0], Op) and node.parts[0].kind in "+-":
             first, second = node.parts[0].parts
-            yield Edit("S56", put(tree, path, Op(node.parts[0].kind, (first, Op("/", (second, node.parts[1]))))),
-                       "the bracket above the line is lost", "with the bracket", 0.9)  # fmt: skip
+            yield Edit(
+                "S56",
+                put(tree, path, Op(node.parts[0].kind, (first, Op("/", (second, node.parts[1]))))),
+                "the bracket above the line is lost",
+                "with the bracket",
+                0.9,
+            )
         if node.kind == "*":
             for one, two in ((0, 1), (1, 0)):
                 part = node.parts[one]
@@ -340,23 +415,40 @@ def keying(tree: Node, context: Context) -> Iterator[Edit]:
         if node.kind == "-" and isinstance(node.parts[1], Op) and node.parts[1].kind in "+-":
             first, second = node.parts[1].parts
             turned = "+" if node.parts[1].kind == "+" else "-"
-            yield Edit("S56", put(tree, path, Op(turned, (Op("-", (node.parts[0], first)), second))),
-                       "the minus before the bracket reaches only its first term", "with the bracket", 0.9)  # fmt: skip
+            yield Edit(
+                "S56",
+                put(tree, path, Op(turned, (Op("-", (node.parts[0], first)), second))),
+                "the minus before the bracket reaches only its first term",
+                "with the bracket",
+                0.9,
+            )
         if node.kind in "*/":
             other = "/" if node.kind == "*" else "*"
-            yield Edit("S56", put(tree, path, Op(other, node.parts)),
-                       "a division and a multiplication are exchanged", "the right way", 0.55, also=("S55", "S06"))  # fmt: skip
+            yield Edit(
+                "S56",
+                put(tree, path, Op(other, node.parts)),
+                "a division and a multiplication are exchanged",
+                "the right way",
+                0.55,
+                also=("S55", "S06"),
+            )
         if node.kind == "^" and isinstance(node.parts[0], Op) and node.parts[0].kind in "*/":
             a, b = node.parts[0].parts
-            yield Edit("S56", put(tree, path, Op(node.parts[0].kind, (a, Op("^", (b, node.parts[1]))))),
-                       "the power reaches only the last factor", "with the bracket", 0.9, also=("S06", "S21"))  # fmt: skip
+            yield Edit(
+                "S56",
+                put(tree, path, Op(node.parts[0].kind, (a, Op("^", (b, node.parts[1]))))),
+                "the power reaches only the last factor",
+                "with the bracket",
+                0.9,
+                also=("S06", "S21"),
+            )
     yield Edit("S56", Op("neg", (tree,)), "the sign is turned", "with the right sign", 0.6)
 
 
 def digits(tree: Node, context: Context) -> Iterator[Edit]:
     """S55: two digits of a number exchanged."""
     for path, node in walk(tree):
-        if not isinstance(node, Leaf) or _in_exponent(tree, path):
+        if not isinstance(node, Leaf) or in_exponent(tree, path):
             continue
         match = re.match(r"\d{1,3}(?:[ ,\u2009\u202f]\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?", node.text or "")
         plain = re.sub(r"[ ,\u2009\u202f]", "", match.group()) if match else ""
@@ -366,14 +458,19 @@ def digits(tree: Node, context: Context) -> Iterator[Edit]:
             a, b = plain[index], plain[index + 1]
             if a != b and a.isdigit() and b.isdigit():
                 new = plain[:index] + b + a + plain[index + 2 :]
-                yield Edit("S55", put(tree, path, replace(node, typed=node.typed * float(new) / float(plain))),
-                           f"{new} is keyed for {plain}", f"with {plain}", 0.9)  # fmt: skip
+                yield Edit(
+                    "S55",
+                    put(tree, path, replace(node, typed=node.typed * float(new) / float(plain))),
+                    f"{new} is keyed for {plain}",
+                    f"with {plain}",
+                    0.9,
+                )
 
 
 def rounding(tree: Node, context: Context) -> Iterator[Edit]:
     """S44: a number of the line rounded before it is used."""
     for path, node in walk(tree):
-        if not isinstance(node, Leaf) or _in_exponent(tree, path) or node.typed == 0:
+        if not isinstance(node, Leaf) or in_exponent(tree, path) or node.typed == 0:
             continue
         if node.bare and node.typed == int(node.typed) and abs(node.typed) < 100:
             continue
@@ -386,14 +483,18 @@ def rounding(tree: Node, context: Context) -> Iterator[Edit]:
                     and abs(rounded / node.typed - 1.0) > 1e-9
                     and abs(rounded / node.typed - 1.0) < 0.12
                 ):
-                    yield Edit("S44", put(tree, path, replace(node, typed=rounded)),
-                               f"{_said(node)} is rounded to {rounded:g}", f"with {_said(node)}",
-                               (0.25, 0.7, 0.9)[figures - 1])  # fmt: skip
+                    yield Edit(
+                        "S44",
+                        put(tree, path, replace(node, typed=rounded)),
+                        f"{said(node)} is rounded to {rounded:g}",
+                        f"with {said(node)}",
+                        (0.25, 0.7, 0.9)[figures - 1],
+                    )
     # a bracket worked out and rounded before going on
     from wetmass.working.tree import Unfit, evaluate
 
     for path, node in walk(tree):
-        if isinstance(node, Op) and path and not _in_exponent(tree, path):
+        if isinstance(node, Op) and path and not in_exponent(tree, path):
             try:
                 value = evaluate(node).value
             except Unfit:
@@ -405,9 +506,10 @@ def rounding(tree: Node, context: Context) -> Iterator[Edit]:
                 unit = 10.0 ** (scale - figures + 1)
                 for rounded in {round(value / unit) * unit, math.floor(value / unit) * unit}:
                     if rounded and 1e-9 < abs(rounded / value - 1.0) < 0.12:
-                        yield Edit("S44", put(tree, path, exactly(rounded)),
-                                   f"{value:.4g} is rounded to {rounded:.3g} on the way", "without rounding on the way",
-                                   weight)  # fmt: skip
-
-
-GENERATORS.extend([terms, shares, neighbours, keying, digits, rounding])
+                        yield Edit(
+                            "S44",
+                            put(tree, path, exactly(rounded)),
+                            f"{value:.4g} is rounded to {rounded:.3g} on the way",
+                            "without rounding on the way",
+                            weight,
+                        )

@@ -1,0 +1,26 @@
+"""The judgement of one line, step by step."""
+
+from __future__ import annotations
+
+from wetmass.record.working import Verdict
+from wetmass.working.arithmetic import Arithmetic
+from wetmass.working.behind import Behind
+from wetmass.working.faults import Faults
+from wetmass.working.neighbours import Neighbours
+from wetmass.working.written import Written
+
+
+class Judged(Arithmetic, Faults, Written, Behind, Neighbours):
+    """The judgement of one line, step by step."""
+
+    def judge(self) -> None:
+        sides = self.evaluated()
+        self.grams(sides)
+        self.restated()
+        if sides:
+            self.arithmetic(sides)
+        if self.verdict in (Verdict.RIGHT, Verdict.APPROXIMATION) and not self.slips:
+            self.behind()
+        if self.verdict is Verdict.RIGHT and not self.slips:
+            self.range()
+        self.model()

@@ -1,0 +1,82 @@
+"""Names on the left of a line: the short forms in them, and what the unit adds to them."""
+
+from __future__ import annotations
+
+import re
+
+from wetmass.working.names import key
+from wetmass.working.tree import (
+    Leaf,
+)
+from wetmass.working.units import (
+    AREA,
+    DENSITY,
+    FORCE,
+    MASS,
+    MASS_FLOW,
+    NONE,
+    PRESSURE,
+    VOLUME,
+)
+
+_KINDS = {
+    FORCE: "thrust",
+    MASS: "mass",
+    DENSITY: "density",
+    PRESSURE: "pressure",
+    VOLUME: "volume",
+    AREA: "area",
+    MASS_FLOW: "flow",
+}
+
+
+def with_kind(ideas: frozenset[str], claim: Leaf) -> frozenset[str]:
+    """A name with the kind of quantity its unit shows: "boosters: 6000 kN" is a thrust."""
+    if (
+        claim.bare
+        and claim.dimension == NONE
+        and {i for i in ideas if not i.startswith("stage ")} == {"radius"}
+        and (1.0 < claim.typed < 60.0)
+    ):
+        return (ideas - {"radius"}) | {"mass", "ratio"}  # R or R1 without a length: the mass ratio
+    kind = _KINDS.get(claim.dimension)
+    if claim.bare or kind is None or ideas & {"weight", "drag", "loss", "dynamic", "stress"}:
+        return ideas
+    return ideas | {kind}
+
+
+def keys_of(label: str) -> tuple[str, ...]:
+    """A name and the short forms in it: "start mass m0" is also "m0" and "start mass"."""
+
+    if not label:
+        return ()
+    whole = key(label)
+    found = [whole] if whole else []
+    outside = re.sub(r"\([^)]*\)|\[[^\]]*\]", " ", label).strip(" ,")
+    inside = re.findall(r"\(([^)]*)\)", label)
+    for piece in [*inside, *re.split(r"\s*,\s*", outside)]:
+        short = key(piece)
+        if short and re.fullmatch(r"[^\W\d]\w{0,4}|[^\W\d]+_\w+", piece.strip()) and short not in found:  # noqa: SIM102
+            if piece.strip().lower() not in ("vac", "sl", "wet", "dry", "each", "total", "loaded", "empty"):
+                found.append(short)
+    words = outside.split()
+    if (
+        len(words) >= 2
+        and re.fullmatch(r"[^\W\d]\d?|[^\W\d]_?\w{1,4}", words[-1])
+        and (len(words[-1]) <= 2 or "_" in words[-1] or words[-1].startswith(("Δ", "Isp")))
+    ):
+        for piece in (words[-1], " ".join(words[:-1])):
+            if key(piece) and key(piece) not in found:
+                found.append(key(piece))
+    bare = key(outside)
+    if bare and bare not in found and not telling(label):
+        found.append(bare)
+    return tuple(found)
+
+
+def telling(label: str) -> bool:
+    """Brackets that make it another quantity: Isp (vac) is not Isp (sea level)."""
+
+    return bool(
+        re.search(r"\((?:[^)]*\b(?:vac|sl|sea|vacuum|pad|stage|moon|mars|dry|wet)\b[^)]*)\)", label, re.I)
+    )

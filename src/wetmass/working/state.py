@@ -1,0 +1,70 @@
+"""The state of one line under judgement, shared by the parts of the judgement."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from wetmass.record.digits import readable
+from wetmass.record.working import Slip, Verdict
+from wetmass.working.amounts import (
+    figures_of,
+    half_of,
+)
+from wetmass.working.relations import Bound
+from wetmass.working.slips.edits import Context
+from wetmass.working.slips.finder import Target
+from wetmass.working.statement import Part, Statement
+from wetmass.working.tree import (
+    Leaf,
+    Meaning,
+    Node,
+    Result,
+)
+
+if TYPE_CHECKING:
+    from wetmass.working.verdicts import Checker
+
+
+Option = tuple[Node, Result, Meaning]  # a side in one of its readings, and what it comes to
+Sides = list[tuple[Part, list[Option]]]
+
+
+class LineState:
+    """What is known of one line while it is judged, and how to show its numbers."""
+
+    checker: Checker
+
+    def __init__(self, checker: Checker, statement: Statement, context: Context, claim: Leaf) -> None:
+        self.checker, self.statement, self.context, self.claim = checker, statement, context, claim
+        self.scope = checker.scope
+        self.verdict = Verdict.RIGHT
+        self.sentence = ""
+        self.recomputed: float | None = None
+        self.unrounded = claim.si
+        self.slips: tuple[Slip, ...] = ()
+        self.relation = self.source = ""
+        self.notes: list[str] = []
+        self.best: Node | None = None
+        self.meaning = Meaning()
+        self.forms: list[Bound] = []
+
+    def show(self, value: float | None, stated: bool = False) -> str:
+        if value is None:
+            return ""
+        claim = self.claim
+        if stated:
+            return claim.text or f"{claim.typed:g}"
+        number = (value - claim.shift) / claim.factor
+        text = readable(number, max(4, figures_of(claim)))
+        unit = claim.unit
+        if not unit:
+            return text
+        return text + (unit if unit in "°%" else " " + unit)
+
+    def words(self, value: float) -> str:
+        """As `show`, the stated number as it was written."""
+        return self.show(value, stated=value == self.claim.si)
+
+    def target(self) -> Target:
+        claim = self.claim
+        return Target(claim.si, half_of(claim), claim.typed, claim.half, claim.bare)
