@@ -9,6 +9,7 @@ import re
 import subprocess
 import sys
 import tempfile
+from pathlib import Path
 
 import pytest
 from rich.console import Console
@@ -158,6 +159,35 @@ def test_stopping_it_ends_with_130(answers, capsys):
     assert capsys.readouterr().err == "Stopped.\n"
 
 
+def test_a_reader_that_has_read_enough_is_no_failure(tmp_path):
+    # flown by a stand-in, so that this needs no flight: the page is longer than a pipe holds unread
+    script = (
+        "import sys\nsys.path.insert(0, sys.argv[1])\nimport builders, wetmass\n"
+        "closed = builders.closed(assumed=('words ' * 40_000,))\n"
+        "from wetmass.findings import judge\n"
+        "wetmass.fly = lambda concept, told: judge(concept, closed)\n"
+        "from wetmass.cli.flying import fly\nsys.exit(fly(str(builders.FILE)))\n"
+    )
+    tests = str(Path(__file__).parents[1])
+    process = subprocess.Popen(
+        [sys.executable, "-c", script, tests], stdout=subprocess.PIPE, stderr=subprocess.PIPE
+    )
+    assert process.stdout.readline() == b"Dunlin\n"
+    process.stdout.close()
+    complaints = process.stderr.read()
+    process.stderr.close()
+    assert (process.wait(), complaints) == (0, b"")
+
+
+def test_an_output_without_our_letters_gets_the_nearest(tmp_path):
+    file = tmp_path / "minus.yaml"
+    file.write_text("name: −\n", encoding="utf-8")
+    done = wetmass_command("fly", str(file), PYTHONIOENCODING="ascii")
+    assert done.returncode == 2
+    assert "?" not in done.stderr.replace("did you mean", "")
+    assert '"-"' in done.stderr
+
+
 # ── refusals and defects ─────────────────────────────────────────────────────────────────────────
 
 
@@ -230,7 +260,16 @@ def test_a_terminal_is_told_what_is_going_on_once_it_takes_a_while():
     console = Console(file=file, force_terminal=True, width=100)
     with Progress(console, patience=0.01) as progress:
         progress.says("making the best of it")
-        assert wait_for(lambda: "making the best of it" in file.getvalue())
+        assert wait_for(lambda: "making the best of it …" in file.getvalue())
+
+
+def test_the_first_compiling_is_told_beside_it_in_one_line():
+    file = io.StringIO()
+    progress = Progress(Console(file=file, force_terminal=True, width=80), patience=0.01)
+    progress.once = True
+    with progress:
+        progress.says("flying it once more to write it down")
+        assert wait_for(lambda: "… (compiling, this first time only)" in file.getvalue())
 
 
 def test_what_is_quick_is_not_announced():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -27,7 +28,7 @@ def fly(file: str, *, as_json: bool = False, csv: str | None = None, quiet: bool
         refused(errors(), refusal)
         return REFUSED
     except BrokenPipeError:  # whoever reads us has read enough
-        sys.stderr.close()
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # nothing more to flush there
         return CLOSES
     except KeyboardInterrupt:
         errors().print("Stopped.")

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
 PATIENCE = 1.0  # s before a word is said
 ONCE = "the first run on this machine compiles the flight code once; later runs start at once"
+ONCE_SHORT = "compiling, this first time only"  # beside what is going on, in one line of a terminal
 
 
 class Progress:
@@ -68,4 +69,4 @@ class Progress:
                 self.console.print(f"wetmass: {ONCE}", soft_wrap=True)
 
     def _line(self) -> str:
-        return f"{self.words} … {ONCE}" if self.once else f"{self.words} …"
+        return f"{self.words} … ({ONCE_SHORT})" if self.once else f"{self.words} …"
