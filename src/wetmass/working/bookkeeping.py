@@ -156,6 +156,8 @@ def ratio_forms(tree: Node, stage: str, scope: Scope) -> tuple[float, list[Edit]
     None where the page does not describe a stack or the line's logarithm already holds the right ratio.
     """
     stack = stack_of(scope)
+    if not stage and len(stack.propellant) == 1:
+        stage = str(next(iter(stack.propellant)))
     if not stage.isdigit() or not stack.whole(int(stage)):
         return None
     k = int(stage)

@@ -97,6 +97,7 @@ _ROLES = {
     "pa": ("ambient pressure|pressure ; Pa ; 0 ; 1.1e5"),
     "ve": ("exhaust speed ; m/s ; 500 ; 6000"),
     "i": ("inclination ; 1 ; 0.0001 ; 3.2"),
+    "az": ("azimuth ; 1 ; 0 ; 6.3"),
     "phi": ("latitude ; 1 ; -1.6 ; 1.6"),
     "di": ("plane change|inclination|angle|plane ; 1 ; 0.0001 ; 3.2"),
     "cd": ("cd ; 1 ; 0.05 ; 3"),
@@ -392,6 +393,10 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S29", "mt-mt/q", "the fuel is taken as total over mixture ratio", "with one plus the mixture ratio below"),
         ("S29", "mt*q", "the total is multiplied by the mixture ratio", "with one plus the mixture ratio below"),
     )),
+    ("fuel from oxidiser", "fuel|fuel mass", "oxidiser flow volume density tank ratio fraction", "kg", "mo/q", _BRAEUNIG, (
+        ("S29", "mo*q", "the mixture ratio multiplies where it should divide", "with the oxidiser over the mixture ratio"),)),
+    ("oxidiser from fuel", "oxidiser|oxidiser mass", "fuel flow volume density tank ratio fraction", "kg", "mf*q", _BRAEUNIG, (
+        ("S29", "mf/q", "the mixture ratio divides where it should multiply", "with the fuel times the mixture ratio"),)),
     ("volume of the oxidiser", "oxidiser volume", "density ratio", "m3", "Vt*(q/ra)/(q/ra+1/rf)", _BRAEUNIG, (
         ("S27", "Vt*q/(1+q)", "the mixture ratio by mass is taken as one by volume", "with each density"),)),
     ("volume of the fuel", "fuel volume", "density ratio", "m3", "Vt*(1/rf)/(q/ra+1/rf)", _BRAEUNIG, (
@@ -433,7 +438,10 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     ("boil-off", "boiloff", "", "kg", "P*t/H", _MECH, (
         ("S54", "P*t/3600/H", "hours are taken as seconds", "with 3600 s to the hour"),
         ("S54", "P*t/86400/H", "days are taken as seconds", "with 86 400 s to the day"))),
-    ("speed reached", "speed achieved|speed insertion|achieved|speed orbit insertion", "exhaust", "m/s", "vi-lo", _MECH, (
+    ("gain from rotation along the heading", "rotation gain|rotation", "orbit", "m/s", "465.1*cos(phi)*sin(az)", _ORBIT, (
+        ("S46", "465.1*cos(phi)*cos(az)", "the cosine of the heading is used for its sine", "with the sine of the heading"),
+        ("S45", "465.1*sin(phi)*sin(az)", "the sine of the latitude is used for its cosine", "with the cosine"),)),
+    ("speed reached", "speed achieved|speed insertion|achieved|speed orbit insertion|speed end|end speed", "exhaust dv", "m/s", "vi-lo", _MECH, (
         ("S40", "vi", "the ideal speed is taken as flown", "with the losses taken off"),
         ("S40", "vi-2*lo", "the losses are taken off twice", "with the losses taken off once"),
         ("S40", "vi+lo", "the losses are added", "with the losses taken off"),

@@ -37,9 +37,19 @@ from wetmass.working.units import (
     LENGTH,
     MASS,
     PRESSURE,
+    TIME,
+    times,
 )
 
 APPROXIMATE = 0.006  # a deviation that no slip explains, and that costs less than this, is an approximation
+
+
+_CLOCK = (
+    ("min", 60.0, "minutes", "S42"),
+    ("hour", 3600.0, "hours", "S16"),
+    (" h", 3600.0, "hours", "S16"),
+    ("day", 86400.0, "days", "S54"),
+)
 
 
 class Faults(LineState):
@@ -101,6 +111,26 @@ class Faults(LineState):
                         ("S55", "S06"),
                     )
                 )
+        missing = times(self.claim.dimension, evaluate(node, meaning).dimension, -1.0)
+        clock = next(
+            (row for row in _CLOCK if row[0] in self.context.words),
+            None,
+        )
+        if missing == TIME and clock is not None:
+            value = target.value * clock[1]
+            made.append(
+                Slip(
+                    clock[3],
+                    KINDS[clock[3]].name,
+                    f"{self.show(target.value, stated=True)} is what comes out when {clock[2]} are taken as seconds; "  # noqa: E501
+                    f"in seconds it is {self.show(value)}.",
+                    target.value,
+                    value,
+                    12.0,
+                    0.9,
+                    ("S16", "S42", "S54"),
+                )
+            )
         made.sort(key=lambda slip: -slip.weight)
         made = made[:4]
         if made:
@@ -157,8 +187,11 @@ class Faults(LineState):
         if all(part.value for part, _ in sides):
             found = [one for one in found if one.edit.kind in CONVERSIONS]
         self.slips = slips(found, target, self.words, right)
+        pen = self.miscopied(right)
+        if pen and "places" in pen[0].sentence and (not self.slips or self.slips[0].weight < 0.2):
+            self.slips = (*pen, *self.slips)
         if not self.slips:
-            self.slips = self.miscopied(right) or self.converted(sides, right)
+            self.slips = pen or self.converted(sides, right)
         self.settle_sentence(right, cost)
         if self.slips:
             self.recomputed = self.slips[0].right if not math.isnan(self.slips[0].right) else self.recomputed

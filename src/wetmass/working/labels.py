@@ -62,6 +62,7 @@ def keys_of(label: str) -> tuple[str, ...]:
     words = outside.split()
     if (
         len(words) >= 2
+        and not words[-2][0].isdigit()  # "after 10 s"
         and re.fullmatch(r"[^\W\d]\d?|[^\W\d]_?\w{1,4}", words[-1])
         and (len(words[-1]) <= 2 or "_" in words[-1] or words[-1].startswith(("Δ", "Isp")))
     ):

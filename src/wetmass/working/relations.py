@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 from dataclasses import dataclass, replace
 
 from wetmass.working.catalogue import Form, Role, forms, formula_tree
@@ -213,7 +214,14 @@ def wrong_forms(bound: Bound) -> list[Edit]:
 
 def suits(label: str) -> frozenset[str]:
     """The ideas in the name of a line without the stage."""
-    return frozenset(idea for idea in tags(label) if not idea.startswith("stage "))
+    ideas = {idea for idea in tags(label) if not idea.startswith("stage ")}
+    head = re.split(r"\s(?:at|with|for|from|when|given|against|after)\s", label, maxsplit=1)[0]
+    if head != label and len(tags(head)) > 0:
+        # "fuel at O/F 2.56" is a fuel; what follows says where or when
+        ideas = set(tags(head)) | (
+            ideas & {"sl", "vac", "liftoff", "start", "end", "moon", "mars", "greatest", "mean"}
+        )
+    return frozenset(idea for idea in ideas if not idea.startswith("stage "))
 
 
 __all__ = ["Bound", "bind", "recognised", "replace", "stage_of", "suits", "wrong_forms"]

@@ -139,7 +139,8 @@ class Scope:
         said = stage_of(text)
         stage = said or (self.stage if stage is None else stage)
         best = None
-        for entry in reversed(self.entries):
+        own = [entry for entry in self.entries if entry.keys and entry.keys[0] == wanted]
+        for entry in reversed(own or self.entries):
             if wanted in entry.keys:
                 if entry.stage == stage or not stage or (entry.section == self.section and not said):
                     return entry

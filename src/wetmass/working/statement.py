@@ -171,13 +171,15 @@ def _label(text: str) -> tuple[str, str | None]:
     if _is_name(head):
         return head, rest
     # an expression stands first: it is a side of its own
-    return ("", text) if re.search(r"\d", head) else (head, text)
+    return ("", text) if re.search(r"\d", head) or "(" in head else (head, text)
 
 
 _SYMBOLIC = re.compile(r"[+*^·×²³√−]|\bln\b|\blog\b|\bsqrt\b|(?<=\s)-(?=\s)")
 
 
 def _is_name(head: str) -> bool:
+    if re.match(r"(?:a?sin|a?cos|a?tan|ln|log|exp|sqrt)\s*\(", head):
+        return False
     head = re.sub(r"\d+(?:\.\d+)?\s*(?:km|m|t|kg)/s", "", head)  # "below 3 km/s" in a name
     if _SYMBOLIC.search(head):
         return False

@@ -48,6 +48,7 @@ _NUMBER = re.compile(
          (?:\s*[x×·*∙⋅]\s*10\s*(?:(?:\^|\*\*)\s*[({{]?\s*[+\-−]?\d{{1,3}}\s*[)}}]?|[⁻⁺]?[⁰¹²³⁴-⁹]{{1,3}}))?""",
     re.VERBOSE,
 )
+_SQUARED_TEN = re.compile(r"\s*[*·∙⋅]\s*10\s*(?:(?:\^|\*\*)\s*[12]|[¹²])$")
 _POWER_OF_TEN = re.compile(r"^10\s*(?:\^|\*\*)\s*[({]?\s*([+\-−]?\d{1,3})\s*[)}]?|^10([⁻⁺]?[⁰¹²³⁴-⁹]{1,3})")
 _WORD = re.compile(r"[^\W\d_⁰¹²³⁴-⁹ªº][^\W⁰¹²³⁴-⁹]*(?:-(?=[^\W\d_])[^\W⁰¹²³⁴-⁹]+)*[′']?")
 _SUPERSCRIPT = re.compile(r"[⁻⁺]?[⁰¹²³⁴-⁹]+")
@@ -107,8 +108,12 @@ def _one(text: str, at: int) -> Token:
             if power:
                 exponent = int((power.group(1) or power.group(2).translate(_SUPER)).replace("−", "-"))
                 return Token("number", power.group(), at, at + power.end(), 10.0 ** _bounded(exponent), 0.0)
-        value, half = _value(match.group())
-        return Token("number", match.group(), at, match.end(), value, half)
+        written = match.group()
+        short = _SQUARED_TEN.search(written)
+        if short:  # 13.75·10² is as likely 13.75 times (10)²
+            written = written[: short.start()]
+        value, half = _value(written)
+        return Token("number", written, at, at + len(written), value, half)
     if letter in _FRACTIONS:
         top, bottom = _FRACTIONS[letter]
         return Token("number", letter, at, at + 1, top / bottom, 0.0)

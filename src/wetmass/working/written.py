@@ -13,6 +13,7 @@ from wetmass.working.slips.edits import Edit
 from wetmass.working.slips.finder import Found, slips
 from wetmass.working.slips.kinds import KINDS
 from wetmass.working.state import LineState
+from wetmass.working.statement import linked
 from wetmass.working.tree import (
     Leaf,
     Meaning,
@@ -50,6 +51,7 @@ class Written(LineState):
             or self._straight_densities()
             or self._same_as_elsewhere()
             or self._percent_as_number()
+            or self._gross_acceleration()
             or self._one_of_many()
             or self._turned_gain()
             or self._added_impulses()
@@ -160,7 +162,11 @@ class Written(LineState):
             ):
                 continue
             for entry in self.scope.entries:
-                if entry.leaf.unit == "%" and entry.leaf.typed == leaf.typed and entry.tags & ideas:
+                if (
+                    entry.leaf.unit == "%"
+                    and entry.leaf.typed == leaf.typed
+                    and (entry.tags & ideas or (leaf.typed >= 10.0 and entry.given))
+                ):
                     right = self.claim.si / 100.0
                     edit = Edit(
                         "S35",
@@ -194,6 +200,34 @@ class Written(LineState):
                 edit = Edit("S03", self.best, "log₁₀ is used for ln", "with ln")
                 self.conclude([Found(edit, self.claim.si, right, 0.9)], right)
                 return True
+        return False
+
+    def _gross_acceleration(self) -> bool:
+        """Thrust over mass in a climb, where the page has the acceleration with the weight taken off."""
+        if not suits(self.statement.label) & {"height", "distance", "speed", "end"}:
+            return False
+        nets = [e for e in self.scope.entries if {"acceleration", "net"} <= e.tags]
+        named = linked(self.best, self.scope)
+        for path, leaf in walk(named):
+            if not isinstance(leaf, Leaf) or leaf.page < 0:
+                continue
+            entry = self.scope.entries[leaf.page]
+            if "acceleration" not in entry.tags or entry.tags & {"net", "gravity", "g0"}:
+                continue
+            for net in nets:
+                if abs(entry.stated - net.stated - 9.81) < 0.06:
+                    before = evaluate(named, self.meaning).value
+                    after = evaluate(put(named, path, self.scope.leaf(net)), self.meaning).value
+                    right = self.claim.si * after / before
+                    edit = Edit(
+                        "S24",
+                        self.best,
+                        "the weight is left out of the acceleration",
+                        f"with {net.name}",
+                        also=("S51",),
+                    )
+                    self.conclude([Found(edit, self.claim.si, right, 0.5)], right)
+                    return True
         return False
 
     def _one_of_many(self) -> bool:
@@ -309,7 +343,8 @@ class Written(LineState):
         assert self.best is not None
         if "liftoff" in ideas or "pad" in self.context.words:
             ideas = ideas | {"sl"}
-        for path, leaf in list(walk(self.best)):
+        named = linked(self.best, self.scope)
+        for path, leaf in list(walk(named)):
             if not isinstance(leaf, Leaf):
                 continue
             mine = tags(leaf.name) if leaf.name else frozenset()
@@ -342,7 +377,9 @@ class Written(LineState):
                     cause = "gravity of Earth is used"
             if new is None or abs(new.si / leaf.si - 1.0) < 1e-3:
                 continue
-            right = evaluate(put(self.best, path, new), self.meaning).value
+            right = self.claim.si * (
+                evaluate(put(named, path, new), self.meaning).value / evaluate(named, self.meaning).value
+            )
             edit = Edit(kind, self.best, cause, f"with {new.text}")
             self.conclude([Found(edit, self.claim.si, right, KINDS[kind].common)], right)
             return True

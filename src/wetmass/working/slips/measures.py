@@ -168,7 +168,7 @@ def units(tree: Node, context: Context) -> Iterator[Edit]:
     """S09–S13, S15, S16, S42, S54: one unit taken for another, in a number or in the result."""
     heat = context.tags & {"boiloff", "heat", "latent"} or "boil" in context.words
     for kind, ratio, cause, cure, imperial in _RESULT_MIXES:
-        weight = 1.0 if (not imperial or context.imperial) else 0.3
+        weight = 1.0 if (not imperial or context.imperial) else 0.15
         if kind == "S16" and ratio == 3600.0:
             weight = 1.0 if re_any(context.words, ("hour", "/h", " h", "tsfc", "day")) else 0.3
         if ratio == 3.6:
@@ -180,19 +180,18 @@ def units(tree: Node, context: Context) -> Iterator[Edit]:
         also = ("S54",) if heat and kind in ("S16", "S42") else ("S16",) if kind in ("S42", "S54") else ()
         code = "S54" if heat and kind == "S16" else kind
         yield Edit(code, tree, cause, cure, weight * 0.8, 1 / ratio, also=also)
-        yield Edit(
-            code,
-            tree,
-            cause.replace("are taken as", "and").replace(
-                "minutes and seconds", "minutes and seconds are mixed"
-            )
-            if False
-            else cause,
-            cure,
-            weight * 0.6,
-            ratio,
-            also=also,
-        )
+        yield Edit(code, tree, cause, cure, weight * 0.6, ratio, also=also)
+        if imperial and context.imperial:  # multiplied where it should be divided: twice the conversion
+            for factor in (ratio**2, ratio**-2):
+                yield Edit(
+                    code,
+                    tree,
+                    "the conversion is done the wrong way round",
+                    cure,
+                    weight * 0.7,
+                    factor,
+                    also=also,
+                )
     if heat:
         for factor in (2.016, 1 / 2.016, 2.016e-3, 1 / 2.016e-3, 16.04, 1 / 16.04, 32.0, 1 / 32.0):
             yield Edit("S54", tree, "latent heat per mole is taken as per mass", "per mass", 0.6, factor)
