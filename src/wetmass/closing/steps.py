@@ -2,27 +2,45 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from wetmass.closing.measures import burns_of, legs
 from wetmass.concept.model import Concept
 from wetmass.flight.ascent import Trial
-from wetmass.physics import propellants, rocket
-from wetmass.physics.tanks.sizing import tank_volume
+from wetmass.physics import rocket
 from wetmass.record.expression import Expression, Symbol
 from wetmass.record.flight import Flight
+from wetmass.record.geometry import Geometry
+from wetmass.record.parts import StageMasses
 from wetmass.record.step import Put, Step
 from wetmass.record.vehicle import Vehicle
+from wetmass.vehicle.geometry import geometry_steps
+from wetmass.vehicle.masses import mass_steps
 
 _SUM = "sum of the mass table"
 
 
-def steps_of(concept: Concept, vehicle: Vehicle, flight: Flight | None, trial: Trial) -> tuple[Step, ...]:
-    """Every step, stage by stage from the ground, then the whole vehicle and what was flown."""
+def steps_of(
+    concept: Concept,
+    vehicle: Vehicle,
+    flight: Flight | None,
+    trial: Trial,
+    geometry: Geometry | None = None,
+    masses: Sequence[StageMasses] = (),
+) -> tuple[Step, ...]:
+    """Every step, stage by stage from the ground, then the whole vehicle and what was flown.
+
+    geometry, masses  where everything stands, and dry masses by part; their steps are left out without
+    """
     steps: list[Step] = []
-    for index, stage in enumerate(vehicle.stages):
-        steps += _tanks(concept, vehicle, index)
+    stated = {one.name: one for one in concept.stages}
+    laid = {one.name: one for one in geometry.stages} if geometry is not None else {}
+    parts = {one.stage: one for one in masses}
+    for stage in vehicle.stages:
+        if stage.name in laid:
+            steps += geometry_steps(stated[stage.name], stage, laid[stage.name])
+        if stage.name in parts:
+            steps += mass_steps(parts[stage.name])
         steps.append(
             total("m", f"mass of the {stage.name} stage", [
                 ("m_dry", "dry mass", stage.dry_mass),
@@ -59,41 +77,6 @@ def total(
         result += sign * value
     puts = tuple(Put(letter, what, value, unit) for letter, what, value in listed)
     return Step(symbol, words, formula, puts, result, unit, source, part)
-
-
-def _tanks(concept: Concept, vehicle: Vehicle, index: int) -> list[Step]:
-    """Oxidiser and fuel by mixture ratio, and the volumes that hold them."""
-    stage, stated = vehicle.stages[index], concept.stages[index]
-    p = stage.propellant
-    if math.isnan(p.mixture_ratio):  # a single propellant has no ratio
-        return []
-    pair = propellants.pair(p.pair)
-    made = [
-        propellants.oxidiser_mass.step(
-            part=stage.name, propellant_mass=p.load, mixture_ratio=p.mixture_ratio
-        ),
-        propellants.fuel_mass.step(part=stage.name, propellant_mass=p.load, mixture_ratio=p.mixture_ratio),
-    ]
-    for held, mass in ((pair.oxidiser, made[0].result), (pair.fuel, made[1].result)):
-        tank = next((t for t in stated.tanks if t.holds in (held, _role(held, pair))), None)
-        if tank is None:
-            continue
-        ullage = tank.ullage.value if tank.ullage is not None else 0.0
-        made.append(
-            tank_volume.step(
-                part=stage.name,
-                words=f"volume of the {held} tank",
-                symbol=f"V_{held}",
-                mass=mass,
-                density=propellants.density(held),
-                ullage=ullage,
-            )
-        )
-    return made
-
-
-def _role(held: str, pair) -> str:
-    return "oxidiser" if held == pair.oxidiser else "fuel"
 
 
 def _lift_off(vehicle: Vehicle) -> list[Step]:

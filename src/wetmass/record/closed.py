@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from wetmass.record.finding import Finding
 from wetmass.record.flight import Flight
+from wetmass.record.geometry import Geometry
+from wetmass.record.parts import StageMasses
 from wetmass.record.step import Step
 from wetmass.record.vehicle import Vehicle
 
@@ -53,6 +55,8 @@ class Closed:
     findings: tuple[Finding, ...] = ()
     not_yet: tuple[tuple[str, str], ...] = ()  # (key, why) of what the file says and is not computed yet
     assumed: tuple[str, ...] = ()  # defaults of ours that were used, in words
+    geometry: Geometry | None = None  # where everything stands; None for masses that nothing can hold
+    masses: tuple[StageMasses, ...] = ()  # dry mass of every stage by each way there is
     flights: int = 0  # how many flights the search flew
     seconds: float = 0.0  # and how long it took
 

@@ -72,8 +72,10 @@ class TankGeometry:
     across: float  # m, diameter of one tank
     envelope: float  # m, circle round all that stand at this height for this entry
     hole: float  # m, free circle through the middle
-    positions: tuple[Point, ...]  # m, axes in plan view, one for each tank
-    outline: tuple[Point, ...]  # (radius, height above its foot) of one tank's half section, bottom to top
+    positions: tuple[tuple[float, float], ...]  # m, axes in plan view, one for each tank
+    outline: tuple[
+        tuple[float, float], ...
+    ]  # (radius, height above its foot) of one tank's half section, bottom to top
     shares_bulkhead: bool  # with the tank above it
     inside: str  # what the tank holds that this one stands in, "" for none
     boil_off: float | None = None  # kg a day, None where nothing is said
@@ -100,7 +102,7 @@ class EnginePlan:
     count: int
     exit_diameter: float  # m
     clearance: float  # m, free room kept between two exits
-    positions: tuple[Point, ...]  # m
+    positions: tuple[tuple[float, float], ...]  # m
     ring_radius: float  # m, of the outermost axes
     across: float  # m, circle round all exits of this group
     way: str  # how they are placed
@@ -141,7 +143,7 @@ class FairingGeometry:
     nose: float  # m, length of the nose
     foot: float  # m, in the vehicle
     area: float  # m², of its wall
-    outline: tuple[Point, ...]  # (radius, height above its foot)
+    outline: tuple[tuple[float, float], ...]  # (radius, height above its foot)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,8 @@
-"""The one size of a plain tank that a volume settles, where the other sizes are known."""
+"""Sizes of plain tanks in formulas short enough to be read: what a volume settles, and walls of domes."""
 
 from __future__ import annotations
 
-from wetmass.physics.pattern import Letter, above_zero, kernel, relation
+from wetmass.physics.pattern import Letter, above_zero, kernel, log, relation, sqrt
 from wetmass.physics.tanks.pieces import PI
 
 _EXACT = "geometry, exact"
@@ -125,3 +125,53 @@ def frustum_length(volume: float, bottom_diameter: float, top_diameter: float) -
     """
     above_zero(volume=volume, bottom_diameter=bottom_diameter, top_diameter=top_diameter)
     return _frustum_length(volume, bottom_diameter, top_diameter)
+
+
+@kernel
+def _flat_dome_area(radius, height):
+    e = sqrt(1.0 - height * height / (radius * radius))
+    return PI * radius * radius + PI * height * height / (2.0 * e) * log((1.0 + e) / (1.0 - e))
+
+
+@relation(
+    kernel=_flat_dome_area, symbol="A", words="wall of a dome flatter than a hemisphere", unit="m²",
+    letters={
+        "radius": Letter("R", "radius at its rim", "m", 2.0, 6.0),
+        "height": Letter("h", "height of the dome", "m", 0.1, 1.9),
+    },
+    source=_EXACT,
+)  # fmt: skip
+def flat_dome_area(radius: float, height: float) -> float:
+    """Wall of half an oblate ellipsoid, A = π·R² + π·h²/(2·e)·ln((1 + e)/(1 − e)), e = √(1 − h²/R²) [m²].
+
+    radius  at its rim           [m]
+    height  above 0, below R     [m]
+
+    `dome_area` gives the same for any height.  Raises ValueError outside.
+
+    >>> round(flat_dome_area(2.0, 1.0), 4)
+    17.3438
+    """
+    above_zero(radius=radius, height=height)
+    if not height < radius:
+        raise ValueError(f"height must be below the radius, {radius} m, got {height} m: use dome_area")
+    return _flat_dome_area(radius, height)
+
+
+@kernel
+def _hemisphere_area(radius):
+    return 2.0 * PI * radius * radius
+
+
+@relation(
+    kernel=_hemisphere_area, symbol="A", words="wall of a hemisphere", unit="m²",
+    letters={"radius": Letter("R", "radius at its rim", "m", 0.2, 6.0)}, source=_EXACT,
+)  # fmt: skip
+def hemisphere_area(radius: float) -> float:
+    """Wall of a hemisphere, A = 2·π·R² [m²]; radius in m, above 0.
+
+    >>> round(hemisphere_area(2.0), 4)
+    25.1327
+    """
+    above_zero(radius=radius)
+    return _hemisphere_area(radius)

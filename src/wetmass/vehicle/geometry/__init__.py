@@ -8,5 +8,6 @@ from __future__ import annotations
 
 from wetmass.vehicle.geometry.contents import load_from_tanks
 from wetmass.vehicle.geometry.layout import lay_out, no_trouble
+from wetmass.vehicle.geometry.steps import geometry_steps
 
-__all__ = ["lay_out", "load_from_tanks", "no_trouble"]
+__all__ = ["geometry_steps", "lay_out", "load_from_tanks", "no_trouble"]

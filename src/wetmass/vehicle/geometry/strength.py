@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wetmass.physics.materials import material
+from wetmass.physics.materials import UNCREWED, Material, material
 from wetmass.physics.walls import tank_walls
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.geometry import TankWalls, Wall
@@ -11,7 +11,14 @@ from wetmass.vehicle.geometry.stack import Stood
 
 USUAL_PRESSURE = 300e3  # Pa over outside, pump-fed stages: common practice
 USUAL_MATERIAL = "Al 2219-T87"  # a usual alloy of welded tanks: common practice
+WELD = 0.85  # strength of a seam over that of the sheet, where the alloy's is not known: common practice
 LEFT_OUT = "bending, drag and the rounding-out by pressure are not counted in the axial load"
+
+
+def strength_allowed(stuff: Material) -> float:
+    """The stress [Pa] that respects the factors on ultimate and yield strength, seams counted."""
+    seam = stuff.welded_ultimate / stuff.ultimate if stuff.welded_ultimate else WELD
+    return min(stuff.ultimate * seam / UNCREWED.ultimate, stuff.yielding / UNCREWED.yielding)
 
 
 def felt_while_full(vehicle: Vehicle, index: int, limit: float) -> float:
@@ -59,7 +66,7 @@ def walls_of(
         above -= sum(s.gross_mass for s in vehicle.strap_ons if s.beside == index)
         load = above * max(felt, felt_at_burn_out(vehicle, index, limit))
     try:
-        made = tank_walls(one.one, pressure, stuff, load=max(load, 0.0))
+        made = tank_walls(one.one, pressure, stuff, weld_efficiency=WELD, load=max(load, 0.0))
     except ValueError:
         return None, ()
     parts = tuple(Wall(p.part, p.area, p.thickness, p.governed_by, p.mass) for p in made.parts)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from wetmass.concept.derived import ByParts, Like
 from wetmass.concept.model import Concept
@@ -11,7 +12,7 @@ from wetmass.concept.quantity import Quantity
 from wetmass.physics.masses import estimates
 from wetmass.physics.stages_flown import STAGES, dry_mass_by_analogy, flown_stage
 from wetmass.record.parts import Analogy, PartMass, StageMasses
-from wetmass.record.vehicle import Origin, Stage, Vehicle
+from wetmass.record.vehicle import MassItem, Origin, Stage, Vehicle
 from wetmass.vehicle.masses.dry import Recipe, _over_the_last
 from wetmass.vehicle.masses.recipe import At, Part, growth_words
 
@@ -139,3 +140,31 @@ def _alike(flown: str, pair: str) -> bool:
         return "hydrogen" if "LH2" in name else "dense"
 
     return kind(flown) == kind(pair)
+
+
+def itemised(vehicle: Vehicle, tables: tuple[StageMasses, ...]) -> Vehicle:
+    """The vehicle with the parts of its dry masses as items of the mass table, where they are known.
+
+    By parts: every part and the growth.  Stated with some parts known: those, and the rest.
+    """
+    by_name = {table.stage: table for table in tables}
+    stages = tuple(_with_items(stage, by_name[stage.name]) for stage in vehicle.stages)
+    strapped = tuple(replace(s, stage=_with_items(s.stage, by_name[s.stage.name])) for s in vehicle.strap_ons)
+    return replace(vehicle, stages=stages, strap_ons=strapped)
+
+
+def _with_items(stage: Stage, table: StageMasses) -> Stage:
+    if table.way == "by parts":
+        items = [MassItem(stage.name, part.part, part.mass, part.origin) for part in table.parts]
+        growth = sum(part.growth for part in table.parts)
+        if growth:
+            items.append(MassItem(stage.name, "allowance for growth", growth, Origin.DERIVED))
+    else:
+        origin = stage.items[0].origin if stage.items else Origin.STATED
+        stated = [part for part in table.parts if part.origin is Origin.STATED]
+        items = [MassItem(stage.name, part.part, part.mass, part.origin) for part in stated]
+        if not items:
+            return stage
+        rest = stage.dry_mass - sum(part.mass for part in stated)
+        items.append(MassItem(stage.name, "rest of the dry mass", rest, origin))
+    return replace(stage, items=tuple(items))
