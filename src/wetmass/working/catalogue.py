@@ -187,6 +187,23 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     ("propellant for a speed gain", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser",
      "kg", "m1*(exp(dv/c)-1)", _BRAEUNIG, (
         ("S04", "m1*(1-exp(-dv/c))", "the sign of the exponent is turned", "with e to the plus Δv/c"),)),
+    ("start mass for a speed gain", "start mass|start", "total sum fraction", "kg", "m1*exp(dv/(I*g0))", _BRAEUNIG, (
+        ("S02", "m1*exp(dv/I)", _S02, _OFF_G),
+        ("S04", "m1*exp(-dv/(I*g0))", "the sign of the exponent is turned", "with e to the plus Δv/c"),)),
+    ("start mass for a speed gain", "start mass|start", "total sum fraction", "kg", "m1*exp(dv/c)", _BRAEUNIG, (
+        ("S04", "m1*exp(-dv/c)", "the sign of the exponent is turned", "with e to the plus Δv/c"),
+        ("S03", "m1*10^(dv/c)", "10 is raised in place of e", "with e"),)),
+    ("mass ratio for a speed gain", "mass ratio", "mixture payload structural dry fraction", "1", "exp(dv/(I*g0))", _BRAEUNIG, (
+        ("S02", "exp(dv/I)", _S02, _OFF_G),
+        ("S04", "exp(-dv/(I*g0))", "the sign of the exponent is turned", "with e to the plus Δv/c"),)),
+    ("mass ratio for a speed gain", "mass ratio", "mixture payload structural dry fraction", "1", "exp(dv/c)", _BRAEUNIG, (
+        ("S04", "exp(-dv/c)", "the sign of the exponent is turned", "with e to the plus Δv/c"),
+        ("S04", "exp(c/dv)", "the quotient in the exponent is upside down", "with Δv over c"),
+        ("S03", "10^(dv/c)", "10 is raised in place of e", "with e"),)),
+    ("propellant for a speed gain", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser",
+     "kg", "m0*(1-exp(-dv/(I*g0)))", _BRAEUNIG, (("S02", "m0*(1-exp(-dv/I))", _S02, _OFF_G),)),
+    ("propellant for a speed gain", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser",
+     "kg", "m1*(exp(dv/(I*g0))-1)", _BRAEUNIG, (("S02", "m1*(exp(dv/I)-1)", _S02, _OFF_G),)),
     ("mass ratio", "mass ratio", "mixture payload structural dry fraction", "1", "m0/m1", _BRAEUNIG, (
         ("S04", "m1/m0", "the ratio is upside down", "with start over final mass"),
         ("S05", "(m0-m1)/m1", "propellant over final mass is taken", "with start over final mass"),

@@ -107,6 +107,8 @@ def constant_of(leaf: Leaf) -> Leaf | None:
     for constant in CONSTANTS:
         factor, dimension = _CONSTANT_UNITS[constant.written_unit]
         if leaf.bare:
+            if constant.name in ("g_Moon", "g_Mars"):
+                continue  # 1.62 without a unit may be anything
             if any(abs(leaf.typed - value) <= 1e-9 * value for value in constant.written):
                 return Leaf(
                     leaf.typed, factor, dimension, False, 0.0, "", constant.words, leaf.text, constant.name
@@ -240,12 +242,35 @@ class Scope:
         return found[:3]
 
 
+_PURE = frozenset(
+    [
+        "cf",
+        "cd",
+        "ratio",
+        "mach",
+        "efficiency",
+        "fraction",
+        "gamma",
+        "count",
+        "twr",
+        "epsilon",
+        "mixture",
+        "growth",
+    ]
+)
+
+
 def _linked(leaf: Leaf, entry: Entry) -> Leaf | None:
     stated = entry.leaf
     if leaf.bare:
         same = abs(stated.typed - leaf.typed) <= 1e-9 * abs(leaf.typed)
         if stated.bare:
-            return _as(leaf, 1.0, stated, entry, bare=leaf.typed != int(leaf.typed)) if same else None
+            pure = bool(entry.tags & _PURE)  # a ratio or coefficient has no unit to leave out
+            return (
+                _as(leaf, 1.0, stated, entry, bare=not pure and leaf.typed != int(leaf.typed))
+                if same
+                else None
+            )
         if same:
             return _as(leaf, stated.factor, stated, entry)
         if abs(stated.si - leaf.typed) <= 1e-9 * abs(leaf.typed):

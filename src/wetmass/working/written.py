@@ -51,6 +51,9 @@ class Written(LineState):
             or self._straight_densities()
             or self._same_as_elsewhere()
             or self._percent_as_number()
+            or self._celsius()
+            or self._allowance_digits()
+            or self._other_stage()
             or self._gross_acceleration()
             or self._one_of_many()
             or self._turned_gain()
@@ -200,6 +203,93 @@ class Written(LineState):
                 edit = Edit("S03", self.best, "log₁₀ is used for ln", "with ln")
                 self.conclude([Found(edit, self.claim.si, right, 0.9)], right)
                 return True
+        return False
+
+    def _celsius(self) -> bool:
+        """Degrees Celsius of the page put in where kelvin belong."""
+        for path, leaf in walk(linked(self.best, self.scope)):
+            if not isinstance(leaf, Leaf) or not leaf.linked or not leaf.shift or "°" in leaf.text:
+                continue
+            named = linked(self.best, self.scope)
+            cold = evaluate(put(named, path, replace(leaf, shift=0.0)), self.meaning).value
+            right = self.claim.si * evaluate(named, self.meaning).value / cold
+            kelvin = f"{leaf.si:g} K"
+            edit = Edit(
+                "S15", self.best, f"{leaf.text} °C is taken as kelvin", f"with {kelvin}", also=("S06",)
+            )
+            self.conclude([Found(edit, self.claim.si, right, 0.5)], right)
+            return True
+        return False
+
+    def _allowance_digits(self) -> bool:
+        """1.2 put in for 2 %: the name of the line says the percentage."""
+        said = re.search(r"(\d+(?:\.\d+)?)\s*%", self.statement.label)
+        if not said:
+            return False
+        share = float(said.group(1)) / 100.0
+        for path, leaf in walk(self.best):
+            if (
+                isinstance(leaf, Leaf)
+                and leaf.bare
+                and leaf.page < 0
+                and 1.0 < leaf.typed < 2.0
+                and (abs(leaf.typed - 1.0 - 10.0 * share) < 1e-9)
+            ):
+                before = evaluate(self.best, self.meaning).value
+                after = evaluate(put(self.best, path, replace(leaf, typed=1.0 + share)), self.meaning).value
+                right = self.claim.si * after / before
+                edit = Edit(
+                    "S35",
+                    self.best,
+                    f"{leaf.text} is put in for {said.group(0)} more",
+                    f"with {1 + share:g}",
+                    also=("S08", "S37"),
+                )
+                self.conclude([Found(edit, self.claim.si, right, 0.6)], right)
+                return True
+        return False
+
+    def _other_stage(self) -> bool:
+        """A figure of another stage, though this one has its own."""
+        stage = self.statement.stage
+        if not stage or suits(self.statement.label) & {"total", "ratio"}:
+            return False
+        named = linked(self.best, self.scope)
+        for path, leaf in walk(named):
+            if not isinstance(leaf, Leaf) or leaf.page < 0:
+                continue
+            entry = self.scope.entries[leaf.page]
+            if (
+                not entry.stage
+                or entry.stage == stage
+                or not entry.tags & {"isp", "exhaust", "thrust", "flow"}
+            ):
+                continue
+            bare = {idea for idea in entry.tags if not idea.startswith("stage ")}
+            own = next(
+                (
+                    e
+                    for e in self.scope.entries
+                    if e.stage == stage
+                    and e.leaf.dimension == entry.leaf.dimension
+                    and {i for i in e.tags if not i.startswith("stage ")} == bare
+                ),
+                None,
+            )
+            if own is None or abs(own.stated / entry.stated - 1.0) < 0.004:
+                continue
+            before = evaluate(named, self.meaning).value
+            after = evaluate(put(named, path, self.scope.leaf(own)), self.meaning).value
+            right = self.claim.si * after / before
+            edit = Edit(
+                "S23",
+                self.best,
+                f"{entry.leaf.text}, the figure of stage {entry.stage}, is put in",
+                f"with {own.leaf.text} of this stage",
+                also=("S55",),
+            )
+            self.conclude([Found(edit, self.claim.si, right, 0.5)], right)
+            return True
         return False
 
     def _gross_acceleration(self) -> bool:

@@ -33,7 +33,7 @@ S11 0.45 pounds and kilograms
 S12 0.30 tons that are not tonnes
 S13 0.40 feet, statute and nautical miles
 S14 0.70 the calculator in radians
-S15 0.25 gauge and absolute pressure, or bar, atmospheres and psi
+S15 0.25 a wrong zero or scale: gauge, bar, psi, Celsius
 S16 0.50 hours taken as seconds, or g₀ with a fuel flow per hour
 S17 0.90 diameter for radius, or the reverse
 S18 0.50 end domes
