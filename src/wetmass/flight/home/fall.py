@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from wetmass.flight.home import layout as at
 from wetmass.flight.home.legs import Body, Flyer, body, leg
-from wetmass.flight.home.report import DEBRIS, Legs, homecoming
+from wetmass.flight.home.report import DEBRIS, Legs, homecoming, loads
 from wetmass.physics.entry import BROADSIDE_SOURCE, END_ON_SOURCE
 from wetmass.record.finding import Finding, Weight
-from wetmass.record.homecoming import By, Canopies, Homecoming, Posture, Released, Way
+from wetmass.record.homecoming import Canopies, Homecoming, Posture, Released, Way
 from wetmass.record.mission import Site
 
 SOFT_SPLASH = 25.0  # m/s: a large booster's published splash speed, 22.9 m/s, was survived again and again
@@ -42,9 +42,16 @@ def fall(released: Released, way: Way, site: Site) -> Homecoming:
         "common practice",
     )
     return homecoming(
-        flyer, legs, way, site, comes_home=True, burns=False, findings=(note,), assumed=(drag_words(way),),
+        flyer,
+        legs,
+        way,
+        site,
+        comes_home=True,
+        burns=False,
+        findings=(note,),
+        assumed=(drag_words(way),),
         cautions=(DEBRIS,),
-    )  # fmt: skip
+    )
 
 
 def add_coast(legs: Legs, made: Body, way: Way, posture: Posture | None = None) -> None:
@@ -78,10 +85,19 @@ def under_parachutes(released: Released, way: Way, site: Site) -> Homecoming:
             )
         )
     comes_home = not any(one.weight is Weight.FAILS for one in findings)
-    return homecoming(
-        flyer, legs, way, site, comes_home=comes_home, burns=False, findings=tuple(findings),
-        assumed=(drag_words(way),), opening_forces=tuple(forces),
-    )  # fmt: skip
+    return loads(
+        homecoming(
+            flyer,
+            legs,
+            way,
+            site,
+            comes_home=comes_home,
+            burns=False,
+            findings=tuple(findings),
+            assumed=(drag_words(way),),
+            opening_forces=tuple(forces),
+        )
+    )
 
 
 def parachute_legs(made: Body, way: Way) -> Legs:
@@ -89,9 +105,7 @@ def parachute_legs(made: Body, way: Way) -> Legs:
     legs = Legs()
     add_coast(legs, made, way)
     sets = sorted(way.canopies, key=lambda one: -one.height)
-    legs.add(
-        "fall", leg(made, way.posture, at.FALLEN, sets[0].height), f"{sets[0].name} opens"
-    )
+    legs.add("fall", leg(made, way.posture, at.FALLEN, sets[0].height), f"{sets[0].name} opens")
     for i, canopies in enumerate(sets):
         after = sets[i + 1] if i + 1 < len(sets) else None
         before = 0.0
@@ -155,6 +169,3 @@ def _openings(flyer: Flyer, made: Body, way: Way, legs: Legs, marks) -> tuple[li
                 )
             )
     return forces, findings
-
-
-BALLISTIC = {By.BALLISTIC: fall, By.PARACHUTES: under_parachutes}

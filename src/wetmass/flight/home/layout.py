@@ -70,6 +70,18 @@ ROW_TIME, ROW_LEG, ROW_STATE = 0, 1, 2
 ROW_WIDTH = ROW_STATE + WIDTH
 
 # ── what `rates` says beside the rates ───────────────────────────────────────────────────────────
-(SAYS_FELT, SAYS_PRESSURE, SAYS_AIR_SPEED, SAYS_HEIGHT, SAYS_MACH, SAYS_CLIMB, SAYS_GROUND_SPEED,
- SAYS_THRUST, SAYS_DRAG, SAYS_HEATING, SAYS_TURN, SAYS_CLOSING) = range(12)  # fmt: skip
+(
+    SAYS_FELT,
+    SAYS_PRESSURE,
+    SAYS_AIR_SPEED,
+    SAYS_HEIGHT,
+    SAYS_MACH,
+    SAYS_CLIMB,
+    SAYS_GROUND_SPEED,
+    SAYS_THRUST,
+    SAYS_DRAG,
+    SAYS_HEATING,
+    SAYS_TURN,
+    SAYS_CLOSING,
+) = range(12)
 SAYS_WIDTH = 12

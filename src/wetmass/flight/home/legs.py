@@ -83,10 +83,14 @@ def engines(released: Released) -> Engines | None:
     if not groups:
         return None
     g = max(groups, key=lambda one: (one.ignitions, one.count * one.vacuum_thrust))
-    return Engines(g.name, g.count, g.vacuum_thrust, g.flow / g.count, g.exit_area, g.least_throttle, g.ignitions)
+    return Engines(
+        g.name, g.count, g.vacuum_thrust, g.flow / g.count, g.exit_area, g.least_throttle, g.ignitions
+    )
 
 
-def lit(row: np.ndarray, which: Engines, count: float, throttle: float, aim: int, drag_share: float) -> np.ndarray:
+def lit(
+    row: np.ndarray, which: Engines, count: float, throttle: float, aim: int, drag_share: float
+) -> np.ndarray:
     """The leg with `count` engines burning."""
     row[at.THRUST], row[at.FLOW] = count * which.thrust, count * which.flow
     row[at.EXIT], row[at.THROTTLE] = count * which.exit_area, throttle
@@ -142,7 +146,16 @@ class Flyer:
         rows = np.zeros((record, at.ROW_WIDTH))
         self.flights += 1
         end, written, ended = fly(
-            time, np.array(legs), self.curves, self.wind, y,
-            self.ground if ground is None else ground, longest, tolerance, summary, marks, rows,
-        )  # fmt: skip
+            time,
+            np.array(legs),
+            self.curves,
+            self.wind,
+            y,
+            self.ground if ground is None else ground,
+            longest,
+            tolerance,
+            summary,
+            marks,
+            rows,
+        )
         return Flown(int(summary[at.STATUS]), end, y, summary, marks, rows[:written], ended)

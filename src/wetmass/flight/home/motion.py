@@ -14,6 +14,8 @@ from wetmass.physics.earth import AXIS_RATIO_SQUARED, OMEGA, gravity_kernel, hei
 from wetmass.physics.heating import SUTTON_GRAVES_EARTH
 from wetmass.physics.jets import jet_fuel_kernel, jet_thrust_kernel
 
+SCALE_HEIGHT = 7000.0  # m: of the air between 10 and 60 km, USSA 1976, within 15 %
+GLIDE_GAIN = 0.12  # rad of slope per e-fold of dynamic pressure: ours, damps without wasting speed
 GLIDE_TIME = 8.0  # s in which a glide comes back to its path; chosen by us, moves the reach by less than 1 %
 
 
@@ -67,12 +69,15 @@ def rates(t, began, y, leg, curves, wind, dy, says):
         if flat > 1e-6:
             lx, ly, lz = lx / flat, ly / flat, lz / flat
             wx, wy, wz = ay * lz - az * ly, az * lx - ax * lz, ax * ly - ay * lx  # to the right of the way
-            wanted = -math.atan(1.0 / leg[at.LIFT_TO_DRAG])
             r = math.sqrt(x * x + yy * yy + z * z)
-            inertial = y[3] * y[3] + y[4] * y[4] + y[5] * y[5] - (
-                (y[3] * nx + y[4] * ny + y[5] * nz) ** 2
-            )
+            inertial = y[3] * y[3] + y[4] * y[4] + y[5] * y[5] - ((y[3] * nx + y[4] * ny + y[5] * nz) ** 2)
             pull = math.sqrt(gx * gx + gy * gy + gz * gz) - inertial / r
+            # the slope on which the best dynamic pressure keeps while the speed falls in air of one scale
+            # height; flatter or climbing above that pressure, steeper below it
+            fast = math.log(max(q, 1e-3) * leg[at.WING] * leg[at.WING_BEST] / (mass * pull))
+            slowing = 1.0 + speed * speed / (2.0 * pull * SCALE_HEIGHT)
+            wanted = -math.atan(1.0 / leg[at.LIFT_TO_DRAG]) / slowing
+            wanted += max(-0.2, min(0.2, GLIDE_GAIN * fast))
             back = speed * (math.asin(max(-1.0, min(1.0, along))) - wanted) / GLIDE_TIME
             lift = mass * (pull * flat - back) / math.cos(leg[at.BANK])
             lift = max(0.0, min(lift, min(leg[at.WING_MOST] * q * leg[at.WING], leg[at.LOAD] * mass)))
@@ -128,8 +133,10 @@ def rates(t, began, y, leg, curves, wind, dy, says):
         says[at.SAYS_CLOSING] = (px * sx + py * sy + pz * sz) * far
         # above zero where the place lies to the left of the way
         says[at.SAYS_TURN] = (
-            (sy * pz - sz * py) * nx + (sz * px - sx * pz) * ny + (sx * py - sy * px) * nz
-        ) * far / max(ground_speed, 1.0)
+            ((sy * pz - sz * py) * nx + (sz * px - sx * pz) * ny + (sx * py - sy * px) * nz)
+            * far
+            / max(ground_speed, 1.0)
+        )
 
 
 @njit(cache=True, error_model="numpy")

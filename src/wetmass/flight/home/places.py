@@ -49,7 +49,13 @@ def ground_velocity(state: np.ndarray) -> np.ndarray:
 
 
 def release_state(
-    time: float, latitude: float, longitude: float, height: float, speed: float, path_angle: float, heading: float
+    time: float,
+    latitude: float,
+    longitude: float,
+    height: float,
+    speed: float,
+    path_angle: float,
+    heading: float,
 ) -> tuple[float, ...]:
     """State from a place on the ground and a speed over the turning Earth; angles in radians.
 
@@ -60,7 +66,9 @@ def release_state(
     x, y, z = cartesian(latitude, turned, height)
     north, east, up = frame(np.array([x, y, z]))
     level = math.cos(path_angle)
-    along = speed * (level * math.cos(heading) * north + level * math.sin(heading) * east + math.sin(path_angle) * up)
+    along = speed * (
+        level * math.cos(heading) * north + level * math.sin(heading) * east + math.sin(path_angle) * up
+    )
     return x, y, z, along[0] - OMEGA * y, along[1] + OMEGA * x, along[2]
 
 

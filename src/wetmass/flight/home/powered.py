@@ -46,7 +46,10 @@ def choose(released: Released, way: Way, which: Engines, mass: float) -> Choice:
         landing = float(max(fitting, default=1))
     most = way.landing_load * weight / (landing * each)
     throttle = max(which.least_throttle, min(full, most))
-    return Choice(others, others, landing, throttle)
+    gently = min(
+        1.0, max(which.least_throttle, 0.97 * way.acceleration_limit * mass / (others * which.thrust))
+    )
+    return Choice(others, others, landing, throttle, gently)
 
 
 def throttle_steps(which: Engines, mass: float, height: float) -> tuple[ThrottleStep, ...]:
@@ -81,12 +84,22 @@ def land(
     which = engines(released)
     made = body(released, way)
     if which is None:
-        failed = _finding(released, "no engine to land on", "none", "rocket engines on the stage",
-                          "give it engines, or another way home")  # fmt: skip
+        failed = _finding(
+            released,
+            "no engine to land on",
+            "none",
+            "rocket engines on the stage",
+            "give it engines, or another way home",
+        )
         fallen = fall(released, dataclasses.replace(way, place=None), site)
         return dataclasses.replace(fallen, way=way, comes_home=False, findings=(failed, *fallen.findings))
+    ground = way.place.height if way.place is not None else way.landing_height
+    weak = _too_weak(released, which, ground)
+    if weak is not None:
+        fallen = fall(released, dataclasses.replace(way, place=None), site)
+        return dataclasses.replace(fallen, way=way, comes_home=False, findings=(weak, *fallen.findings))
     choice = choose(released, way, which, released.dry_mass)
-    search = Search(released, way, made, which, choice, True, prefix or [])
+    search = Search(released, way, made, which, choice, True, prefix or [], released.mass)
     x, met = search.best(np.array(start)) if start else (np.zeros(0), False)
     if not met:
         x, met = search.best()
@@ -142,27 +155,23 @@ def _findings(
     weight = tried.mass * STANDARD_GRAVITY
     choice = search.choice
     ours = "rule of this program"
-    all_of_them = which.count * each
-    if all_of_them < LEAST_LOAD * released.dry_mass * STANDARD_GRAVITY:
-        wanted = LEAST_LOAD * released.dry_mass * STANDARD_GRAVITY
-        found.append(
-            _finding(released, "engines too weak to land on", f"{all_of_them / 1e3:.0f} kN of thrust at the ground",
-                     f"at least {LEAST_LOAD} times the weight, {wanted / 1e3:.0f} kN",
-                     f"{math.ceil(wanted / each)} such engines would do")  # fmt: skip
-        )
-    elif not met:
+    if not met:
         worst = _breaches(way, search, tried)
-        found.append(
-            _finding(released, "no way home within the limits", worst[0], worst[1], worst[2])
-        )
+        found.append(_finding(released, "no way home within the limits", worst[0], worst[1], worst[2]))
     floor = which.least_throttle * each / weight
-    if floor > way.landing_load:
+    empty = released.dry_mass * STANDARD_GRAVITY
+    if which.least_throttle * each / empty > way.landing_load:
         found.append(
-            _finding(released, "throttle floor too high", f"{100 * which.least_throttle:.0f} %: thrust {floor:.1f} "
-                     "times the weight with one engine at its least",
-                     f"at most {way.landing_load:g} times the weight",
-                     f"a floor of {100 * way.landing_load * weight / each:.0f} % would do, "
-                     f"{100 * weight / each:.0f} % would hover, or a smaller engine for the landing")  # fmt: skip
+            _finding(
+                released,
+                "throttle floor too high",
+                f"{100 * which.least_throttle:.0f} %: thrust "
+                f"{which.least_throttle * each / empty:.1f} times the dry weight with one engine at its "
+                "least",
+                f"at most {way.landing_load:g} times the weight",
+                f"a floor of {math.floor(100 * way.landing_load * empty / each):.0f} % would do, "
+                f"{math.floor(100 * empty / each):.0f} % would hover, or a smaller engine for the landing",
+            )
         )
     elif floor > 1.0:
         found.append(
@@ -172,29 +181,62 @@ def _findings(
                 released.name,
                 f"thrust {floor:.2f} times the weight with one engine at its least throttle",
                 "at most 1 to hover",
-                f"it must come to rest just at the ground; a floor of {100 * weight / each:.0f} % would hover",
+                f"it must come to rest just at the ground; a floor of {100 * weight / each:.0f} % would "
+                "hover",
                 ours,
             )
         )
     if needed is not None and needed > released.propellant * (1.0 + 1e-9) + 0.5:
         found.append(
-            _finding(released, "too little propellant to come home", f"{released.propellant:,.0f} kg",
-                     f"at least {needed:,.0f} kg" + (f" ({100 * way.margin:.0f} % margin in it)" if way.margin else ""),
-                     f"keep {needed:,.0f} kg, {needed - released.propellant:,.0f} kg more (the flight shown has it)")  # fmt: skip
+            _finding(
+                released,
+                "too little propellant to come home",
+                f"{released.propellant:,.0f} kg",
+                f"at least {needed:,.0f} kg"
+                + (f" ({100 * way.margin:.0f} % margin in it)" if way.margin else ""),
+                f"keep {needed:,.0f} kg, {needed - released.propellant:,.0f} kg more "
+                "(the flight shown has it)",
+            )
         )
     burns = 1 + (x[search.turning + 1] > LEAST_BRAKE) + (search.turning > 0) + bool(search.prefix)
     if released.ignitions_used + burns > which.ignitions:
         wanted = released.ignitions_used + burns
         found.append(
-            _finding(released, "too few ignitions", f"{which.ignitions}", f"at least {wanted}: {burns} on the way home",
-                     f"say ignitions: {wanted}")  # fmt: skip
+            _finding(
+                released,
+                "too few ignitions",
+                f"{which.ignitions}",
+                f"at least {wanted}: {burns} on the way home",
+                f"say ignitions: {wanted}",
+            )
         )
     if choice.landing > which.count or choice.turning > which.count:
         found.append(
-            _finding(released, "more engines lit than there are", f"{max(choice.landing, choice.turning):g}",
-                     f"at most {which.count:g}", "light fewer")  # fmt: skip
+            _finding(
+                released,
+                "more engines lit than there are",
+                f"{max(choice.landing, choice.turning):g}",
+                f"at most {which.count:g}",
+                "light fewer",
+            )
         )
     return tuple(found)
+
+
+def _too_weak(released: Released, which: Engines, ground: float) -> Finding | None:
+    each = which.thrust - air(ground)[1] * which.exit_area
+    wanted = LEAST_LOAD * released.dry_mass * STANDARD_GRAVITY
+    if which.count * each >= wanted:
+        return None
+    return _finding(
+        released,
+        "engines too weak to land on",
+        f"{which.count * each / 1e3:.0f} kN of thrust at the ground",
+        f"at least {LEAST_LOAD} times the weight, {wanted / 1e3:.0f} kN",
+        f"{math.ceil(wanted / each)} such engines would do"
+        if each > 0.0
+        else "engines for the ground would do",
+    )
 
 
 def _breaches(way: Way, search: Search, tried: Tried) -> tuple[str, str, str]:
@@ -219,9 +261,9 @@ def _breaches(way: Way, search: Search, tried: Tried) -> tuple[str, str, str]:
     ):
         if got > limit * (1.0 + MET):
             return (
-                f"{what} {got / size:.1f} {unit}",
-                f"at most {limit / size:.1f} {unit}",
-                f"a limit of {got / size:.1f} {unit} would do",
+                f"{what} {got / size:.4g} {unit}",
+                f"at most {limit / size:.4g} {unit}",
+                f"a limit of {got / size:.4g} {unit} would do",
             )
     return "no flight found that meets everything", "all limits", "relax a limit"
 
@@ -235,7 +277,11 @@ def _shown(legs: Legs) -> Legs:
     kept = Legs()
     for i, name in enumerate(legs.names):
         gone = name == "braking burn" and legs.rows[i][at.END_VALUE] * legs.rows[i][at.FLOW] < 0.1
-        told = "" if legs.ends[i] == "braking burn begins" and legs.rows[i + 1][at.END_VALUE] <= 0.0 else legs.ends[i]
+        told = (
+            ""
+            if legs.ends[i] == "braking burn begins" and legs.rows[i + 1][at.END_VALUE] <= 0.0
+            else legs.ends[i]
+        )
         if not gone:
             kept.add(name, legs.rows[i], told, legs.burns[i])
     return kept
@@ -246,9 +292,11 @@ def _assumed(way: Way, choice: Choice, which: Engines) -> tuple[str, ...]:
     kept = 100 * way.drag_behind_flame
     return (
         drag_words(base),
-        f"{kept:.0f} % of the drag is left while engines burn against the wind (tests of retro-rockets: the plume "
+        f"{kept:.0f} % of the drag is left while engines burn against the wind (tests of retro-rockets: the "
+        "plume "
         "takes most of it away; from memory, Jarvinen and Adams, NASA CR NAS 7-576, 1970)",
-        f"landing burn planned at {100 * choice.throttle:.0f} % throttle of {choice.landing:g} of {which.count:g} "
+        f"landing burn planned at {100 * choice.throttle:.0f} % throttle of {choice.landing:g} of "
+        f"{which.count:g} "
         "engines; the rest of the thrust is the margin for lighting late",
         f"dynamic pressure at most {way.pressure_limit / 1e3:.0f} kPa, felt acceleration at most "
         f"{way.acceleration_limit / STANDARD_GRAVITY:.1f} g on the way down",

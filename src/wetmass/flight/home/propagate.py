@@ -103,10 +103,16 @@ def fly(start, legs, curves, wind, y, ground, longest, tolerance, summary, marks
     rows (r, ROW_WIDTH)  a row a step and end of leg; r = 0 records nothing
     Returns (time at the end [s], number of rows written, legs ended).
     """
-    k, z, end, says = np.zeros((12, at.WIDTH)), np.zeros(at.WIDTH), np.zeros(at.WIDTH), np.zeros(at.SAYS_WIDTH)
+    k, z, end, says = (
+        np.zeros((12, at.WIDTH)),
+        np.zeros(at.WIDTH),
+        np.zeros(at.WIDTH),
+        np.zeros(at.SAYS_WIDTH),
+    )
     now = np.zeros(5)
     seen = np.zeros((3, 6))  # the last three samples: time, then the peaks watched
-    summary[:] = 0.0
+    for i in range(at.SUMMARY_WIDTH):
+        summary[i] = 0.0
     summary[at.PEAK_HEIGHT] = -1e9
     t, written, steps, status, h_next = start, 0, 0, at.ARRIVED, 0.5
     ended = 0
@@ -128,7 +134,8 @@ def fly(start, legs, curves, wind, y, ground, longest, tolerance, summary, marks
                 _between(summary, seen)
             if written < rows.shape[0]:
                 rows[written, at.ROW_TIME], rows[written, at.ROW_LEG] = t, index
-                rows[written, at.ROW_STATE :] = y
+                for i in range(at.WIDTH):
+                    rows[written, at.ROW_STATE + i] = y[i]
                 written += 1
             leg_at, ground_at = _nearest(t, began, leg, says, ground)
             if not going or leg_at >= 0.0:
@@ -181,9 +188,11 @@ def fly(start, legs, curves, wind, y, ground, longest, tolerance, summary, marks
                 if leg_after < 0.0:
                     status = at.HIT
             t += h
-            y[:] = end
+            for i in range(at.WIDTH):
+                y[i] = end[i]
         marks[index, 0] = t
-        marks[index, 1:] = y
+        for i in range(at.WIDTH):  # loops: a slice assigned takes numba far longer to compile
+            marks[index, 1 + i] = y[i]
         if status != at.ARRIVED:
             break
         y[at.MASS] -= leg[at.DROPPED]

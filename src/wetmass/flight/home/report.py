@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from dataclasses import dataclass, field
 from typing import Any
@@ -28,8 +29,8 @@ DEBRIS = (
     "than this point."
 )
 INDICATIVE = (
-    "Heating is the convective flux at the stagnation point of a sphere as wide as the stage (Sutton and Graves); "
-    "for a blunt base, among plumes or when tumbling it only tells one way home from another."
+    "Heating is the convective flux at the stagnation point of a sphere as wide as the stage (Sutton and "
+    "Graves); for a blunt base, among plumes or when tumbling it only tells one way home from another."
 )
 _COLUMN = {column.key: i for i, column in enumerate(HOME_COLUMNS)}
 
@@ -101,6 +102,36 @@ def homecoming(
     )
 
 
+def loads(result: Homecoming) -> Homecoming:
+    """The record with a finding for each load above what `way` allows on the way down."""
+    from wetmass.record.finding import Finding, Weight
+
+    way, found = result.way, list(result.findings)
+    for what, peak, limit, unit, size in (
+        ("dynamic pressure on the way home", result.dynamic_pressure, way.pressure_limit, "kPa", 1e3),
+        (
+            "felt acceleration on the way home",
+            result.felt_acceleration,
+            way.acceleration_limit,
+            "g",
+            STANDARD_GRAVITY,
+        ),
+    ):
+        if peak.value > limit * 1.001:
+            found.append(
+                Finding(
+                    what,
+                    Weight.DOUBT,
+                    result.stage,
+                    f"{peak.value / size:.1f} {unit} at {peak.height / 1e3:.0f} km",
+                    f"at most {limit / size:.1f} {unit}",
+                    f"build it for {peak.value / size:.1f} {unit}, or slow it with engines first",
+                    "limit stated, or this program's",
+                )
+            )
+    return dataclasses.replace(result, findings=tuple(found))
+
+
 def come_down(flown: Flown, site: Site, place: Site | None) -> ComeDown:
     """Where the flight ended."""
     latitude, longitude, _ = places.over_ground(flown.state, flown.time)
@@ -140,13 +171,26 @@ def _values(flown: Flown, legs: Legs, flyer: Flyer, site: Site) -> tuple[np.ndar
         q, air_speed = says[at.SAYS_PRESSURE], says[at.SAYS_AIR_SPEED]
         density = 2.0 * q / air_speed**2 if air_speed > 0.0 else 0.0
         value[:19] = (
-            time, index + 1, height, math.degrees(latitude), math.degrees(longitude), from_site,
-            fast, float(np.linalg.norm(state[3:6])),
+            time,
+            index + 1,
+            height,
+            math.degrees(latitude),
+            math.degrees(longitude),
+            from_site,
+            fast,
+            float(np.linalg.norm(state[3:6])),
             math.degrees(math.asin(max(-1.0, min(1.0, climb / fast)))) if fast > 0.0 else 0.0,
             math.degrees(math.atan2(level_east, level_north)) % 360.0,
-            state[at.MASS], says[at.SAYS_THRUST], says[at.SAYS_DRAG], says[at.SAYS_FELT], q,
-            says[at.SAYS_MACH], says[at.SAYS_HEATING], free_molecular_kernel(density, air_speed), state[at.HEAT],
-        )  # fmt: skip
+            state[at.MASS],
+            says[at.SAYS_THRUST],
+            says[at.SAYS_DRAG],
+            says[at.SAYS_FELT],
+            q,
+            says[at.SAYS_MACH],
+            says[at.SAYS_HEATING],
+            free_molecular_kernel(density, air_speed),
+            state[at.HEAT],
+        )
         value[19:] = state[:6]
     return values, said
 
@@ -155,9 +199,17 @@ def event(what: str, value: np.ndarray) -> Event:
     """The event `what` at one row of the trajectory."""
     v = {key: float(value[i]) for key, i in _COLUMN.items()}
     return Event(
-        what, v["time"], v["height"], v["air_speed"], v["speed"], math.radians(v["path_angle"]), v["downrange"],
-        v["mass"], v["dynamic_pressure"], v["felt_acceleration"],
-    )  # fmt: skip
+        what,
+        v["time"],
+        v["height"],
+        v["air_speed"],
+        v["speed"],
+        math.radians(v["path_angle"]),
+        v["downrange"],
+        v["mass"],
+        v["dynamic_pressure"],
+        v["felt_acceleration"],
+    )
 
 
 def _events(flown: Flown, legs: Legs, values: np.ndarray) -> tuple[Event, ...]:
