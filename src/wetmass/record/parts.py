@@ -42,7 +42,7 @@ class StageMasses:
     used: float  # kg, the dry mass that was flown
     way: str  # "stated", "structural fraction", "by parts" or "like <a stage>"
     parts: tuple[PartMass, ...]
-    growth_words: str  # how growth was allowed for, "" for not at all
+    growth_words: str  # how growth was allowed for, and where that comes from
     analogy: Analogy | None
 
     @property

@@ -26,6 +26,12 @@ THRUST_COEFFICIENT = 1.75  # in vacuum, 1.6 to 1.9: common practice
 AREA_RATIO_WORDS = (
     "exit over throat area from thrust, exit area, 7 MPa in the chamber and a thrust coefficient of 1.75"
 )
+USUAL_GROWTH = 0.28  # of every estimated part, where nothing is said
+USUAL_GROWTH_SOURCE = (
+    "mean growth of inert mass in programmes flown, abstract of Mass Growth in Space Vehicle and Exploration "
+    "Architecture Development, https://discovery.researcher.life/article/"
+    "mass-growth-in-space-vehicle-and-exploration-architecture-development/9b273d719a2436fa9d2924db2657f80e"
+)
 NO_LIQUID = ("solid",)
 
 
@@ -340,15 +346,17 @@ def growth_share(stage: Stage, kind: str) -> float:
     if stage.growth is not None:
         return stage.growth.value
     if stage.maturity is None:
-        return 0.0
+        return USUAL_GROWTH
     low, high = growth_allowance(kind, stage.maturity)
     return 0.5 * (low + high)
 
 
 def growth_words(stage: Stage) -> str:
-    """How growth is allowed for, "" for not at all."""
+    """How growth is allowed for, and where that comes from."""
     if stage.growth is not None:
-        return f"{stage.growth} on every part that is estimated"
+        return f"{stage.growth} on every part that is estimated, as stated"
     if stage.maturity is not None:
         return f"middle of the allowance for a design that is {stage.maturity} ({GROWTH_SOURCE})"
-    return ""
+    return (
+        f"{USUAL_GROWTH:.0%} on every part that is estimated, since nothing is said ({USUAL_GROWTH_SOURCE})"
+    )
