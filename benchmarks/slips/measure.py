@@ -79,12 +79,16 @@ def main(arguments: list[str]) -> int:
     rows: dict[str, list[int]] = collections.defaultdict(lambda: [0, 0, 0, 0])
     groups: dict[str, list[int]] = collections.defaultdict(lambda: [0, 0, 0, 0])
     false = sound = 0
+    near = [0, 0]  # sound lines above the fault on pages written by hand
     began = time.perf_counter()
     pages = 0
     for case in planted + hand:
         if (which == "held out" and not case.held_out) or (which == "tuning" and case.held_out):
             continue
-        was_found, was_named, _, _, said, strictly = judge(case)
+        was_found, was_named, wrongly, above, said, strictly = judge(case)
+        if case.mode == "hand":
+            near[0] += above
+            near[1] += wrongly
         pages += 1
         kind = case.kinds[0]
         for table in (
@@ -125,6 +129,7 @@ def main(arguments: list[str]) -> int:
     for name, (n, found, named, strictly) in groups.items():
         print(f"{name:44}{n:>6}{found / n:>8.1%}{named / n:>8.1%}{strictly / n:>8.1%}")
     print(f"{'false alarms on sound lines':44}{sound:>6}{false / max(sound, 1):>8.1%}")
+    print(f"{'the same above faults written by hand':44}{near[0]:>6}{near[1] / max(near[0], 1):>8.1%}")
     return 0
 
 
