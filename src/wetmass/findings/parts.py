@@ -20,7 +20,7 @@ _SOURCE = (
     "by tens of percent"
 )
 HELD_AGAINST = (
-    "Held against 17 liquid stages that flew, such sums come out 27 % light in the middle without growth, and "
+    "Held against 17 liquid stages that flew, such sums come out 27 % light in the middle without growth and "
     "6 % light with 28 % of it, 12 of the 17 within 30 %."
 )
 _SCATTER = 0.3  # of a sum of such relations with its growth: HELD_AGAINST
@@ -99,9 +99,18 @@ def engines_for_nothing(concept: Concept, closed: Closed) -> Iterator[Finding]:
 
 def beyond_reach(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """Parts of a dry mass by parts whose relation is used outside the hardware it comes from."""
+    stated = {stage.name: stage for stage in concept.stages}
     for table in closed.masses:
         if table.way != "by parts":
             continue
+        ramjets = [g for g in stated[table.stage].engines if g.kind == "ramjet"]
+        if ramjets and not any(part.name.startswith("engines") for part in stated[table.stage].parts):
+            yield Finding(
+                "engines without a mass", Weight.DOUBT, table.stage, "ramjets have no mass in the sum",
+                "a mass for every engine",
+                "We know no relation for them: state it, parts: [{name: engines, mass: …}].",
+                "mass balance",
+            )  # fmt: skip
         far = [f"{p.part}: {note}" for p in table.parts for note in p.notes if "lies outside" in note]
         if far:
             yield Finding(

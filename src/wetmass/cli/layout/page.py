@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from wetmass.cli.layout.answers import found, held
 from wetmass.cli.layout.budget import budget
 from wetmass.cli.layout.findings import findings
+from wetmass.cli.layout.geometry import geometry
 from wetmass.cli.layout.margin import margin
 from wetmass.cli.layout.masses import masses
 from wetmass.cli.layout.sheet import QUIET, Sheet
@@ -26,6 +27,7 @@ def page(concept: Concept, closed: Closed, width: int) -> Sheet:
     found(sheet, concept, closed)
     held(sheet, concept, closed)
     masses(sheet, concept, closed)
+    geometry(sheet, concept, closed)
     timeline(sheet, concept, closed)
     budget(sheet, concept, closed)
     margin(sheet, concept, closed)

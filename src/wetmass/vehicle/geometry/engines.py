@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from wetmass.concept.model import EngineLayout as Stated
+from wetmass.concept.model import Stage
 from wetmass.physics import packing
 from wetmass.physics.jets import fan_diameter
 from wetmass.record.geometry import EnginePlan
@@ -26,6 +28,17 @@ def width(group: EngineGroup) -> float:
         fan = fan_diameter(group.jet.static_thrust, group.jet.jet_speed)
         across = max(across, fan, group.jet.intake_diameter)
     return across
+
+
+def as_stated(stated: Stage, groups: tuple[EngineGroup, ...]) -> tuple[EngineGroup, ...]:
+    """The groups as the concept lists them: those of a group that fail are put back to the others."""
+    if all(kind.out is None for kind in stated.engines):
+        return groups
+    made, left = [], list(groups)
+    for kind in stated.engines:
+        one = left.pop(0)
+        made.append(one if kind.out is None else replace(one, count=one.count + left.pop(0).count))
+    return tuple(made)
 
 
 def engine_length(stated: Stated, exits: float) -> tuple[float, str]:

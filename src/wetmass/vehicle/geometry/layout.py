@@ -89,7 +89,7 @@ def _stage(
     limit = concept.limits.felt_acceleration
     felt = limit.value if isinstance(limit, Quantity) else math.inf
     laid = tuple(_tank(stated, one, vehicle, index, felt, assumed) for one in tanks.stood)
-    engines = under.plans(stated.engine_layout, flown.engines, stated.diameter.value)
+    engines = under.plans(stated.engine_layout, under.as_stated(stated, flown.engines), stated.diameter.value)
     return StageGeometry(
         name=stated.name,
         count=stated.count,

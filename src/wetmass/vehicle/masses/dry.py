@@ -13,7 +13,7 @@ from wetmass.record.vehicle import MassItem, Origin, Stage, StrapOn
 from wetmass.vehicle.geometry import engines as under
 from wetmass.vehicle.geometry.layout import FAIRING_LENGTH
 from wetmass.vehicle.geometry.scaling import Growth, StageSizes
-from wetmass.vehicle.masses.recipe import At, Part, growth_share, parts_for
+from wetmass.vehicle.masses.recipe import At, Part, growth_share, parts_for, stands_for
 
 _START = 1.3  # first trial of the dry mass over its fixed part; any start leads to the same end
 _STEPS = 2  # of the search below: each adds as many right digits as there are, two give all
@@ -41,9 +41,10 @@ class Recipe:
         last = stated.strapped_to is not None or stated is core[-1]
         self.stated = stated
         self.growth = Growth(stated)
-        own = {part.name.casefold() for part in stated.parts}
         self.parts: tuple[Part, ...] = tuple(
-            part for part in parts_for(stated, above=not last) if part.name.casefold() not in own
+            part
+            for part in parts_for(stated, above=not last)
+            if not any(stands_for(own.name, part.name) for own in stated.parts)
         )
         self.stated_mass = sum(part.mass.value for part in stated.parts)
         self.factors = [1.0 + growth_share(stated, part.growth) for part in self.parts]
@@ -71,7 +72,8 @@ class Recipe:
         p = stage.propellant
         sizes = self.growth.at(p.load, engine_length)
         kept = p.residuals + p.home
-        return At(p.load, stage.engines, sizes, carried + p.load, sizes.length + above, kept, interstage)
+        groups = under.as_stated(self.stated, stage.engines)
+        return At(p.load, groups, sizes, carried + p.load, sizes.length + above, kept, interstage)
 
     def dry_mass(self, at: At) -> float:
         """Sum of all parts, growth included [kg]; `at` is left as it is at that dry mass."""
@@ -107,7 +109,8 @@ class Recipe:
         assert self._line is not None
         shells = self._line.skirts + 0.5 * self._engine_length
         sizes = StageSizes((), (), (), 0.0, shells)
-        at = At(0.0, stage.engines, sizes, 0.0, 0.0, 0.0, interstage)
+        groups = under.as_stated(self.stated, stage.engines)
+        at = At(0.0, groups, sizes, 0.0, 0.0, 0.0, interstage)
         return sum(factor * part.mass(at) for part, factor in self._by_engines)
 
     def _as_line(self) -> _Line | None:

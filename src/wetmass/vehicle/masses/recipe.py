@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from wetmass.concept.model import EngineGroup as EngineGroupStated
 from wetmass.concept.model import Stage
 from wetmass.concept.pairs import parts_of
 from wetmass.physics import masses as known
@@ -24,8 +25,10 @@ PI = 3.141592653589793
 CHAMBER_PRESSURE = 7e6  # Pa, where nothing is said: gas-generator engines, common practice
 THRUST_COEFFICIENT = 1.75  # in vacuum, 1.6 to 1.9: common practice
 AREA_RATIO_WORDS = (
-    "exit over throat area from thrust, exit area, 7 MPa in the chamber and a thrust coefficient of 1.75"
+    "exit over throat area from thrust, exit area, chamber pressure and a thrust coefficient of 1.75"
 )
+PRESSURE_WORDS = "7 MPa in the chamber taken (common practice)"
+NO_RELATION = (Kind.SOLID, Kind.RAMJET)  # a solid's nozzle is in its case; of ramjets we know none
 USUAL_GROWTH = 0.28  # of every estimated part, where nothing is said
 USUAL_GROWTH_SOURCE = (
     "mean growth of inert mass in programmes flown, abstract of Mass Growth in Space Vehicle and Exploration "
@@ -77,6 +80,23 @@ class Part:
 
 def _one(at: At) -> float:
     return 1.0
+
+
+def stands_for(own: str, name: str) -> bool:
+    """Whether a part that the user states by the name `own` takes the place of ours called `name`.
+
+    >>> stands_for("Engines", "engines 2"), stands_for("tanks", "LOX tank"), stands_for("legs", "avionics")
+    (True, True, False)
+    """
+    said, ours = own.casefold(), name.casefold()
+    families = {
+        "tanks": " tank" in ours,
+        "insulation": " insulation" in ours,
+        "engines": ours.startswith("engines"),
+        "gimbals": ours.startswith("gimbals"),
+        "intakes": ours.startswith("intakes"),
+    }
+    return said == ours or families.get(said, False)
 
 
 def parts_for(stage: Stage, *, above: bool) -> tuple[Part, ...]:
@@ -173,8 +193,9 @@ def _of_one(group: EngineGroup) -> float:
     return group.vacuum_thrust if group.jet is None else group.jet.static_thrust
 
 
-def _group(number: int, name: str, stated: object) -> list[Part]:
-    kind = getattr(stated, "kind", "rocket")
+def _group(number: int, name: str, stated: EngineGroupStated) -> list[Part]:
+    kind = stated.kind
+    chamber = stated.chamber_pressure.value if stated.chamber_pressure is not None else CHAMBER_PRESSURE
 
     def thrust(at: At) -> float:
         return _of_one(at.groups[number])
@@ -184,14 +205,14 @@ def _group(number: int, name: str, stated: object) -> list[Part]:
 
     def ratio(at: At) -> float:
         group = at.groups[number]
-        return group.exit_area * CHAMBER_PRESSURE * THRUST_COEFFICIENT / max(group.vacuum_thrust, 1.0) + 1e-3
+        return group.exit_area * chamber * THRUST_COEFFICIENT / max(group.vacuum_thrust, 1.0) + 1e-3
 
-    if kind == Kind.SOLID or getattr(stated, "trace", None) is not None:
+    if kind in NO_RELATION:
         return []
-    if kind in (Kind.TURBOFAN, Kind.TURBOJET, Kind.RAMJET):
+    if kind in (Kind.TURBOFAN, Kind.TURBOJET):
         middle = JET_CLASSES["turbojet"].thrust_to_weight[1]
         if kind == Kind.TURBOFAN:
-            bypass = getattr(stated, "bypass_ratio", None)
+            bypass = stated.bypass_ratio
             middle = _jet_ratio(bypass.value if bypass is not None else 5.0)
 
         def loading(at: At) -> float:
@@ -226,17 +247,19 @@ def _group(number: int, name: str, stated: object) -> list[Part]:
         ]  # fmt: skip
 
     def pressure(at: At) -> float:
-        return CHAMBER_PRESSURE
+        return chamber
 
+    taken = () if stated.chamber_pressure is not None else (PRESSURE_WORDS,)
     return [
         Part(
             name, "propulsion", known.pump_fed_engine, (thrust, ratio), count,
-            (("thrust", thrust), ("area_ratio", ratio)), "engine", notes=(AREA_RATIO_WORDS,),
+            (("thrust", thrust), ("area_ratio", ratio)), "engine",
+            notes=(AREA_RATIO_WORDS, *taken),
         ),
         Part(
             f"gimbals of {name}", "mechanisms", known.gimbals, (thrust, pressure), count,
             (("thrust", thrust), ("chamber_pressure", pressure)), "gimbal",
-            notes=("7 MPa in the chamber taken",),
+            notes=taken,
         ),
     ]  # fmt: skip
 
