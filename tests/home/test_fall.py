@@ -77,8 +77,8 @@ BOOSTER = (
 
 def test_a_large_solid_booster_rises_and_splashes_down_as_published():
     # flights.yaml, shuttle_srb: NASA fact sheet FS-1999-07-19-KSC and MSFC 1984.  Speed 1290 m/s over
-    # the ground at 30.5 deg is the file's "STS-121 (memory)", the one set its note trusts; separation heights printed
-    # between 44.5 and 48.7 km.  87.5 t inert, 75 t under the mains (the frustum leaves with the drogue).
+    # the ground at 30.5 deg is the file's "STS-121 (memory)", the one set its note trusts; separation heights
+    # printed between 44.5 and 48.7 km.  87.5 t inert, 75 t under the mains (the frustum leaves).
     stated = published()["fallen_stages"]["shuttle_srb"]
     state = release_state(
         125.0, *map(math.radians, (28.75, -80.2)), 47.5e3, 1290.0, *map(math.radians, (30.5, 60.0))

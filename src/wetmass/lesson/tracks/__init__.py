@@ -1,0 +1,21 @@
+"""Tracks of flights in open formats: GeoJSON, KML, CCSDS OEM and CSV.
+
+Each writer takes `Track`s and gives text; nothing is computed here but the layout of a format.
+"""
+
+from wetmass.lesson.tracks.columns import csv
+from wetmass.lesson.tracks.ephemeris import oem
+from wetmass.lesson.tracks.maps import geojson, kml
+from wetmass.lesson.tracks.track import Mark, Track, track_of_flight, track_of_home, track_of_impact_points
+
+__all__ = [
+    "Mark",
+    "Track",
+    "csv",
+    "geojson",
+    "kml",
+    "oem",
+    "track_of_flight",
+    "track_of_home",
+    "track_of_impact_points",
+]
