@@ -93,6 +93,34 @@ WRITTEN = [
 ]
 
 
+WRITTEN += [
+    ("S30", "engines = 9\nthrust per engine = 845 kN\nGLOW = 549 t\nT/W = 845/(549·9.81) = 0.157", 1.412),
+    ("S17", "exit diameter = 0.92 m\nexit area = π/4 · (1.84 m)² = 2.66 m²", 0.665),
+    ("S29", "LOX = 158.8 t\nO/F = 2.56\nfuel = 158.8 t · 2.56 = 406.5 t", 62_030.0),
+    ("S35", "throttle = 45 %\nminimum thrust = 45 · 210 kN = 9450 kN", 94_500.0),
+    ("S53", "rho at 11 km = 0.364 kg/m³\nv = 480 m/s\nq = 0.5·1.225·480² = 141 kPa", 41_930.0),
+    ("S15", "T = 15 °C\nm = 300e5·0.45·4.0026/(8314·15) = 433 kg", 22.55),
+    ("S23", "## Stage 1\nIsp = 312 s\n## Stage 2\nIsp = 348 s\nc = 9.81 · 312 = 3061 m/s", 3414.0),
+    (
+        "S24",
+        "a0 = 66/4.8 = 13.75 m/s²\nnet a0 = 13.75 − 9.81 = 3.94 m/s²\nheight = 0.5·13.75·10² = 687.5 m",
+        197.0,
+    ),
+    (
+        "S40",
+        "ideal Δv = 9410 m/s\nsum of losses = 1425 m/s\nspeed at cut-off = 9410 + 1425 = 10835 m/s",
+        7985.0,
+    ),
+    ("S49", "orbital speed = 7.73 km/s\nescape speed = 7.73 · 2 = 15.5 km/s", 10_932.0),
+    (
+        "S33",
+        "stage 1 propellant: 300 t\nstage 1 dry: 22 t\nstage 2 propellant: 75 t\nstage 2 dry: 6 t\nstage 1 Isp: 300 s\n"  # noqa: E501
+        "stage 2 Isp: 345 s\npayload: 12 t\ntotal Δv = (300+345)/2 · 9.80665 · ln(415/40) = 7399 m/s",
+        9332.0,
+    ),
+]  # S33: base case of slips.md, section 5: 9332 m/s
+
+
 @pytest.mark.parametrize(("kind", "text", "right"), WRITTEN)
 def test_a_written_slip_is_found_by_the_relation_behind_the_line(kind, text, right):
     line = last(text)

@@ -31,6 +31,13 @@ from wetmass.working.units import (
     NONE,
 )
 
+_ROUND = (
+    ("d", "diameter", "radius"),
+    ("r", "radius", "diameter"),
+    ("rr", "radius", "diameter"),
+    ("Rr", "radius", "diameter"),
+)
+
 
 class Behind(LineState):
     """The relation behind a line, and the masses it must carry."""
@@ -41,6 +48,8 @@ class Behind(LineState):
             return self.forms
         claim = self.claim
         ideas = suits(self.statement.label)
+        if ideas == {"time"} and self.claim.dimension == LENGTH:
+            ideas = frozenset({"wall"})  # a t in millimetres is a thickness
         trees = [tree for part in self.statement.expressions for tree in part.trees[:1]]
         tree = linked(trees[-1], self.scope) if trees else None
         first = linked(trees[0], self.scope) if trees and not unknowns(trees[0]) else tree
@@ -54,16 +63,18 @@ class Behind(LineState):
         return self.forms
 
     def misplaced(self, bound: Bound) -> bool:
-        """A length typed in the line that is twice or half of the one the page names for this place."""
-        for letter, idea in (("d", "diameter"), ("r", "radius"), ("rr", "radius"), ("Rr", "radius")):
+        """A length typed in the line that is twice or half of the one the page has for this place."""
+        for letter, own, other in _ROUND:
             leaf = bound.values.get(letter)
-            if leaf is None or leaf.page >= 0 or leaf.constant:
+            if leaf is None or leaf.page >= 0 or leaf.constant or not leaf.si:
                 continue
-            named = [e.stated for e in self.scope.entries if idea in e.tags and e.leaf.dimension == LENGTH]
-            near = [value / leaf.si for value in named if leaf.si]
+            lengths = [e for e in self.scope.entries if e.leaf.dimension == LENGTH]
+            proper = [e.stated for e in lengths if own in e.tags]
+            proper += [e.stated * (0.5 if own == "radius" else 2.0) for e in lengths if other in e.tags]
+            near = [value / leaf.si for value in proper]
             if any(abs(ratio - 1.0) < 1e-6 for ratio in near):
                 continue
-            if any(abs(ratio - 2.0) < 1e-6 or abs(ratio - 0.5) < 1e-6 for ratio in near):
+            if any(abs(ratio / factor - 1.0) < 1e-6 for ratio in near for factor in (2.0, 0.5, 4.0, 0.25)):
                 return True
         return False
 
@@ -113,7 +124,7 @@ class Behind(LineState):
         best = bounds[0].score
         found: list[Found] = []
         for bound in bounds:
-            if bound.score < best - 6.0 or not self.uses(bound):
+            if bound.score < best - 6.0 or not self.uses(bound) or self.misplaced(bound):
                 continue
             try:
                 right = evaluate(bound.tree(bound.form.formula), Meaning(degrees=True)).value
@@ -201,7 +212,14 @@ class Behind(LineState):
         pages = {leaf.page for leaf in here if leaf.page >= 0}
         typed = {leaf.typed for leaf in here}
         mine = [leaf for leaf in bound.values.values() if not leaf.constant]
-        count = sum(leaf.page in pages or leaf.typed in typed for leaf in mine)
+        count = sum(
+            leaf.page in pages
+            or leaf.typed in typed
+            or (
+                leaf.dimension == LENGTH and any(leaf.typed * f in typed for f in (2.0, 0.5))
+            )  # diameter for radius
+            for leaf in mine
+        )
         foreign = self.claim.bare and self.claim.dimension == NONE and bound.form.unit != "1"
         return count == len(mine) if foreign else 2 * count >= len(mine)
 

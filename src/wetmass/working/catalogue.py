@@ -121,6 +121,7 @@ _ROLES = {
     "ep": ("expansion ratio|area ratio|epsilon|expansion ; 1 ; 1.5 ; 400"),
     "At": ("throat area ; m2 ; 1e-6 ; 10"),
     "Wt": ("weight ; N ; 0.1 ; 2e8"),
+    "vc": ("circular speed|orbit speed|speed ; m/s ; 200 ; 12000"),
     "w": ("rotation gain|rotation|gain ; m/s ; 1 ; 480"),
 }  # fmt: skip
 
@@ -414,6 +415,18 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S29", "mo*q", "the mixture ratio multiplies where it should divide", "with the oxidiser over the mixture ratio"),)),
     ("oxidiser from fuel", "oxidiser|oxidiser mass", "fuel flow volume density tank ratio fraction", "kg", "mf*q", _BRAEUNIG, (
         ("S29", "mf/q", "the mixture ratio divides where it should multiply", "with the fuel times the mixture ratio"),)),
+    ("propellant burned", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser usable load "
+     "fraction", "kg", "m0-m1", _BRAEUNIG, (
+        ("S56", "m0+m1", "the masses are added", "with the final mass taken off"),)),
+    ("escape from a circular orbit", "escape speed|escape", "", "m/s", "vc*2^0.5", _ORBIT, (
+        ("S49", "2*vc", "the circular speed is doubled", "times the root of two"),
+        ("S49", "1.5*vc", "half is added to the circular speed", "times the root of two"),)),
+    ("circumference", "ring length|length ring|circumference", "", "m", "2*pi*Rr", _SOLID, (
+        ("S17", "pi*Rr", "the radius is taken for the diameter", "with 2·π·R"),
+        ("S17", "4*pi*Rr", "the diameter is taken for the radius", "with 2·π·R"),
+        ("S19", "2*Rr", "π is left out", "with π"),)),
+    ("circumference", "circumference", "", "m", "pi*d", _SOLID, (
+        ("S17", "2*pi*d", "the diameter is taken for the radius", "with π·d"),)),
     ("volume of the oxidiser", "oxidiser volume", "density ratio", "m3", "Vt*(q/ra)/(q/ra+1/rf)", _BRAEUNIG, (
         ("S27", "Vt*q/(1+q)", "the mixture ratio by mass is taken as one by volume", "with each density"),)),
     ("volume of the fuel", "fuel volume", "density ratio", "m3", "Vt*(1/rf)/(q/ra+1/rf)", _BRAEUNIG, (

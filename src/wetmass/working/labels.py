@@ -30,6 +30,9 @@ _KINDS = {
 }
 
 
+_COUNTED = frozenset(["engine", "booster", "boosters", "fans", "motors", "rockets", "nozzles"])
+
+
 def with_kind(ideas: frozenset[str], claim: Leaf) -> frozenset[str]:
     """A name with the kind of quantity its unit shows: "boosters: 6000 kN" is a thrust."""
     if (
@@ -39,6 +42,8 @@ def with_kind(ideas: frozenset[str], claim: Leaf) -> frozenset[str]:
         and (1.0 < claim.typed < 60.0)
     ):
         return (ideas - {"radius"}) | {"mass", "ratio"}  # R or R1 without a length: the mass ratio
+    if claim.bare and 2.0 <= claim.typed <= 60.0 and claim.typed == int(claim.typed) and ideas & _COUNTED:
+        return ideas | {"count"}
     kind = _KINDS.get(claim.dimension)
     if claim.bare or kind is None or ideas & {"weight", "drag", "loss", "dynamic", "stress"}:
         return ideas

@@ -87,7 +87,7 @@ _TAGS: dict[str, str] = {
     "g": "gravity acceleration", "g0": "g0", "μ": "mu", "mu": "mu", "GM": "mu", "moon": "moon", "lunar": "moon",
     "mars": "mars", "martian": "mars",
     "engine": "engine", "engines": "engine count", "motors": "engine count", "n": "count", "N": "count",
-    "number": "count", "count": "count", "each": "each", "total": "total", "combined": "total", "all": "total",
+    "number": "count", "count": "count", "each": "each", "one": "each", "single": "each", "apiece": "each", "methalox": "propellant", "hydrolox": "propellant", "kerolox": "propellant", "circumference": "circumference", "total": "total", "combined": "total", "all": "total",
     "nozzle": "nozzle", "cluster": "total",
     "ratio": "ratio", "over": "ratio", "fraction": "fraction", "coefficient": "fraction", "index": "fraction", "struct": "dry", "share": "fraction", "t/w": "twr", "twr": "twr", "TWR": "twr",
     "T/W": "twr", "F/W": "twr", "thrust-to-weight": "twr", "o/f": "mixture ratio", "O/F": "mixture ratio",

@@ -219,6 +219,7 @@ def annotated(page: CheckedWorking) -> str:
 def as_data(page: CheckedWorking) -> dict[str, Any]:
     """The page as plain data for JSON."""
     return {
+        "format": "wetmass checked working 1",
         "name": page.name,
         "summary": summary(page),
         "clean": page.clean,

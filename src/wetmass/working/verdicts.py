@@ -188,6 +188,8 @@ class Checker:
         if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
             ideas = ideas | {f"stage {statement.stage}"}
         ideas = with_kind(ideas, judged.claim)
+        if re.match(r"\s*,?\s*(?:each|apiece|per)\b", statement.note):
+            ideas = ideas | {"each"}
         entry = Entry(
             len(self.scope.entries),
             label,

@@ -29,7 +29,11 @@ from wetmass.working.tree import (
 )
 from wetmass.working.units import (
     DENSITY,
+    FORCE,
+    LENGTH,
+    MASS,
     NONE,
+    PRESSURE,
     SPEED,
     TIME,
 )
@@ -52,6 +56,7 @@ class Written(LineState):
             or self._same_as_elsewhere()
             or self._percent_as_number()
             or self._celsius()
+            or self._unit_of_page()
             or self._allowance_digits()
             or self._other_stage()
             or self._gross_acceleration()
@@ -323,30 +328,84 @@ class Written(LineState):
     def _one_of_many(self) -> bool:
         """The thrust or flow of one engine where the name of the line means the vehicle."""
         ideas = suits(self.statement.label)
-        if not (ideas & {"twr", "liftoff", "total"}) or ideas & {"engine", "each"}:
+        if not ideas & {"twr", "liftoff", "total", "burn"} or ideas & {"engine", "each"}:
             return False
-        counts = self.checker.engine_counts()
-        if len(counts) != 1 or any(
-            (leaf.page >= 0 and "count" in self.scope.entries[leaf.page].tags)
-            or (leaf.bare and leaf.typed == counts[0][0])
-            for leaf in leaves(self.best)
-        ):
-            return False
+        counts = [e for e in self.scope.entries if "count" in e.tags and e.leaf.bare and 2 <= e.stated <= 60]
+        named = linked(self.best, self.scope)
+        for path, leaf in walk(named):
+            if not isinstance(leaf, Leaf) or leaf.page < 0:
+                continue
+            entry = self.scope.entries[leaf.page]
+            if not entry.tags & {"engine", "each"} or entry.tags & {"total", "liftoff", "count"}:
+                continue
+            whole = next(
+                (
+                    e
+                    for e in self.scope.entries
+                    if "total" in e.tags
+                    and e.leaf.dimension == entry.leaf.dimension
+                    and e.tags & entry.tags & {"thrust", "flow"}
+                    and e.stated > 1.5 * entry.stated
+                ),
+                None,
+            )
+            mine = [
+                e for e in counts if e.tags & entry.tags & {"booster", "engine", "fans", "motors", "rockets"}
+            ]
+            mine = mine or (counts if len(counts) == 1 else [])
+            count = mine[-1].stated if mine else (whole.stated / entry.stated if whole is not None else 0.0)
+            if count < 1.5 or any(
+                (other.page >= 0 and "count" in self.scope.entries[other.page].tags)
+                or (other.bare and other.typed == count)
+                for other in leaves(named)
+            ):
+                continue
+            before = evaluate(named, self.meaning).value
+            after = evaluate(put(named, path, Op("*", (leaf, exactly(count)))), self.meaning).value
+            right = self.claim.si * after / before
+            what = f"only one of the {count:g} is counted"
+            self.conclude(
+                [Found(Edit("S30", self.best, what, "with all of them"), self.claim.si, right, 0.7)], right
+            )
+            return True
+        return False
+
+    def _unit_of_page(self) -> bool:
+        """A number of the page put in without its unit among numbers in another one (160 nmi as 160 km)."""
         for path, leaf in walk(self.best):
-            if isinstance(leaf, Leaf) and leaf.page >= 0:
-                entry = self.scope.entries[leaf.page]
-                if entry.tags & {"engine", "each"} and not entry.tags & {"total", "liftoff"} and entry.given:
-                    right = evaluate(
-                        put(self.best, path, Op("*", (leaf, exactly(counts[0][0])))), self.meaning
-                    ).value
-                    edit = Edit(
-                        "S30",
-                        self.best,
-                        f"only one of the {counts[0][0]:g} engines is counted",
-                        "with all of them",
-                    )
-                    self.conclude([Found(edit, self.claim.si, right, 0.7)], right)
-                    return True
+            if (
+                not isinstance(leaf, Leaf)
+                or leaf.page >= 0
+                or leaf.constant
+                or not leaf.half
+                or leaf.typed < 5
+            ):
+                continue
+            if leaf.dimension not in (NONE, self.claim.dimension):
+                continue
+            same = [e for e in self.scope.entries if abs(e.leaf.typed - leaf.typed) < 1e-9 * leaf.typed]
+            if len(same) != 1 or same[0].leaf.dimension != self.claim.dimension or self.claim.bare:
+                continue
+            factor = same[0].leaf.factor / (leaf.factor if not leaf.bare else self.claim.factor)
+            if abs(math.log10(factor) - round(math.log10(factor))) < 1e-6:
+                continue
+            before = evaluate(self.best, self.meaning).value
+            after = evaluate(
+                put(self.best, path, replace(leaf, typed=leaf.typed * factor)), self.meaning
+            ).value
+            right = self.claim.si * after / before
+            kind = {LENGTH: "S13", MASS: "S11", FORCE: "S09", PRESSURE: "S15"}.get(
+                self.claim.dimension, "S07"
+            )
+            edit = Edit(
+                kind,
+                self.best,
+                f"{same[0].leaf.text} is put in as {leaf.typed:g} {self.claim.unit}",
+                "in one unit",
+                also=("S12", "S13") if kind == "S11" else (),
+            )
+            self.conclude([Found(edit, self.claim.si, right, 0.6)], right)
+            return True
         return False
 
     def _turned_gain(self) -> bool:
