@@ -12,14 +12,15 @@ from dataclasses import dataclass
 
 from wetmass.concept.model import Stage
 from wetmass.concept.tank_shapes import Shape
-from wetmass.physics.tanks import CylinderTank, FrustumTank, SphereTank, Tank
+from wetmass.physics.tanks import CylinderTank, FrustumTank, Tank, dome_area
 from wetmass.vehicle.geometry.contents import Entry, entries, masses, room
 from wetmass.vehicle.geometry.stack import BETWEEN
 
 Sizes3 = tuple[float, float, float]  # wall area m², height m, straight length m of one tank
 Growing = Callable[[float], Sizes3]  # from the volume of one tank, in m³
 
-_DEGREE = 40  # of the fit, for shapes without a closed form
+_DEGREE = 16  # of a piece of the fit, for shapes without a closed form
+_PIECE = 2.0  # logarithm of the volume that a piece spans
 _LEAST, _MOST = 1e-3, 3e4  # m³ of one tank, the reach of that fit
 
 
@@ -145,6 +146,12 @@ def growing(shape: Shape) -> Growing:
         return lambda volume: known
     if shape.open == "length" and shape.kind in ("cylinder", "ring"):
         return _straight(shape)
+    if shape.open == "length" and shape.kind == "frustum":
+        return _cone(shape)
+    if shape.open == "inner diameter" and shape.kind == "ring":
+        return _hollow(shape)
+    if shape.open == "dome height" and shape.kind == "cylinder":
+        return _domed(shape)
     if shape.kind == "sphere":
         return _sphere
     return _fitted(shape)
@@ -165,39 +172,87 @@ def _straight(shape: Shape) -> Growing:
     return lambda volume: (a + da * (volume - v), h + dh * (volume - v), s + ds * (volume - v))
 
 
-def _sphere(volume: float) -> Sizes3:
-    across = SphereTank((6.0 * volume / math.pi) ** (1.0 / 3.0)).diameter
-    return math.pi * across * across, across, 0.0
-
-
-def _fitted(shape: Shape) -> Growing:
-    """Chebyshev series in the logarithm of the volume, for what has no closed form; constant beyond it."""
-    from numpy.polynomial import chebyshev
-
-    low, high = _reach(shape)
-    middle, half = 0.5 * (math.log(high) + math.log(low)), 0.5 * (math.log(high) - math.log(low))
-    nodes = [math.cos(math.pi * (k + 0.5) / (_DEGREE + 1)) for k in range(_DEGREE + 1)]
-    rows = [_sizes(shape.holding(math.exp(middle + half * x))[0]) for x in nodes]
-    columns = [
-        chebyshev.chebfit(nodes, [math.log(row[k] + 1e-9) for row in rows], _DEGREE).tolist()
-        for k in range(3)
-    ]
-
-    def series(coefficients: list[float], x: float) -> float:
-        a = b = 0.0
-        for c in reversed(coefficients[1:]):
-            a, b = c + 2.0 * x * a - b, a
-        return coefficients[0] + x * a - b
+def _cone(shape: Shape) -> Growing:
+    """A cone that grows longer: its length is straight in its volume, its side is slanted."""
+    one, two = shape.make(10.0), shape.make(20.0)
+    assert isinstance(one, FrustumTank)
+    wide, narrow = one.bottom_diameter / 2.0, one.top_diameter / 2.0
+    per = 10.0 / (two.volume - one.volume)
+    half, lean = math.pi * (wide + narrow), (wide - narrow) ** 2
+    ends = one.wall_area - half * math.sqrt(100.0 + lean)
+    over = one.height - 10.0
 
     def sizes(volume: float) -> Sizes3:
-        x = min(1.0, max(-1.0, (math.log(volume) - middle) / half))
-        area, height, straight = (math.exp(series(column, x)) for column in columns)
-        return area, height, straight - 1e-9
+        length = 10.0 + per * (volume - one.volume)
+        return ends + half * math.sqrt(length * length + lean), length + over, length
 
     return sizes
 
 
-def _reach(shape: Shape) -> tuple[float, float]:
-    """Least and greatest volume that the open size can give, within the reach of the fit [m³]."""
+def _hollow(shape: Shape) -> Growing:
+    """The room between two cylinders, the inner one open."""
+    outer, length = shape.sizes["diameter"], shape.sizes["length"]
+
+    def sizes(volume: float) -> Sizes3:
+        inner = math.sqrt(max(1e-12, outer * outer - 4.0 * volume / (math.pi * length)))
+        ends = math.pi / 2.0 * (outer * outer - inner * inner)
+        return math.pi * length * (outer + inner) + ends, length, 0.0
+
+    return sizes
+
+
+def _domed(shape: Shape) -> Growing:
+    """A cylinder whose two domes rise."""
+    across, length = shape.sizes["diameter"], shape.sizes["length"]
+    flat, per = math.pi / 4.0 * across * across * length, 3.0 / (math.pi * across * across)
+
+    def sizes(volume: float) -> Sizes3:
+        high = max(1e-9, (volume - flat) * per)
+        return math.pi * across * length + 2.0 * dome_area(across, high), length + 2.0 * high, length
+
+    return sizes
+
+
+def _sphere(volume: float) -> Sizes3:
+    across = (6.0 * volume / math.pi) ** (1.0 / 3.0)
+    return math.pi * across * across, across, 0.0
+
+
+def _fitted(shape: Shape) -> Growing:
+    """Polynomials through exact sizes, piece by piece in the logarithm of the volume; constant beyond."""
     least, most = shape.volumes()
-    return max(_LEAST, least * 1.0001), min(_MOST, most * 0.9999)
+    low, high = math.log(max(_LEAST, least * 1.000001)), math.log(min(_MOST, most * 0.999999))
+    count = max(1, math.ceil((high - low) / _PIECE))
+    width = (high - low) / count
+    pieces: dict[int, tuple[list[float], ...]] = {}
+
+    def sizes(volume: float) -> Sizes3:
+        x = min(high, max(low, math.log(volume)))
+        number = min(count - 1, int((x - low) / width))
+        fit = pieces.get(number)
+        if fit is None:
+            fit = pieces[number] = _piece(shape, low + number * width, width)
+        t = 2.0 * (x - low - number * width) / width - 1.0
+        area, height, straight = (_series(column, t) for column in fit)
+        return area, height, straight
+
+    return sizes
+
+
+def _piece(shape: Shape, start: float, width: float) -> tuple[list[float], ...]:
+    """Chebyshev coefficients of the three sizes over one piece, through its ends, so that pieces meet."""
+    import numpy as np
+    from numpy.polynomial import chebyshev
+
+    nodes = np.cos(np.pi * np.arange(_DEGREE + 1) / _DEGREE)
+    volumes = np.exp(start + 0.5 * width * (nodes + 1.0))
+    rows = np.array([_sizes(shape.holding(float(v))[0]) for v in volumes])
+    return tuple(chebyshev.chebfit(nodes, rows[:, k], _DEGREE).tolist() for k in range(3))
+
+
+def _series(coefficients: list[float], x: float) -> float:
+    """A Chebyshev series (Clenshaw)."""
+    a = b = 0.0
+    for c in coefficients[:0:-1]:
+        a, b = c + 2.0 * x * a - b, a
+    return coefficients[0] + x * a - b
