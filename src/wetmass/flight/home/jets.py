@@ -29,6 +29,7 @@ from wetmass.record.mission import Site
 
 STAND_OFF = 30.0  # m above the ground at which it comes to rest before it is set down: ours
 SET_DOWN = 2.0  # m/s, from there: ours
+LOWER = (0.5, 0.2, 0.0)  # of the height of the cruise that was asked for
 TAKES_OVER = 1.05  # thrust over weight needed to hover with control: from memory
 
 
@@ -51,6 +52,13 @@ def on_jets(released: Released, way: Way, site: Site) -> Homecoming:
     if way.jets is None:
         raise ValueError("way.jets must say which jets bring the stage home, got none")
     made = body(released, way)
+    for share in LOWER:  # a cruise lower down where the fall cannot be stopped high up
+        if not _weak(released, way, made) or way.place is None:
+            break
+        height = max(_ground(way) + STAND_OFF, share * way.jets.cruise_height)
+        lower = dataclasses.replace(way, jets=dataclasses.replace(way.jets, cruise_height=height))
+        if not _weak(released, lower, made):
+            way = lower
     if not _weak(released, way, made):
         needed, plan = _needed(released, way, made)
     else:
@@ -319,7 +327,8 @@ def _result(released: Released, way: Way, site: Site, plan: Plan, needed: float 
                 released.name,
                 f"{jets.static_thrust / 1e3:,.0f} kN static, "
                 f"{jets.static_thrust / weight:.2f} of the dry weight",
-                "a stop above the ground, lit at or below the ceiling",
+                f"a stop {_rest_height(released, way) - _ground(way):.0f} m over the ground, lit at or "
+                "below the ceiling",
                 would,
                 "flown by this program",
             )

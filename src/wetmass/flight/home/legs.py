@@ -18,10 +18,10 @@ from wetmass.physics.entry import (
     tumbling_drag,
 )
 from wetmass.record.homecoming import Posture, Released, Way
+from wetmass.record.vehicle import Kind
 
 NO_WIND = np.zeros((0, 3))
 POSTURES = (Posture.END_ON, Posture.BROADSIDE, Posture.TUMBLING)
-MARGIN_HEIGHT = 20e3
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +79,7 @@ class Engines:
 
 def engines(released: Released) -> Engines | None:
     """The kind of engine that brings a stage home: the one that can be lit most often, then the strongest."""
-    groups = [g for g in released.engines if g.vacuum_thrust > 0.0]
+    groups = [g for g in released.engines if g.vacuum_thrust > 0.0 and g.kind is not Kind.SOLID]
     if not groups:
         return None
     g = max(groups, key=lambda one: (one.ignitions, one.count * one.vacuum_thrust))

@@ -8,12 +8,17 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from wetmass.flight.home.impact import states
+from wetmass.physics.atmosphere import SEA_LEVEL_DENSITY
+from wetmass.physics.parachutes import drag_area_for
 from wetmass.record.flight import Flight
-from wetmass.record.homecoming import By, Released, Way
+from wetmass.record.homecoming import By, Canopies, Jets, Released, Way, Wings
 from wetmass.record.mission import Site
 from wetmass.record.vehicle import Stage
 
 USUAL_SLENDERNESS = 6.0  # length over diameter of a stage that states no length: from memory
+USUAL_SPLASH = 12.0  # m/s under parachutes whose size is not stated: ours
+USUAL_WING_LOADING = 250.0  # kg/m² of the dry stage, where no wing area is stated: ours
+USUAL_LIFT_TO_DRAG = 4.5  # of a winged stage, slow: from memory
 
 
 def way(by: str, where: str, site: Site, places: Mapping[str, Site] | None = None, **more: object) -> Way:
@@ -26,7 +31,7 @@ def way(by: str, where: str, site: Site, places: Mapping[str, Site] | None = Non
     >>> way("powered landing", "back to site", Site(0.25, -0.7)).place
     Site(latitude=0.25, longitude=-0.7, height=0.0, heading_from=0.0, heading_to=6.283185307179586)
     """
-    known = places or {}
+    known = {} if places is None else places
     if where == "downrange":
         place = None
     elif where == "back to site":
@@ -37,6 +42,57 @@ def way(by: str, where: str, site: Site, places: Mapping[str, Site] | None = Non
         names = ", ".join(["downrange", "back to site", *known])
         raise ValueError(f"where must be one of {names}, got {where!r}")
     return Way(by=By(by), place=place, place_name=where, **more)  # type: ignore[arg-type]
+
+
+def way_for(
+    stage: Stage, by: str, where: str, site: Site, places: Mapping[str, Site] | None = None, **more: object
+) -> tuple[Way, tuple[str, ...]]:
+    """The way home of a stage, with the usual for what a concept does not say, and what was assumed.
+
+    Jets are those of the stage; parachutes and wings are sized by its dry mass where `more` has none.
+    Raises ValueError for jets where the stage has none, and for an unknown place.
+    """
+    assumed: list[str] = []
+    if by == By.JETS and "jets" not in more:
+        more["jets"] = jets_of(stage)
+    if by == By.PARACHUTES and "canopies" not in more:
+        more["canopies"] = usual_canopies(stage.dry_mass)
+        assumed.append(
+            f"parachutes sized for {USUAL_SPLASH:.0f} m/s at sea level: drogue at 5 km, three mains at 2 km"
+        )
+    if by == By.GLIDE and "wings" not in more:
+        more["wings"] = Wings(stage.dry_mass / USUAL_WING_LOADING, USUAL_LIFT_TO_DRAG)
+        assumed.append(f"wings of {USUAL_WING_LOADING:.0f} kg/m², lift to drag {USUAL_LIFT_TO_DRAG:g}")
+    return way(by, where, site, places, **more), tuple(assumed)
+
+
+def jets_of(stage: Stage, **more: object) -> Jets:
+    """The turbofans and turbojets of a stage as one; `more` is anything else of `Jets`.
+
+    Raises ValueError where it has none.
+    """
+    groups = [(g.count, g.jet) for g in stage.engines if g.jet is not None]
+    if not groups:
+        raise ValueError(
+            f"{stage.name}: coming home on jets takes turbofans or turbojets, the stage has none"
+        )
+    thrust = sum(count * jet.static_thrust for count, jet in groups)
+    return Jets(
+        static_thrust=thrust,
+        jet_speed=sum(count * jet.static_thrust * jet.jet_speed for count, jet in groups) / thrust,
+        static_fuel_flow=sum(count * jet.static_fuel_flow for count, jet in groups),
+        spool_time=max(jet.spool_time for _, jet in groups),
+        **more,  # type: ignore[arg-type]
+    )
+
+
+def usual_canopies(mass: float, speed: float = USUAL_SPLASH) -> tuple[Canopies, ...]:
+    """A ribbon drogue and three mains that let a mass [kg] sink at a speed [m/s] at sea level."""
+    mains = drag_area_for(mass, speed, SEA_LEVEL_DENSITY)
+    return (
+        Canopies("drogue", 0.04 * mains, 5000.0, 1, ((0.5, 8.0),), 1.5),
+        Canopies("mains", mains, 2000.0, 3, ((0.1, 8.0), (0.4, 6.0)), 2.0),
+    )
 
 
 def released(

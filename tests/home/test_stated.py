@@ -1,0 +1,97 @@
+"""From a concept and its flight to the way home; and what is loaded when."""
+
+import subprocess
+import sys
+
+import numpy as np
+import pytest
+from stages import SITE, small_first
+
+from builders import dunlin, vehicle
+from wetmass.flight.home import come_home
+from wetmass.flight.home.impact import states
+from wetmass.flight.home.places import over_ground, release_state
+from wetmass.flight.home.stated import jets_of, released, released_in, usual_canopies, way, way_for
+from wetmass.record.homecoming import By
+from wetmass.record.mission import Site
+
+
+@pytest.fixture(scope="module")
+def closed():
+    from wetmass.closing import close
+
+    return close(dunlin())
+
+
+def test_the_stage_let_go_is_where_the_ascent_left_it(closed):
+    # the state is made again from latitude, heading and the rest: the ascent's own marks must agree
+    stage = released_in(closed.flight, 0)
+    burnt_out = closed.flight.stages[0]
+    assert stage.time == pytest.approx(burnt_out.burnout_time, abs=5.0)
+    latitude, longitude, height = over_ground(np.array(stage.state), stage.time)
+    assert height == pytest.approx(burnt_out.burnout_height, rel=0.1)
+    speed = float(np.linalg.norm(stage.state[3:6]))
+    assert speed == pytest.approx(burnt_out.burnout_speed, rel=0.03)
+    first = closed.vehicle.stages[0]
+    assert stage.mass == first.dry_mass + first.propellant.residuals + first.propellant.home
+
+
+def test_a_state_from_the_ground_and_back_is_the_same():
+    state = release_state(100.0, 0.3, -0.5, 50e3, 2000.0, 0.4, 2.0)
+    from wetmass.record.flight import COLUMNS, Trajectory
+
+    values = np.zeros((1, len(COLUMNS)))
+    keys = [c.key for c in COLUMNS]
+    for key, value in zip(
+        ("time", "latitude", "longitude", "height", "air_speed", "path_angle", "heading"),
+        (100.0, np.degrees(0.3), np.degrees(-0.5), 50e3, 2000.0, np.degrees(0.4), np.degrees(2.0)),
+        strict=True,
+    ):
+        values[0, keys.index(key)] = value
+    assert states(Trajectory(COLUMNS, values))[0, 1:] == pytest.approx(state, rel=1e-12)
+
+
+def test_dunlins_first_stage_comes_home_in_four_ways(closed):
+    stage = closed.vehicle.stages[0]
+    let_go = released_in(closed.flight, 0)
+    for by in ("ballistic", "parachutes", "powered landing", "glide"):
+        chosen, _ = way_for(stage, by, "downrange", SITE)
+        home = come_home(let_go, chosen, SITE)
+        assert home.down.distance > 300e3
+        assert home.trajectory["height"][-1] == pytest.approx(0.0, abs=0.1)
+        if by == "powered landing":  # nothing was kept for it: it must say what would do
+            assert not home.comes_home and home.needed > 1000.0
+        else:
+            assert home.comes_home
+
+
+def test_a_places_name_is_looked_up_and_an_unknown_one_refused():
+    barge = Site(0.1, 0.2)
+    assert way("powered landing", "barge", SITE, {"barge": barge}).place == barge
+    assert way("glide", "downrange", SITE).place is None
+    with pytest.raises(ValueError, match="one of downrange, back to site, barge, got 'raft'"):
+        way("glide", "raft", SITE, {"barge": barge})
+
+
+def test_jets_a_stage_does_not_have_are_refused():
+    with pytest.raises(ValueError, match="takes turbofans or turbojets, the stage has none"):
+        jets_of(vehicle().stages[0])
+
+
+def test_a_stage_keeps_residuals_and_reserve_in_its_mass():
+    stage = vehicle().stages[1]
+    found = released(stage, 500.0, (7e6, 0.0, 0.0, 0.0, 7e3, 0.0))
+    assert found.dry_mass == stage.dry_mass + stage.propellant.residuals + stage.propellant.reserve
+
+
+def test_usual_parachutes_sink_at_the_speed_they_are_sized_for():
+    chosen = way("parachutes", "downrange", SITE, canopies=usual_canopies(11_110.0, 12.0))
+    assert chosen.by is By.PARACHUTES
+    home = come_home(small_first(), chosen, SITE)
+    assert home.down.sinking == pytest.approx(12.0, rel=0.02)
+
+
+def test_nothing_is_compiled_before_a_stage_flies_home():
+    text = "import sys, wetmass.flight.home, wetmass.record.homecoming; print('numba' in sys.modules)"
+    made = subprocess.run([sys.executable, "-c", text], capture_output=True, text=True, check=True)
+    assert made.stdout.strip() == "False"
