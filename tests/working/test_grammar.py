@@ -254,3 +254,30 @@ def test_sound_arithmetic_is_right_at_any_stated_precision(a, b, sign, figures, 
 
 def test_plain_undoes_typesetting():
     assert plain(r"\Delta v = \sqrt{2}") == "Δ v = sqrt{2}" or "sqrt" in plain(r"\sqrt{2}")
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.data())
+def test_no_sound_page_with_its_numbers_shaken_raises(data):
+    """Pages of the corpus with numbers, signs and units exchanged at random: closer to what people mistype."""  # noqa: E501
+    import re
+    from pathlib import Path
+
+    pages = sorted((Path(__file__).parents[2] / "benchmarks" / "slips" / "sound").iterdir())
+    path = data.draw(st.sampled_from(pages))
+    rows = path.read_text().split("\n")
+    for _ in range(data.draw(st.integers(1, 4))):
+        index = data.draw(st.integers(0, len(rows) - 1))
+        spots = list(re.finditer(r"\d+\.?\d*|[-+*/·×−^²=(]|\b(?:km|kN|t|m|s|ln|sin)\b", rows[index]))
+        if not spots:
+            continue
+        spot = data.draw(st.sampled_from(spots))
+        new = data.draw(
+            st.sampled_from(
+                ["0", "1", "-1", "1e9", "0.001", "", "(", "/", "^", "log10", "kg", "°", "%", "= 3"]
+            )
+        )
+        rows[index] = rows[index][: spot.start()] + new + rows[index][spot.end() :]
+    page = check("\n".join(rows), path.name)
+    for line in page.lines:
+        assert line.sentence or line.verdict.value in ("right", "approximation")

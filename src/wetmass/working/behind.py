@@ -233,7 +233,7 @@ class Behind(LineState):
             return  # it follows from a number that is off already; only the first bad line is spoken of
         if shown and self.typed_slips():
             return
-        if not shown and self._ideal_as_flown():
+        if not shown and self._holds(self._ideal_as_flown):
             return
         if self.by_forms():
             return

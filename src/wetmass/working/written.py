@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Callable
 from dataclasses import replace
 
 from wetmass.record.working import Verdict
@@ -48,23 +49,35 @@ class Written(LineState):
             for tree in part.trees[:1]:
                 if self._degrees_as_radians(tree):
                     return True
-        return self.best is not None and (
-            self._common_logarithm()
-            or self._other_place()
-            or self._sea_level_air()
-            or self._straight_densities()
-            or self._same_as_elsewhere()
-            or self._percent_as_number()
-            or self._celsius()
-            or self._unit_of_page()
-            or self._allowance_digits()
-            or self._other_stage()
-            or self._gross_acceleration()
-            or self._one_of_many()
-            or self._turned_gain()
-            or self._added_impulses()
-            or self._miscopied_value()
+        return self.best is not None and any(self._holds(rule) for rule in self._rules())
+
+    def _rules(self) -> tuple[Callable[[], bool], ...]:
+        """The rules, the more certain first."""
+        return (
+            self._common_logarithm,
+            self._other_place,
+            self._sea_level_air,
+            self._straight_densities,
+            self._same_as_elsewhere,
+            self._percent_as_number,
+            self._celsius,
+            self._unit_of_page,
+            self._allowance_digits,
+            self._other_stage,
+            self._gross_acceleration,
+            self._one_of_many,
+            self._turned_gain,
+            self._added_impulses,
+            self._miscopied_value,
         )
+
+    @staticmethod
+    def _holds(rule: Callable[[], bool]) -> bool:
+        """A rule that cannot be worked out on this line does not hold."""
+        try:
+            return rule()
+        except (Unfit, ArithmeticError):
+            return False
 
     def _sea_level_air(self) -> bool:
         """The density of air at sea level where the page gives that of the height."""
