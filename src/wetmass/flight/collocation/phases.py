@@ -104,18 +104,11 @@ def unit(directions: np.ndarray) -> np.ndarray:
 
 
 def outline(
-    ascent: Ascent,
-    x: np.ndarray,
-    freedom: Freedom = Freedom.LAW,
-    *,
-    fineness: float = 1.0,
-    corners: bool = True,
+    ascent: Ascent, x: np.ndarray, freedom: Freedom = Freedom.LAW, *, fineness: float = 1.0
 ) -> Outline:
     """Phases and first guess from the flight of the unknowns `x` (unscaled, as `flight.optimum` gives them).
 
     fineness  intervals per usual interval
-    corners   where the throttle leaves or meets its stop is a boundary between phases; else the throttle
-              is a control wherever a limit may need it
     Raises ValueError when the ascent leaves something else open than the payload.
     """
     payload = _payload(ascent, x)
@@ -124,18 +117,8 @@ def outline(
     control = ascent.control(x)
     control[at.LONGEST_STEP] = GUESS_STEP
     rows = _flown(ascent, laid, control)
-    tables = _tables(rows, laid, control, freedom, corners)
+    tables = _tables(rows, laid, control, freedom)
     phases = tuple(_phase(piece, laid, freedom, fineness, _can_throttle(ascent)) for piece in tables)
-    if not corners:
-        phases = tuple(
-            replace(
-                phase,
-                throttles=phase.kind != COASTING
-                and laid.segments[phase.segment][at.LEAST_THROTTLE] < 1.0
-                and _can_throttle(ascent),
-            )
-            for phase in phases
-        )
     return Outline(
         phases,
         laid,
@@ -194,17 +177,13 @@ class _Piece:
     exposed: bool = False
 
 
-def _tables(
-    rows: np.ndarray, laid: Program, control: np.ndarray, freedom: Freedom, corners: bool
-) -> list[_Piece]:
+def _tables(rows: np.ndarray, laid: Program, control: np.ndarray, freedom: Freedom) -> list[_Piece]:
     """The rows of a flight cut at its events."""
     pieces: list[_Piece] = []
     start, exposed, limited = 0, False, False
     ignored = {at.NO_EVENT, at.LIFT_OFF}
     if freedom is not Freedom.LAW:
         ignored |= {at.TILT_ENDS, at.TURN_BEGINS, at.FREE_BEGINS}
-    if not corners:
-        ignored |= {at.LIMIT_CHANGES}
     for i in range(1, len(rows)):
         event, which = int(rows[i, at.ROW_EVENT]), int(rows[i, at.ROW_EVENT_INDEX])
         if event in ignored:

@@ -26,6 +26,7 @@ from wetmass.flight.collocation.dynamics import (
     surroundings,
 )
 from wetmass.flight.collocation.mesh import Mesh, interpolation, radau_points
+from wetmass.flight.collocation.structure import changed, simple_guess
 from wetmass.flight.goal import INCLINATION_PLAY, SAME_AS_LATITUDE
 
 SHORTEST_PHASE = 0.02  # s: a phase pressed down to this says that the order of events is another
@@ -45,6 +46,9 @@ class Solution:
     solve_seconds: float
     variables: int
     pressed: tuple[int, ...]  # phases at their shortest: their order is in question
+    paths: tuple[
+        np.ndarray, ...
+    ]  # of each phase (4, size): q [Pa], felt [m/s²], (q·α)² [Pa²rad²], heating [W/m²]
 
     def __repr__(self) -> str:
         return f"<collocation: {self.payload:,.2f} kg, {self.status}, {self.iterations} iterations>"
@@ -146,12 +150,12 @@ def solve(
     g = np.array(answer["g"]).ravel()
     breach = float(np.max(np.maximum(np.maximum(low - g, g - high), 0.0), initial=0.0))
     found = casadi.Function(
-        "found", [w], [payload, steer, *[m[k] for m in made for k in ("x", "u", "s", "T")]]
+        "found", [w], [payload, steer, *[m[k] for m in made for k in ("x", "u", "s", "T", "path")]]
     )(answer["x"])
     found = [np.array(part) for part in found]
     phases, pressed = [], []
     for i, phase in enumerate(outline.phases):
-        x, u, s, duration = found[2 + 4 * i : 6 + 4 * i]
+        x, u, s, duration = found[2 + 5 * i : 6 + 5 * i]
         state = x * np.array([LENGTH] * 3 + [SPEED] * 3 + [mass])[:, None]
         duration = float(duration[0, 0]) * TIME
         if duration < 1.01 * SHORTEST_PHASE:
@@ -175,6 +179,7 @@ def solve(
         ended - built,
         len(first),
         tuple(pressed),
+        tuple(found[6 + 5 * i] for i in range(len(phases))),
     )
 
 
@@ -194,7 +199,7 @@ def _add_phase(
     scales = np.array([LENGTH] * 3 + [SPEED] * 3 + [mass])[:, None]
     low = np.broadcast_to([[-12.0]] * 3 + [[-3.0]] * 3 + [[1e-4]], (7, size))
     inside = programme.variable(
-        7, size, phase.state[:, 1:] / scales, low, [[12.0]] * 3 + [[3.0]] * 3 + [[1.001]]
+        7, size, phase.state[:, 1:] / scales, low, [[12.0]] * 3 + [[3.0]] * 3 + [[10.0]]
     )
     x = casadi.horzcat(before, inside)
     duration = programme.variable(1, 1, phase.duration / TIME, SHORTEST_PHASE / TIME, 30.0)
@@ -238,7 +243,7 @@ def _add_phase(
     if phase.ends is not None:
         _end_condition(programme, ascent, phase, end, path[:, -1], s[-1], duration, steer)
     after = casadi.vertcat(end[:6], end[6] - phase.dropped / mass)
-    return {"x": x, "u": u, "s": s, "T": duration, "after": after}
+    return {"x": x, "u": u, "s": s, "T": duration, "path": path, "after": after}
 
 
 def _pressed(phase: ph.Phase) -> float:
@@ -335,6 +340,29 @@ def _arrival(programme: _Programme, ascent: Ascent, end: Any) -> None:
             programme.hold(100.0 * (cosine - math.cos(wanted)))
         else:
             programme.hold(100.0 * (cosine - math.cos(wanted + INCLINATION_PLAY)), 0.0, np.inf)
+
+
+def best(
+    ascent: Ascent,
+    x: np.ndarray | None = None,
+    freedom: ph.Freedom = ph.Freedom.LAW,
+    *,
+    fineness: float = 1.0,
+    **options: Any,
+) -> Solution:
+    """The most payload by collocation; warm from the unknowns `x` of a flight, else from a simple guess.
+
+    Solved again while arcs at a limit vanish or appear, at most six times.
+    """
+    start = simple_guess(ascent) if x is None else x
+    outline = ph.outline(ascent, start, freedom, fineness=fineness)
+    solution = solve(ascent, outline, hint=x is not None, **options)
+    for _ in range(6):
+        other = changed(ascent, solution.outline, solution.paths, solution.pressed)
+        if other is None:
+            break
+        solution = solve(ascent, other, hint=solution.solved, **options)
+    return solution
 
 
 def refined(ascent: Ascent, solution: Solution, **options: Any) -> Solution:
