@@ -85,7 +85,7 @@ def volumes_and_masses(concept: Concept, closed: Closed) -> Iterator[Finding]:
                 f"{said(tank.ullage, '%', 2)} ullage"
             )
             if off < -_SAME:
-                short = said(tank.mass * -off / (1.0 + off), "kg", 3) if off > -1.0 else "all of it"
+                short = said(tank.mass * -off, "kg", 3)
                 fits = said(tank.volume * tank.density * (1.0 - tank.ullage), "kg")
                 yield Finding(
                     "volumes and masses", Weight.FAILS, stage.name, got, f"at least {accepted}",
