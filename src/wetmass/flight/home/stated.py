@@ -119,14 +119,16 @@ def released(
 
 
 def released_in(flight: Flight, index: int, length: float | None = None) -> Released:
-    """Stage `index` (0 lowest) as the recorded flight lets it go: at the end of its last row.
+    """Stage `index` (0 lowest) as the recorded flight lets it go: at its burn-out.
 
     Raises ValueError where the flight has no such stage at work.
     """
-    at_work = np.nonzero(np.round(flight.trajectory["stage"]) == index + 1)[0]
-    if len(at_work) == 0:
-        raise ValueError(f"stage {index + 1} is never at work in this flight")
-    row = states(flight.trajectory)[at_work[-1]]
+    name = flight.vehicle.stages[index].name
+    share = next((one for one in flight.stages if one.name == name), None)
+    if share is None:
+        raise ValueError(f"{name} is never at work in this flight")
+    # the row at burn-out counts for the stage above already: it is found by its time
+    row = states(flight.trajectory)[np.argmin(np.abs(flight.trajectory["time"] - share.burnout_time))]
     stage = flight.vehicle.stages[index]
     burns = (
         2 if index == len(flight.vehicle.stages) - 1 and any("again" in e.what for e in flight.events) else 1
