@@ -24,8 +24,13 @@ from wetmass.flight.report import recorded
 from wetmass.physics.rocket import STANDARD_GRAVITY
 from wetmass.record.closed import Closed, Found, Held
 from wetmass.record.flight import Flight
+from wetmass.record.geometry import Geometry
+from wetmass.record.mission import Climb, Orbit
+from wetmass.record.parts import StageMasses
 from wetmass.record.vehicle import Vehicle
 from wetmass.vehicle import Assembly
+from wetmass.vehicle.geometry import lay_out
+from wetmass.vehicle.masses import itemised, stage_masses
 
 _PAYLOAD = Open("payload", "payload", None, None, Find())
 _Answer = tuple[Problem, Ascent, Optimum]
@@ -47,7 +52,7 @@ def close(
     steering = steering or Steering()
     assembly = Assembly(concept)
     problem, assumed = _problem(concept, assembly)
-    coasting = problem.orbit.insertion == "with coast"
+    coasting = isinstance(problem.orbit, Orbit) and problem.orbit.insertion == "with coast"
     problem, ascent, found = _solve(problem, steering, coasting, told)
     values = {**problem.fixed, **_open_values(problem, found)}
     vehicle = problem.vehicle(values)
@@ -61,6 +66,9 @@ def close(
     told("flying it once more to write it down")
     flight = recorded(ascent, found.x) if found.met else None
     left, short = _left_over(vehicle, values, found)
+    geometry, masses = _laid_out(concept, vehicle)
+    if masses:
+        vehicle = itemised(vehicle, masses)
     return Closed(
         name=concept.name,
         closes=not reason,
@@ -69,17 +77,29 @@ def close(
         flight=flight,
         payload=vehicle.payload,
         payload_asked=concept.payload.value if _payload_stated(concept) else None,
-        most_payload=_capability(vehicle, most),
+        most_payload=_capability(vehicle, most, problem),
         left_over=left,
         short_by=short,
         found=_found(problem, values, found),
         held=_held(problem, vehicle, found, flight),
-        steps=steps_of(concept, vehicle, flight, found.trial),
+        steps=steps_of(concept, vehicle, flight, found.trial, geometry, masses),
         not_yet=concept.not_yet_computed(),
         assumed=(*assumed, *assembly.assumed),
+        geometry=geometry,
+        masses=masses,
         flights=flights,
         seconds=time.perf_counter() - began,
     )
+
+
+def _laid_out(concept: Concept, vehicle: Vehicle) -> tuple[Geometry | None, tuple[StageMasses, ...]]:
+    """Where everything stands and what it weighs by part; nothing for masses that cannot be."""
+    stages = vehicle.every_stage()
+    if not all(0.0 < s.propellant.load < math.inf for s in stages) or not vehicle.lift_off_mass > 0.0:
+        return None, ()
+    if not all(vehicle.mass_above(i) > 0.0 for i in range(len(vehicle.stages))):
+        return None, ()
+    return lay_out(concept, vehicle), stage_masses(concept, vehicle)
 
 
 def _problem(concept: Concept, assembly: Assembly) -> tuple[Problem, list[str]]:
@@ -91,7 +111,7 @@ def _problem(concept: Concept, assembly: Assembly) -> tuple[Problem, list[str]]:
         assumed.append(f"no objective stated: {objective.sense} {objective.measure} taken")
     guess = first_guess(concept, assembly, orbit, site)
     problem = Problem(concept, assembly, site, orbit, limits_of(concept), guess, freedoms, {}, objective)
-    if problem.uses_share:
+    if not problem.gives:
         problem = replace(problem, objective=None)
     return problem, assumed
 
@@ -107,7 +127,7 @@ def _solve(problem: Problem, steering: Steering, coasting: bool, told: Callable[
         fixed = {f.path: float(n) for f, n in zip(counts, numbers, strict=True)}
         rest = tuple(f for f in problem.freedoms if f not in counts)
         whole = replace(problem, freedoms=rest, fixed={**problem.fixed, **fixed})
-        if whole.uses_share:
+        if not whole.gives:
             whole = replace(whole, objective=None)
         ascent = whole.ascent(steering, coasting)
         if beside is not None:
@@ -186,7 +206,8 @@ def _found(problem: Problem, values: dict[str, float], found: Optimum) -> tuple[
     for opened in problem.concept.open_values():
         value = values.get(opened.path, math.nan)
         if opened.settled and opened.stage is not None:
-            value = vehicle.stages[opened.stage].dry_mass
+            name = problem.concept.stages[opened.stage].name
+            value = next(s.dry_mass for s in vehicle.every_stage() if s.name == name)
         bound = ""
         unknown = bounds.get(opened.path)
         if unknown is not None:
@@ -222,8 +243,9 @@ def _held(problem: Problem, vehicle: Vehicle, found: Optimum, flight: Flight | N
     return tuple(out)
 
 
-def _capability(vehicle: Vehicle, most: Optimum | None) -> float | None:
+def _capability(vehicle: Vehicle, most: Optimum | None, problem: Problem) -> float | None:
     """The most it can carry [kg]: what it carries when that was sized for, else as asked separately."""
     if most is None:
         return vehicle.payload
-    return float(most.x[-1]) if most.met else None  # the payload comes last among the unknowns
+    place = -2 if isinstance(problem.orbit, Climb) else -1  # among the unknowns; on a climb the share is last
+    return float(most.x[place]) if most.met else None

@@ -13,12 +13,15 @@ from wetmass.physics.earth import EARTH_RADIUS_WGS84, OMEGA
 from wetmass.physics.orbits import orbit_speed
 from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
 from wetmass.physics.staging import best_split, greatest_speed_gain
-from wetmass.record.mission import Orbit, Site
+from wetmass.record.mission import Climb, Orbit, Site
+from wetmass.record.vehicle import Vehicle
 from wetmass.vehicle import Assembly
 
 USUAL_LOSSES = 1500.0  # m/s, gravity, drag, steering and back-pressure together: common practice
 USUAL_STRUCTURE = 0.08  # structural fraction where a stage's is not known yet: common practice
 USUAL_LIFT_OFF = 1.35  # thrust over weight at lift-off: common practice
+USUAL_STRAP_ON = 110.0  # s that strap-ons burn: common practice
+JETS_ALONE = 30e3  # m/s, effective exhaust speed of a stage of jets alone, to start from: ours
 USUAL_UPPER = 0.9  # thrust over weight at an upper stage's ignition: common practice
 
 
@@ -30,8 +33,22 @@ class Guess:
     speed: float  # m/s
 
 
-def needed_speed(orbit: Orbit, site: Site, reserve: float) -> float:
+def climbing_speed(climb: Climb, site: Site) -> float:
+    """Ideal speed a vehicle needs for a climb [m/s], at a steady net half g; to an apex from energy."""
+    rise = max(climb.height - (site.height if site.launch is None else site.launch.height), 100.0)
+    at_the_end = climb.speed or 0.0
+    if climb.at_apex:
+        return 1.3 * math.sqrt(2.0 * STANDARD_GRAVITY * rise) + 200.0
+    net = 0.5 * STANDARD_GRAVITY
+    steady = math.sqrt(2.0 * net * rise)
+    time = math.sqrt(2.0 * rise / net) if steady > at_the_end else 2.0 * rise / at_the_end
+    return max(steady, at_the_end) + STANDARD_GRAVITY * time
+
+
+def needed_speed(orbit: Orbit | Climb, site: Site, reserve: float) -> float:
     """Ideal speed a vehicle needs for the orbit, the usual losses included [m/s]."""
+    if isinstance(orbit, Climb):
+        return climbing_speed(orbit, site) + reserve
     low, high = orbit.perigee + EARTH_RADIUS_WGS84, orbit.apogee + EARTH_RADIUS_WGS84
     parking = EARTH_RADIUS_WGS84 + 185e3
     if low > parking + 50e3:  # up to the orbit by an ellipse from low down
@@ -42,10 +59,11 @@ def needed_speed(orbit: Orbit, site: Site, reserve: float) -> float:
         speed = orbit_speed(low, low, high)
     inclination = orbit.inclination if orbit.inclination is not None else abs(site.latitude)
     help_of_rotation = OMEGA * EARTH_RADIUS_WGS84 * math.cos(max(inclination, abs(site.latitude)))
-    return speed + USUAL_LOSSES - help_of_rotation + reserve
+    given = 0.0 if site.launch is None else site.launch.speed + 0.02 * site.launch.height  # losses spared
+    return speed + USUAL_LOSSES - help_of_rotation + reserve - given
 
 
-def first_guess(concept: Concept, assembly: Assembly, orbit: Orbit, site: Site) -> Guess:
+def first_guess(concept: Concept, assembly: Assembly, orbit: Orbit | Climb, site: Site) -> Guess:
     """First values of every open value that is a freedom, and of those that follow."""
     reserve = concept.performance_reserve.value if concept.performance_reserve else 0.0
     speed = needed_speed(orbit, site, reserve)
@@ -57,10 +75,11 @@ def first_guess(concept: Concept, assembly: Assembly, orbit: Orbit, site: Site) 
     reach = min(speed, 0.9 * greatest_speed_gain(exhaust, structure))
     split = best_split(reach, exhaust, structure)
     payload = concept.payload.value if isinstance(concept.payload, Quantity) else None
+    beside = _strap_ons(concept, assembly, values)
     start = _start_mass(concept, assembly, payload, split.payload_fraction)
-    mass = start
+    mass = max(start - beside, 0.3 * start)
     aloft = sum(piece.mass for piece in assembly.vehicle(_filled(concept, values, 1.0)).let_go)
-    for index, stage in enumerate(concept.stages):
+    for index, stage in enumerate(assembly.core):
         carried = mass * split.stage_fractions[index]
         gross = mass - carried
         path = f"stages/{stage.name}/propellant/mass"
@@ -79,8 +98,11 @@ def first_guess(concept: Concept, assembly: Assembly, orbit: Orbit, site: Site) 
 def _figures(concept: Concept, assembly: Assembly) -> tuple[list[float], list[float]]:
     exhaust, structure = [], []
     for stage, engines in zip(concept.stages, assembly.engines, strict=True):
+        if stage.strapped_to is not None:
+            continue
         thrust = sum(engine.vacuum_thrust for engine in engines)
-        exhaust.append(thrust / sum(engine.mass_flow for engine in engines))
+        flow = sum(engine.mass_flow for engine in engines)
+        exhaust.append(thrust / flow if flow else JETS_ALONE)
         share = USUAL_STRUCTURE
         if stage.structural_fraction is not None:
             share = stage.structural_fraction.value
@@ -113,24 +135,77 @@ def _start_mass(concept: Concept, assembly: Assembly, payload: float | None, fra
 def _ground_thrust(concept: Concept, assembly: Assembly) -> float | None:
     """Thrust on the ground [N], None while an engine count or scale of the bottom stage is open."""
     total = 0.0
-    for stated, made in zip(concept.stages[0].engines, assembly.engines[0], strict=True):
-        if isinstance(stated.count, Find) or isinstance(stated.scale, Find):
-            return None
-        scale = stated.scale.value if isinstance(stated.scale, Quantity) else 1.0
-        total += stated.count * scale * made.thrust(SEA_LEVEL_PRESSURE)
+    bottom = assembly.core[0].name
+    for stage, engines in zip(concept.stages, assembly.engines, strict=True):
+        if bottom not in (stage.name, stage.strapped_to) or (stage.strapped_to and stage.lit_after):
+            continue
+        for stated, made in zip(stage.engines, engines, strict=True):
+            if isinstance(stated.count, Find) or isinstance(stated.scale, Find):
+                return None
+            scale = stated.scale.value if isinstance(stated.scale, Quantity) else 1.0
+            total += stage.count * stated.count * scale * made.thrust(SEA_LEVEL_PRESSURE)
+    return total
+
+
+def _strap_ons(concept: Concept, assembly: Assembly, values: dict[str, float]) -> float:
+    """Mass of all strap-ons [kg]; propellant that is open is taken for the usual time of burning."""
+    total = 0.0
+    for stage, engines in zip(concept.stages, assembly.engines, strict=True):
+        if stage.strapped_to is None:
+            continue
+        load = stage.propellant.mass
+        if isinstance(load, Find):
+            flow = 0.0
+            for stated, made in zip(stage.engines, engines, strict=True):
+                count = 1.0 if isinstance(stated.count, Find) else float(stated.count)
+                scale = stated.scale.value if isinstance(stated.scale, Quantity) else 1.0
+                flow += count * scale * made.mass_flow
+            path = f"stages/{stage.name}/propellant/mass"
+            values[path] = _inside(load, flow * USUAL_STRAP_ON)
+    vehicle = assembly.vehicle(_filled(concept, values, 1.0))
+    for strap in vehicle.strap_ons:
+        total += strap.gross_mass
     return total
 
 
 def _ideal_gain(assembly: Assembly, values: dict[str, float]) -> float:
     """Ideal speed gain of the vehicle [m/s], what is let go carried to the end; −∞ for nonsense masses."""
-    vehicle = assembly.vehicle(values)
+    return ideal_gain(assembly.vehicle(values))
+
+
+def ideal_gain(vehicle: Vehicle) -> float:
+    """Ideal speed gain at full throttle [m/s], what is let go carried to the end; −∞ for nonsense masses.
+
+    Strap-ons burn beside their stage, each leg with the exhaust speed of all that burns in it.
+    """
     total = 0.0
     for index, stage in enumerate(vehicle.stages):
-        start = vehicle.mass_above(index) - stage.propellant.start_loss
-        end = start - stage.propellant.burns
-        if not 0.0 < end <= start:
+        mass = vehicle.mass_above(index) - stage.propellant.start_loss
+        left, flow, push = stage.propellant.burns, stage.flow, stage.vacuum_thrust
+        if flow == 0.0 and left > 0.0:  # jets alone
+            flow, push = 1.0, JETS_ALONE
+        beside = sorted(
+            (s for s in vehicle.strap_ons if s.beside == index and s.stage.flow > 0.0),
+            key=lambda s: s.stage.propellant.burns / s.stage.flow,
+        )
+        began = 0.0
+        for i, strap in enumerate(beside):
+            until = strap.stage.propellant.burns / strap.stage.flow
+            lit = beside[i:]
+            own = min(left, flow * (until - began))
+            burnt = own + sum(s.count * s.stage.flow for s in lit) * (until - began)
+            thrust = push * (1.0 if own > 0.0 else 0.0) + sum(s.count * s.stage.vacuum_thrust for s in lit)
+            rate = flow * (1.0 if own > 0.0 else 0.0) + sum(s.count * s.stage.flow for s in lit)
+            if not mass - burnt > 0.0:
+                return -math.inf
+            if burnt > 0.0:
+                total += thrust / rate * math.log(mass / (mass - burnt))
+            mass -= burnt + strap.count * (strap.stage.gross_mass - strap.stage.propellant.burns)
+            left, began = left - own, until
+        end = mass - left
+        if not 0.0 < end <= mass:
             return -math.inf
-        total += stage.vacuum_isp * STANDARD_GRAVITY * math.log(start / end)
+        total += push / flow * math.log(mass / end) if flow else 0.0
     return total
 
 
@@ -170,13 +245,15 @@ def _size_engines(concept: Concept, assembly: Assembly, values: dict[str, float]
             continue
         assert opened.stage is not None
         assert opened.group is not None
-        wanted = USUAL_LIFT_OFF if opened.stage == 0 else USUAL_UPPER
+        name = concept.stages[opened.stage].name
+        index = next((i for i, s in enumerate(vehicle.stages) if s.name == name), 0)
+        bottom = index == 0
+        wanted = USUAL_LIFT_OFF if bottom else USUAL_UPPER
         for entry in concept.requirements:
-            if opened.stage == 0 and entry.measure is Measure.LIFT_OFF_THRUST_TO_WEIGHT:
+            if bottom and entry.measure is Measure.LIFT_OFF_THRUST_TO_WEIGHT:
                 wanted = entry.quantity.value * (1.05 if entry.relation is Relation.AT_LEAST else 1.0)
-        pressure = SEA_LEVEL_PRESSURE if opened.stage == 0 else 0.0
-        thrust = vehicle.stages[opened.stage].thrust(pressure)
-        weight = vehicle.mass_above(opened.stage) * STANDARD_GRAVITY
+        thrust = vehicle.lift_off_thrust() if bottom else vehicle.stages[index].thrust(0.0)
+        weight = vehicle.mass_above(index) * STANDARD_GRAVITY
         grown = values[opened.path] * wanted * weight / thrust
         values[opened.path] = _inside(opened.find, max(grown, 1.0 if opened.what == "engine count" else 0.01))
         vehicle = assembly.vehicle(values)

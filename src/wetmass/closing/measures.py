@@ -6,16 +6,31 @@ import math
 
 from wetmass.concept.measures import Measure
 from wetmass.flight.ascent import Trial
-from wetmass.flight.layout import DROPPED, MASS
+from wetmass.flight.groups import DROP, LAST
+from wetmass.flight.layout import (
+    BURNT,
+    DROPPED,
+    END_HEIGHT,
+    END_SINCE,
+    END_VALUE,
+    FIXED_FLOW,
+    FIXED_THRUST,
+    IDEAL,
+    MASS,
+    THROTTLED_FLOW,
+    THROTTLED_THRUST,
+)
 from wetmass.physics.earth import OMEGA
 from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
-from wetmass.record.vehicle import Vehicle
+from wetmass.record.vehicle import Stage, Vehicle
 
 
-def measured(measure: Measure, stage: int | None, vehicle: Vehicle, trial: Trial) -> float:
-    """The measure in SI; `stage` is the position of the stage, None for the whole vehicle."""
+def measured(measure: Measure, stage: int | str | None, vehicle: Vehicle, trial: Trial) -> float:
+    """The measure in SI; `stage` is its position, or the name of strap-ons; None for the whole vehicle."""
     if stage is None:
         return _of_vehicle(measure, vehicle, trial)
+    if isinstance(stage, str):
+        return _of_strap_ons(measure, stage, vehicle, trial)
     return _of_stage(measure, stage, vehicle, trial)
 
 
@@ -23,7 +38,7 @@ def _of_vehicle(measure: Measure, vehicle: Vehicle, trial: Trial) -> float:
     if measure is Measure.LIFT_OFF_MASS:
         return vehicle.lift_off_mass
     if measure is Measure.LIFT_OFF_THRUST_TO_WEIGHT:
-        return vehicle.stages[0].thrust(SEA_LEVEL_PRESSURE) / (vehicle.lift_off_mass * STANDARD_GRAVITY)
+        return vehicle.lift_off_thrust(SEA_LEVEL_PRESSURE) / (vehicle.lift_off_mass * STANDARD_GRAVITY)
     if measure is Measure.PAYLOAD:
         return vehicle.payload
     if measure is Measure.PAYLOAD_FRACTION:
@@ -35,12 +50,8 @@ def _of_vehicle(measure: Measure, vehicle: Vehicle, trial: Trial) -> float:
 
 def _of_stage(measure: Measure, index: int, vehicle: Vehicle, trial: Trial) -> float:
     stage = vehicle.stages[index]
-    if measure is Measure.DRY_MASS:
-        return stage.dry_mass
-    if measure is Measure.PROPELLANT_MASS:
-        return stage.propellant.load
-    if measure is Measure.STRUCTURAL_FRACTION:
-        return stage.structural_fraction
+    if measure in (Measure.DRY_MASS, Measure.PROPELLANT_MASS, Measure.STRUCTURAL_FRACTION):
+        return _of_masses(measure, stage)
     if measure is Measure.DELTA_V:
         return _speed_gain(index, trial)
     burns = burns_of(index, trial)
@@ -57,6 +68,28 @@ def _of_stage(measure: Measure, index: int, vehicle: Vehicle, trial: Trial) -> f
     raise ValueError(f"{measure} cannot be required")
 
 
+def _of_strap_ons(measure: Measure, name: str, vehicle: Vehicle, trial: Trial) -> float:
+    number = next(i for i, s in enumerate(vehicle.strap_ons) if s.stage.name == name)
+    strap, laid = vehicle.strap_ons[number], trial.laid
+    if measure in (Measure.DRY_MASS, Measure.PROPELLANT_MASS, Measure.STRUCTURAL_FRACTION):
+        return _of_masses(measure, strap.stage)
+    mark = trial.marks[laid.group_mark(laid.strap_on_of.index(number))]
+    out = float(mark[0]) - strap.let_go_after
+    if measure is Measure.BURN_TIME:
+        return out - time_before(laid.stage_of.index(strap.beside), trial) - strap.lit_after
+    if measure is Measure.BURN_OUT_SPEED:  # as they are let go
+        return air_speed(mark[1:])
+    raise ValueError(f"{measure} cannot be required of strap-ons")
+
+
+def _of_masses(measure: Measure, stage: Stage) -> float:
+    return {
+        Measure.DRY_MASS: stage.dry_mass,
+        Measure.PROPELLANT_MASS: stage.propellant.load,
+        Measure.STRUCTURAL_FRACTION: stage.structural_fraction,
+    }[measure]
+
+
 def burns_of(index: int, trial: Trial) -> list[int]:
     """The segments in which stage `index` burns."""
     laid = trial.laid
@@ -67,7 +100,17 @@ def mass_before(segment: int, trial: Trial) -> float:
     """Mass as the segment begins [kg]."""
     if segment == 0:
         return trial.laid.lift_off_mass
-    return float(trial.marks[segment - 1, 1 + MASS] - trial.laid.segments[segment - 1, DROPPED])
+    laid, before = trial.laid, trial.marks[segment - 1]
+    row = laid.segments[segment - 1]
+    mass = float(before[1 + MASS] - row[DROPPED])
+    if row[END_HEIGHT] > 0.0:  # let go before it was empty
+        since = int(row[END_SINCE])
+        begun = 0.0 if since == 0 else float(trial.marks[since - 1, 1 + BURNT])
+        mass -= max(0.0, float(row[END_VALUE] - (before[1 + BURNT] - begun)))
+    for g, group in enumerate(laid.groups):
+        if int(group[LAST]) == segment - 1 and trial.marks[laid.group_mark(g), 0] == before[0]:
+            mass -= float(group[DROP])
+    return mass
 
 
 def time_before(segment: int, trial: Trial) -> float:
@@ -82,9 +125,16 @@ def air_speed(state) -> float:
 
 def _speed_gain(index: int, trial: Trial) -> float:
     """Ideal speed gain of a stage in vacuum, leg by leg between the masses let go [m/s]."""
-    total = 0.0
+    laid, total = trial.laid, 0.0
+    if not laid.plain:  # integrated along the flight
+        last = max(s for s, stage in enumerate(laid.stage_of) if stage == index)
+        first = laid.stage_of.index(index)
+        before = 0.0 if first == 0 else float(trial.marks[first - 1, 1 + IDEAL])
+        return float(trial.marks[last, 1 + IDEAL]) - before
     for segment in burns_of(index, trial):
-        thrust, flow = trial.laid.segments[segment, 0], trial.laid.segments[segment, 1]
+        row = laid.segments[segment]
+        thrust = row[THROTTLED_THRUST] + row[FIXED_THRUST]
+        flow = row[THROTTLED_FLOW] + row[FIXED_FLOW]
         for start, end in legs(segment, trial):
             total += thrust / flow * math.log(start / end) if end > 0.0 else math.inf
     return total

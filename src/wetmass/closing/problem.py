@@ -11,7 +11,7 @@ from wetmass.concept.measures import Measure, Objective, Relation, Requirement
 from wetmass.concept.model import Concept
 from wetmass.concept.whole import Open
 from wetmass.flight.ascent import Ascent, Steering, Trial, Unknown
-from wetmass.record.mission import Limits, Orbit, Site
+from wetmass.record.mission import Climb, Limits, Orbit, Site
 from wetmass.record.vehicle import Vehicle
 from wetmass.vehicle import Assembly
 
@@ -28,7 +28,7 @@ class Problem:
     concept: Concept
     assembly: Assembly
     site: Site
-    orbit: Orbit
+    orbit: Orbit | Climb
     limits: Limits
     guess: Guess
     freedoms: tuple[Open, ...]  # found together with the steering
@@ -37,14 +37,22 @@ class Problem:
 
     @property
     def uses_share(self) -> bool:
-        """Whether the share of the last stage's propellant is itself an unknown."""
-        return not any(f.what in ("payload", "propellant mass") for f in self.freedoms)
+        """Whether the share of the last stage's propellant is itself an unknown: on a climb it always is."""
+        return isinstance(self.orbit, Climb) or not self.gives
+
+    @property
+    def gives(self) -> bool:
+        """Whether the payload or a propellant is open, so that it can give way to what is asked."""
+        return any(f.what in ("payload", "propellant mass") for f in self.freedoms)
 
     def unknowns(self) -> tuple[Unknown, ...]:
         """The open values as unknowns; the one that gives way to reach the orbit comes last."""
         made = [self._unknown(f) for f in sorted(self.freedoms, key=_gives_way)]
         if self.uses_share:
-            made.append(Unknown(USED, 0.05, 0.2, 4.0, 1.0))
+            low, high = (0.02, 1.0) if self.gives else (0.2, 4.0)
+            if isinstance(self.orbit, Climb):
+                low = 0.02
+            made.append(Unknown(USED, 0.05, low, high, 0.98 if self.gives else 1.0))
         return tuple(made)
 
     def _unknown(self, freedom: Open) -> Unknown:
@@ -70,10 +78,13 @@ class Problem:
         share = values.get(USED, 1.0)
         return vehicle if share == 1.0 else with_share(vehicle, share)
 
-    def requirements(self) -> list[tuple[Requirement, int | None]]:
-        """Each requirement with the position of its stage."""
-        names = [stage.name for stage in self.concept.stages]
-        return [(r, names.index(r.stage) if r.stage else None) for r in self.concept.requirements]
+    def requirements(self) -> list[tuple[Requirement, int | str | None]]:
+        """Each requirement with the position of its stage, or the name of its strap-ons."""
+        names = [stage.name for stage in self.assembly.core]
+        return [
+            (r, None if not r.stage else names.index(r.stage) if r.stage in names else r.stage)
+            for r in self.concept.requirements
+        ]
 
     def decided(self, requirement: Requirement) -> bool:
         """Whether nothing that is open can change what the requirement binds: a check, not a condition."""

@@ -6,30 +6,34 @@ import math
 
 import numpy as np
 
+from wetmass.closing.guess import ideal_gain
 from wetmass.closing.measures import measured
 from wetmass.closing.problem import USED, Problem
 from wetmass.concept.measures import Relation, Requirement
 from wetmass.flight.optimum import NO_WAY, Optimum
 from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
+from wetmass.record.mission import Climb
 from wetmass.record.vehicle import Vehicle
 
 
 def why_not(problem: Problem, vehicle: Vehicle, found: Optimum) -> str:
     """One or two sentences, "" when the concept closes."""
     weight = vehicle.lift_off_mass * STANDARD_GRAVITY
-    push = vehicle.stages[0].thrust(SEA_LEVEL_PRESSURE) / weight
-    if push <= 1.0:
+    push = vehicle.lift_off_thrust(SEA_LEVEL_PRESSURE) / weight
+    if push <= 1.0 and problem.site.launch is None and not _traced(vehicle):
         return (
             f"it does not leave the pad: lift-off thrust to weight is {push:.2f}. "
             "Give it more thrust, or less to lift."
         )
     if found.met:
         return _negative(problem, vehicle, found) or _decided(problem, vehicle, found)
-    ideal = _ideal_speed(vehicle)
+    ideal = max(ideal_gain(vehicle), 0.0)
     needed = problem.guess.speed
     run = _at_bounds(problem, found)
     if run:
         return f"{run}. The speed asked for is beyond what these engines and structures give together."
+    if isinstance(problem.orbit, Climb):
+        return _breach(problem, found)
     if found.message == NO_WAY or ideal < needed - 300.0:
         return (
             f"no way to the orbit was found: the vehicle's ideal speed is {ideal / 1e3:.2f} km/s, and about "
@@ -42,7 +46,8 @@ def why_not(problem: Problem, vehicle: Vehicle, found: Optimum) -> str:
 def _negative(problem: Problem, vehicle: Vehicle, found: Optimum) -> str:
     if vehicle.payload < 0.0:
         return (
-            f"it cannot reach the orbit even with no payload: it would have to be {-vehicle.payload:,.0f} kg "
+            f"it cannot reach {_goal(problem)} even with no payload: it would "
+            f"have to be {-vehicle.payload:,.0f} kg "
             "lighter at the end. More propellant, lighter stages or a higher specific impulse would close it."
         )
     share = _value(problem, found, USED)
@@ -52,10 +57,15 @@ def _negative(problem: Problem, vehicle: Vehicle, found: Optimum) -> str:
         lacking = (share - 1.0) * burns
         speed = vehicle.stages[-1].vacuum_isp * STANDARD_GRAVITY * math.log((end + lacking) / end)
         return (
-            f"it falls short of the orbit by {speed:,.0f} m/s: its last stage would need {lacking:,.0f} kg "
+            f"it falls short of {_goal(problem)} by {speed:,.0f} m/s: its last stage would "
+            f"need {lacking:,.0f} kg "
             "more propellant than it has. Less payload, more propellant or lighter stages would close it."
         )
     return ""
+
+
+def _goal(problem: Problem) -> str:
+    return "the height" if isinstance(problem.orbit, Climb) else "the orbit"
 
 
 def _decided(problem: Problem, vehicle: Vehicle, found: Optimum) -> str:
@@ -102,11 +112,20 @@ def _breach(problem: Problem, found: Optimum) -> str:
     worst_bound = int(np.argmin(trial.at_least)) if len(trial.at_least) else -1
     if worst_equal >= 0 and (worst_bound < 0 or equal[worst_equal] >= -trial.at_least[worst_bound]):
         from_end = len(equal) - worst_equal
-        what = f"“{exact[-from_end]}”" if from_end <= len(exact) else "the orbit asked for"
+        what = f"“{exact[-from_end]}”" if from_end <= len(exact) else f"{_goal(problem)} asked for"
     else:
         from_end = len(trial.at_least) - worst_bound
-        what = f"“{bounds[-from_end]}”" if from_end <= len(bounds) else "the q-alpha limit or the inclination"
+        rest = "the q-alpha limit or the inclination"
+        if isinstance(problem.orbit, Climb):
+            rest = "the speed asked for"
+        what = f"“{bounds[-from_end]}”" if from_end <= len(bounds) else rest
     return f"the search ended with {what} not met ({found.message}); loosen it, or give it more freedom."
+
+
+def _traced(vehicle: Vehicle) -> bool:
+    """Whether solids leave the pad whose mean thrust tells less than their trace."""
+    first = [*vehicle.stages[0].engines, *(g for s in vehicle.strap_ons for g in s.stage.engines)]
+    return any(g.trace is not None for g in first)
 
 
 def _value(problem: Problem, found: Optimum, name: str) -> float | None:
@@ -116,13 +135,3 @@ def _value(problem: Problem, found: Optimum, name: str) -> float | None:
         if unknown.name == name:
             return float(value)
     return None
-
-
-def _ideal_speed(vehicle: Vehicle) -> float:
-    total = 0.0
-    for index, stage in enumerate(vehicle.stages):
-        start = vehicle.mass_above(index) - stage.propellant.start_loss
-        end = start - stage.propellant.burns
-        if end > 0.0:
-            total += stage.vacuum_isp * STANDARD_GRAVITY * math.log(start / end)
-    return total

@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
-from wetmass.closing.measures import burns_of, legs
+from wetmass.closing.adding import total
+from wetmass.closing.by_hand import by_hand
+from wetmass.closing.measures import burns_of, legs, measured
+from wetmass.concept.measures import Measure
 from wetmass.concept.model import Concept
 from wetmass.flight.ascent import Trial
 from wetmass.physics import rocket
-from wetmass.record.expression import Expression, Symbol
+from wetmass.record.expression import Symbol
 from wetmass.record.flight import Flight
 from wetmass.record.geometry import Geometry
 from wetmass.record.parts import StageMasses
 from wetmass.record.step import Put, Step
-from wetmass.record.vehicle import Vehicle
+from wetmass.record.vehicle import EngineGroup, Stage, Vehicle
 from wetmass.vehicle.geometry import geometry_steps
 from wetmass.vehicle.masses import mass_steps
-
-_SUM = "sum of the mass table"
 
 
 def steps_of(
@@ -55,68 +56,91 @@ def steps_of(
         gains.append((f"Δv_{index + 1}", f"ideal gain of the {vehicle.stages[index].name} stage", gain))
     steps.append(total("Δv", "ideal speed gain of all stages", gains, unit="m/s"))
     if flight is not None:
-        steps += _flown(flight)
+        steps += _flown(flight, concept.mission.climbs)
+        if concept.mission.climbs:
+            steps += by_hand(concept, vehicle, flight)
     return tuple(steps)
-
-
-def total(
-    symbol: str, words: str, parts: Iterable[tuple[str, str, float]], *, unit: str = "kg", part: str = "",
-    signs: Iterable[int] | None = None, source: str = _SUM,
-) -> Step:  # fmt: skip
-    """A step that adds (or, by `signs`, takes away) named parts."""
-    listed = list(parts)
-    plus = list(signs) if signs is not None else [1] * len(listed)
-    formula: Expression | None = None
-    result = 0.0
-    for (letter, _, value), sign in zip(listed, plus, strict=True):
-        term = Symbol(letter)
-        if formula is None:
-            formula = term if sign > 0 else -term
-        else:
-            formula = formula + term if sign > 0 else formula - term
-        result += sign * value
-    puts = tuple(Put(letter, what, value, unit) for letter, what, value in listed)
-    return Step(symbol, words, formula, puts, result, unit, source, part)
 
 
 def _lift_off(vehicle: Vehicle) -> list[Step]:
     first = vehicle.stages[0]
     parts = [(f"m_{i + 1}", f"{s.name} stage", s.gross_mass) for i, s in enumerate(vehicle.stages)]
+    parts += [
+        (f"m_{s.stage.name.replace(' ', '-')}", f"{s.count} {s.stage.name}", s.gross_mass)
+        for s in vehicle.strap_ons
+    ]
     parts += [(f"m_{piece.name.replace(' ', '-')}", piece.name, piece.mass) for piece in vehicle.let_go]
     parts.append(("m_payload", "payload", vehicle.payload))
     signs = [1] * len(parts)
-    if first.propellant.start_loss:
-        parts.append(("m_start", "used before it moves", first.propellant.start_loss))
+    lost = vehicle.mass_above(0) - vehicle.lift_off_mass
+    if lost > 0.0:
+        parts.append(("m_start", "used before it moves", lost))
         signs.append(-1)
     mass = total("m₀", "mass at lift-off", parts, signs=signs)
     steps = [mass]
-    thrust = 0.0
-    for group in first.engines:
-        one = rocket.thrust_in_air.step(
-            part=first.name, words=f"thrust of one of the {group.name} at sea level",
-            vacuum_thrust=group.vacuum_thrust, exit_area=group.exit_area,
-            ambient_pressure=rocket.SEA_LEVEL_PRESSURE,
-        )  # fmt: skip
-        steps.append(one)
-        thrust += group.count * one.result
-    n, f = Symbol("n"), Symbol("F₁")
-    if len(first.engines) == 1:
-        group = first.engines[0]
-        steps.append(
-            Step("F", "thrust at lift-off", n * f, (
-                Put("n", "number of engines", float(group.count), ""),
-                Put("F₁", "thrust of one engine at sea level", steps[-1].result, "N"),
-            ), thrust, "N", "definition", first.name)
-        )  # fmt: skip
+    if first.pause > 0.0:  # strap-ons lift it
+        thrusts: list[tuple[str, str, float]] = []
+    else:
+        thrusts = [made for group in first.engines for made in _group_thrust(first, group, 1, steps)]
+    for strap in vehicle.strap_ons:
+        if strap.beside == 0 and strap.lit_after <= 0.0:
+            for group in strap.stage.engines:
+                thrusts += _group_thrust(strap.stage, group, strap.count, steps)
+    if len(thrusts) > 1:
+        named = [(f"F_{'abcdefghijkl'[i % 12]}", words, value) for i, (_, words, value) in enumerate(thrusts)]
+        steps.append(total("F", "thrust at lift-off", named, unit="N", source="sum of all that is lit"))
+    thrust = vehicle.lift_off_thrust(rocket.SEA_LEVEL_PRESSURE)
     steps.append(
         rocket.thrust_to_weight.step(words="lift-off thrust to weight", thrust=thrust, mass=mass.result)
     )
     return steps
 
 
+def _group_thrust(
+    stage: Stage, group: EngineGroup, times: int, steps: list[Step]
+) -> list[tuple[str, str, float]]:
+    """(letter, words, thrust at sea level) of a group lit on the ground; its steps are added to `steps`."""
+    if not group.lit_on_the_ground:
+        return []
+    number = group.count * times
+    words = f"thrust of one of the {group.name} at sea level"
+    if group.jet is not None:
+        one = group.jet.static_thrust
+    else:
+        one_step = rocket.thrust_in_air.step(
+            part=stage.name, words=words if group.adapting is None else f"{words}, as a fixed nozzle",
+            vacuum_thrust=group.vacuum_thrust, exit_area=group.exit_area,
+            ambient_pressure=rocket.SEA_LEVEL_PRESSURE,
+        )  # fmt: skip
+        steps.append(one_step)
+        one = one_step.result
+        if group.adapting is not None:
+            gain = group.adapting.sea_level_gain
+            steps.append(
+                total("F₁", words, [
+                    ("F_bell", "as a fixed nozzle", one), ("F_gain", "gained by adapting", gain),
+                ], unit="N", part=stage.name, source="blend between fixed bell and ideal expansion (ours)")
+            )  # fmt: skip
+            one += gain
+    n, f = Symbol("n"), Symbol("F₁")
+    whole = number * one
+    puts = (Put("n", "number of engines", float(number), ""), Put("F₁", words, one, "N"))
+    steps.append(
+        Step(
+            "F", f"thrust of the {group.name} at sea level", n * f, puts, whole, "N", "definition", stage.name
+        )
+    )
+    return [("F", group.name, whole)]
+
+
 def _stage_speed(vehicle: Vehicle, index: int, trial: Trial) -> tuple[list[Step], float]:
     """Exhaust speed, flow, burn time and the ideal gain of one stage, leg by leg as it burns and sheds."""
     stage = vehicle.stages[index]
+    if not trial.laid.plain:
+        gain = measured(Measure.DELTA_V, index, vehicle, trial)
+        words = "ideal speed gain, every engine weighted as it burns"
+        flown = Step("Δv", words, None, (), gain, "m/s", "integrated along the flight", stage.name)
+        return [flown], gain
     exhaust = rocket.effective_exhaust_speed.step(part=stage.name, isp_s=stage.vacuum_isp)
     flow = rocket.mass_flow.step(part=stage.name, thrust=stage.vacuum_thrust, exhaust_speed=exhaust.result)
     burn = rocket.burn_time.step(
@@ -149,16 +173,17 @@ def _stage_speed(vehicle: Vehicle, index: int, trial: Trial) -> tuple[list[Step]
     return made, gain
 
 
-def _flown(flight: Flight) -> list[Step]:
+def _flown(flight: Flight, climbs: bool) -> list[Step]:
     loss = flight.losses
-    return [
+    made = [
         total("v_air", "speed over the turning Earth at the end", [
             ("Δv_flown", "ideal gain as flown", loss.ideal), ("Δv_g", "gravity loss", loss.gravity),
             ("Δv_D", "drag loss", loss.drag), ("Δv_s", "steering loss", loss.steering),
             ("Δv_p", "back-pressure loss", loss.back_pressure),
         ], unit="m/s", signs=[1, -1, -1, -1, -1], source="integrated along the flight"),
-        total("v", "speed in orbit", [
+        total("v", "speed in axes that do not turn" if climbs else "speed in orbit", [
             ("v_air", "speed over the turning Earth", loss.air_speed_gained),
             ("v_turn", "gain from the Earth's turning", loss.rotation_gain),
         ], unit="m/s", source="integrated along the flight"),
     ]  # fmt: skip
+    return made[:1] if climbs else made

@@ -6,6 +6,8 @@ an alias is given.  `docs/concept-file.md` is written from these classes.
 
 from __future__ import annotations
 
+import re
+from dataclasses import dataclass
 from typing import Annotated, Any
 
 from pydantic import (
@@ -36,7 +38,7 @@ from wetmass.concept.fields import (
     shown,
     wrong,
 )
-from wetmass.concept.measures import Claim, Objective, Requirement, read_claim, read_requirement
+from wetmass.concept.measures import Claim, Objective, Relation, Requirement, read_claim, read_requirement
 from wetmass.concept.pairs import PairName, PropellantName, pair_of, parts_of
 from wetmass.concept.quantity import Quantity, Span, parse_quantity
 from wetmass.concept.tank_shapes import SIZES, shape_of
@@ -157,6 +159,20 @@ Name = Annotated[str, Line(40, name=True)]
 # ── blocks ───────────────────────────────────────────────────────────────────────────────────────
 
 
+class AirLaunch(Block):
+    """Let go from a carrier in flight above the site, heading as the ascent does."""
+
+    height: Annotated[
+        Quantity, Reads(d.LENGTH, at_least="1 km", at_most="40 km", spread=False, example="11 km")
+    ] = Field(description="height at which it is let go")
+    speed: Annotated[
+        Quantity, Reads(d.SPEED, at_least="20 m/s", at_most="2 km/s", spread=False, example="220 m/s")
+    ] = Field(description="speed through the air at that moment")
+    path_angle: Annotated[
+        Quantity, Reads(d.ANGLE, at_least="-10 deg", at_most="80 deg", spread=False, example="25 deg")
+    ] = Field(default=parse_quantity("0 deg", d.ANGLE), description="angle of that speed above the horizon")
+
+
 class Site(Block):
     """Where it is launched from."""
 
@@ -173,13 +189,44 @@ class Site(Block):
         default=None,
         description="headings the site allows, clockwise from north; all where nothing is said",
     )
+    launch: AirLaunch | None = Field(
+        default=None, description="from the air, above this place; from the pad where nothing is said"
+    )
 
 
 class Mission(Block):
-    """The orbit that is to be reached.  Heights count from 6378.137 km."""
+    """The orbit to be reached, its heights counted from 6378.137 km; or a height to climb to.
 
-    perigee: Altitude = Field(description="lowest height of the orbit")
-    apogee: Altitude = Field(description="greatest height of the orbit")
+    An orbit is said by perigee and apogee, a climb by its height, which counts from the ellipsoid.
+    """
+
+    perigee: Altitude | None = Field(default=None, description="lowest height of the orbit")
+    apogee: Altitude | None = Field(default=None, description="greatest height of the orbit")
+    height: Annotated[
+        Quantity, Reads(d.LENGTH, at_least="500 m", at_most="2000 km", spread=False, example="12 km")
+    ] | None = Field(
+        default=None, description="height to climb to, instead of an orbit; the payload is let go there"
+    )  # fmt: skip
+    at: Annotated[str, Choice("cut-off", "apex")] | None = Field(
+        default=None,
+        description="whether that height is reached at the last cut-off, or coasting up after it",
+    )
+    speed: Annotated[Bound, ReadBy(lambda value, info: _bound(value))] | None = Field(
+        default=None,
+        description="speed over the turning Earth at the cut-off of a climb, as in “at least 0.4 km/s”",
+    )
+    path_angle: Annotated[
+        Quantity, Reads(d.ANGLE, at_least="0 deg", at_most="89 deg", spread=False, example="40 deg")
+    ] | None = Field(
+        default=None,
+        description="angle above the horizon at the cut-off of a climb; straight up where nothing is said",
+    )  # fmt: skip
+    heading: (
+        Annotated[
+            Quantity, Reads(d.ANGLE, at_least="0 deg", at_most="360 deg", spread=False, example="90 deg")
+        ]
+        | None
+    ) = Field(default=None, description="which way a climb with a path angle goes; east else")
     inclination: Annotated[
         Quantity, Reads(d.ANGLE, at_least="0 deg", at_most="180 deg", spread=False, example="97.5 deg")
     ] | None = Field(
@@ -194,13 +241,82 @@ class Mission(Block):
         description="one burn of the last stage, or two with a coast between (then it needs 2 ignitions)",
     )
 
+    @property
+    def climbs(self) -> bool:
+        """Whether it asks for a height, not an orbit."""
+        return self.height is not None
+
     @model_validator(mode="after")
     def _orbit(self) -> Mission:
-        if self.perigee.value > self.apogee.value:
-            raise wrong(
-                self.perigee, f"a perigee not above the apogee, {self.apogee}", "swap the two", "perigee"
-            )
+        _complain(*(self._climb() if self.climbs else self._ellipse()))
         return self
+
+    def _ellipse(self) -> list[Complaint]:
+        low, high = self.perigee, self.apogee
+        missing = [
+            Complaint(
+                key, "nothing", f"{words}, which every mission to an orbit needs", f'add "{key}: 520 km"'
+            )
+            for key, words, value in (
+                ("perigee", "lowest height of the orbit", low),
+                ("apogee", "greatest height of the orbit", high),
+            )
+            if value is None
+        ]
+        if low is not None and high is not None and low.value > high.value:
+            accepted = f"a perigee not above the apogee, {high}"
+            missing.append(Complaint("perigee", shown(low), accepted, "swap the two"))
+        return missing + [
+            Complaint(key, shown(value), "only beside a height to climb to", "delete it, or say the height")
+            for key, value in (
+                ("at", self.at), ("speed", self.speed), ("path angle", self.path_angle),
+                ("heading", self.heading),
+            )
+            if value is not None
+        ]  # fmt: skip
+
+    def _climb(self) -> list[Complaint]:
+        found = [
+            Complaint(key, shown(value), f"no {key} beside a height, {self.height}", "keep one of them")
+            for key, value in (
+                ("perigee", self.perigee), ("apogee", self.apogee), ("inclination", self.inclination),
+                ("going", self.going),
+            )
+            if value is not None
+        ]  # fmt: skip
+        if self.insertion != "direct":
+            accepted = "a climb without a coast; say at: apex to coast up to the height"
+            found.append(Complaint("insertion", shown(self.insertion), accepted, "delete this key"))
+        if self.heading is not None and self.path_angle is None:
+            remedy = 'add "path angle: 40 deg", or delete the heading'
+            found.append(Complaint("heading", shown(self.heading), "only with a path angle", remedy))
+        return found
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """A value asked for, and how it binds."""
+
+    relation: Relation  # exactly, or at least
+    quantity: Quantity
+
+    def __str__(self) -> str:
+        return str(self.quantity) if self.relation is Relation.EXACTLY else f"{self.relation} {self.quantity}"
+
+
+_BOUND_SPEED = Reads(d.SPEED, above="0 m/s", at_most="12 km/s", spread=False, example="0.4 km/s")
+
+
+def _bound(value: Any) -> Bound:
+    if isinstance(value, Bound):
+        return value
+    if not isinstance(value, str):
+        raise wrong(value, "a speed, or at least a speed", 'write it as in "at least 0.4 km/s"')
+    text = value.strip()
+    for relation in (Relation.AT_LEAST, Relation.EXACTLY):
+        if text.startswith(f"{relation} "):
+            return Bound(relation, _BOUND_SPEED(text[len(relation) :].strip(), None))
+    return Bound(Relation.EXACTLY, _BOUND_SPEED(text, None))
 
 
 class Fairing(Judged):
@@ -378,16 +494,83 @@ def _check_figures(ground: Quantity | None, vacuum: Quantity | None, what: str, 
         raise wrong(ground, accepted, "swap the two figures, or check them", "sea level")
 
 
+@dataclass(frozen=True, slots=True)
+class Failure:
+    """Engines that fail."""
+
+    count: int
+    time: Quantity  # after the stage is lit
+
+    def __str__(self) -> str:
+        return f"{self.count} at {self.time}"
+
+
+def _failure(value: Any) -> Failure:
+    if isinstance(value, Failure):
+        return value
+    match = re.fullmatch(r"(\d{1,3})\s+at\s+(.+)", value.strip()) if isinstance(value, str) else None
+    if match is None or not 1 <= int(match[1]) <= 200:
+        raise wrong(value, "how many fail, and when after the stage is lit", 'write it as in "1 at 60 s"')
+    return Failure(int(match[1]), _FAILURE_TIME(match[2], None))
+
+
+_FAILURE_TIME = Reads(d.TIME, at_least="0 s", at_most="1 day", spread=False, example="60 s")
+_SHARE_OF_MEAN = Reads(d.NUMBER, at_least="0", at_most="20", spread=False, example="1.1")
+_TRACE_TIME = Reads(d.TIME, at_least="0 s", at_most="1 h", spread=False, example="20 s")
+
+
+def _trace(value: Any) -> tuple[tuple[float, float], ...]:
+    if not isinstance(value, (list, tuple)) or len(value) < 3:
+        accepted = "at least 3 points [time, share of the mean thrust], time rising from 0 s"
+        raise wrong(value, accepted, "write [[0 s, 0], [1 s, 1.1], [90 s, 0.9], [94 s, 0]]")
+    points: list[tuple[float, float]] = []
+    for number, point in enumerate(value, 1):
+        if not isinstance(point, (list, tuple)) or len(point) != 2:
+            raise wrong(point, "a point [time, share]", "write it as in [20 s, 1.1]", str(number))
+        try:
+            time, share = _TRACE_TIME(point[0], None), _SHARE_OF_MEAN(point[1], None)
+        except Refusal as refusal:
+            first = refusal.complaints[0]
+            raise Refusal(Complaint(str(number), first.got, first.accepted, first.remedy)) from None
+        if number == 1 and time.value != 0.0:
+            raise wrong(time, "0 s, the ignition, for the first point", 'begin with "[0 s, 0]"', "1")
+        if points and not time.value > points[-1][0]:
+            raise wrong(
+                time, f"a time after the one before, {points[-1][0]:g} s", "sort the points", str(number)
+            )
+        points.append((time.value, share.value))
+    if not sum(share for _, share in points) > 0.0:
+        raise wrong(value, "thrust somewhere", "give shares above 0")
+    return tuple(points)
+
+
+RuleHeight = Annotated[
+    Quantity, Reads(d.LENGTH, at_least="100 m", at_most="2000 km", spread=False, example="90 km")
+]
+RuleMach = Annotated[Quantity, Reads(d.NUMBER, at_least="0.1", at_most="10", spread=False, example="1.6")]
+
+
+Trace = Annotated[tuple[tuple[float, float], ...], ReadBy(lambda value, info: _trace(value))]
+
+
 class EngineGroup(Block):
     """Engines of one kind.  Thrust and specific impulse are those of one engine."""
 
     name: Name | None = Field(default=None, description="what to call the group")
-    kind: Annotated[str, Choice("rocket", "nuclear", "turbofan", "turbojet", "ramjet")] = Field(
-        default="rocket", description="how it makes thrust"
-    )
+    kind: Annotated[
+        str, Choice("rocket", "solid", "nuclear", "turbofan", "turbojet", "ramjet")
+    ] = Field(default="rocket", description="how it makes thrust")  # fmt: skip
     count: OpenCount = Field(default=1, description="how many, a whole number")
-    thrust: Thrust = Field(description="thrust of one engine at full throttle")
-    isp: SpecificImpulse = Field(description="specific impulse")
+    thrust: Thrust | None = Field(
+        default=None,
+        description="thrust of one engine at full throttle, a solid's mean; jets: at rest at sea level; "
+        "ramjets have none",
+    )
+    isp: SpecificImpulse | None = Field(
+        default=None,
+        description="specific impulse; of jets that of the fuel at rest at sea level, 3600 s over the "
+        "consumption in lb/(lbf·h)",
+    )
     exit_area: Area | None = Field(
         default=None, description="area of one nozzle exit; follows from two figures"
     )
@@ -407,24 +590,161 @@ class EngineGroup(Block):
         default=None, description="least thrust, as a share of full; none: it cannot be throttled"
     )
     ignitions: Annotated[int, Whole(1, 50)] = Field(default=1, description="how often it can be lit")
+    chamber_pressure: Annotated[
+        Quantity, Reads(d.PRESSURE, at_least="1 bar", at_most="600 bar", example="10 MPa")
+    ] | None = Field(default=None, description="in the chamber, for nozzles that adapt")  # fmt: skip
+    adapts: Annotated[
+        Quantity, Reads(d.NUMBER, at_least="0 %", at_most="100 %", spread=False, example="80 %")
+    ] | None = Field(
+        default=None,
+        description="how far an altitude-adapting nozzle comes from its fixed bell to ideal expansion",
+    )  # fmt: skip
+    trace: Trace | None = Field(
+        default=None,
+        description="thrust of a solid over time, a list of [time, share of the mean]; its scale "
+        "follows from propellant and specific impulse",
+    )  # fmt: skip
+    lit_after: Time | None = Field(default=None, description="lit this long after its stage is")
+    lit_above: RuleHeight | None = Field(default=None, description="lit once it is above this height")
+    lit_above_mach: RuleMach | None = Field(default=None, description="lit above this Mach number")
     stops_after: Time | None = Field(
         default=None, description="cut off this long after the stage is lit; none: burns to the end"
     )
+    stops_above: RuleHeight | None = Field(
+        default=None, description="cut off above this height; turbofans and turbojets at 13 km at the latest"
+    )
+    stops_above_mach: RuleMach | None = Field(
+        default=None,
+        description="cut off above this Mach number; turbofans at 0.9, turbojets at 2, ramjets at 5 at the "
+        "latest",
+    )
+    stops_with: Annotated[
+        Quantity, Reads(d.NUMBER, d.MASS, at_least="0", example="20 %")
+    ] | None = Field(
+        default=None, description="cut off with this much of the stage's propellant left: a share or a mass"
+    )  # fmt: skip
+    out: Annotated[Failure, ReadBy(lambda value, info: _failure(value))] | None = Field(
+        default=None, description="engines that fail, and when after the stage is lit: “1 at 60 s”"
+    )
+    spool_up: Annotated[
+        Quantity, Reads(d.TIME, at_least="0.5 s", at_most="60 s", spread=False, example="5 s")
+    ] | None = Field(
+        default=None, description="time a jet lit in flight takes from nothing to 95 %; 5 s (from memory)"
+    )  # fmt: skip
+    intake_diameter: Diameter | None = Field(
+        default=None, description="of one jet; follows from thrust and bypass ratio"
+    )
+    intake_doors: Annotated[bool, YesNo()] = Field(
+        default=False, description="whether doors close the intakes of jets that are off; else they windmill"
+    )
+    intake_area: Area | None = Field(default=None, description="of the air one ramjet takes in")
+    burner_temperature: Annotated[
+        Quantity, Reads(d.TEMPERATURE, at_least="1000 K", at_most="2600 K", spread=False, example="2200 K")
+    ] | None = Field(default=None, description="of a ramjet's gas; 2200 K (from memory)")  # fmt: skip
+    start_up: Annotated[
+        Quantity, Reads(d.TIME, at_least="0 s", at_most="600 s", spread=False, example="30 s")
+    ] | None = Field(
+        default=None,
+        description="time to full thrust of a nuclear engine, its propellant counted; 30 s (from memory)",
+    )  # fmt: skip
 
     @model_validator(mode="after")
     def _sound(self) -> EngineGroup:
-        _complain(*self._exit(), self._fan())
+        missing = self._figures()
+        _complain(*missing, *([] if missing else self._exit()), self._fan(), *self._of_kind())
         return self
+
+    @property
+    def breathes(self) -> bool:
+        """Whether it burns air."""
+        return self.kind in ("turbofan", "turbojet", "ramjet")
+
+    def _figures(self) -> list[Complaint]:
+        """What a group of its kind cannot do without."""
+        if self.kind == "ramjet":
+            if self.intake_area is not None:
+                return []
+            accepted = "area of the air one ramjet takes in, which every ramjet needs"
+            return [Complaint("intake area", "nothing", accepted, 'add "intake area: 1.2 m²"')]
+        found = [
+            Complaint(
+                key, "nothing", f"{words}, which every group of engines needs", f'add "{key}: {{{example}}}"'
+            )
+            for key, words, example, value in (
+                ("thrust", "thrust of one engine at full throttle", "sea level: 210 kN", self.thrust),
+                ("isp", "specific impulse", "vacuum: 341 s", self.isp),
+            )
+            if value is None
+        ]  # fmt: skip
+        if not found and self.breathes:
+            for key, figures in (("thrust", self.thrust), ("isp", self.isp)):
+                if figures.sea_level is None or figures.vacuum is not None:  # type: ignore[union-attr]
+                    accepted = "the figure at sea level alone: there is no air in vacuum"
+                    found.append(
+                        Complaint(key, "a figure in vacuum", accepted, f'write "{key}: {{sea level: …}}"')
+                    )
+        return found
+
+    def _of_kind(self) -> list[Complaint]:
+        """Keys that only one kind of engine knows."""
+        jets, rockets = ("turbofan", "turbojet"), ("rocket", "nuclear")
+        adapting = self.nozzle == "altitude-adapting"
+        found = [
+            Complaint(
+                key, shown(value), f"only with kind: {' or '.join(kinds)}", "delete this key, or say the kind"
+            )
+            for key, value, kinds in (
+                ("trace", self.trace, ("solid",)), ("spool up", self.spool_up, jets),
+                ("intake diameter", self.intake_diameter, jets),
+                ("intake doors", self.intake_doors or None, jets),
+                ("intake area", self.intake_area, ("ramjet",)),
+                ("burner temperature", self.burner_temperature, ("ramjet",)),
+                ("start up", self.start_up, ("nuclear",)),
+                ("minimum throttle", None if self.kind in rockets else self.minimum_throttle, rockets),
+            )
+            if value is not None and self.kind not in kinds
+        ]  # fmt: skip
+        if self.lit_above is not None and self.lit_above_mach is not None:
+            accepted = f"one rule for lighting it; lit above {self.lit_above} is stated already"
+            found.append(
+                Complaint("lit above mach", shown(self.lit_above_mach), accepted, "keep one of the two")
+            )
+        if self.lit_after is not None and (self.lit_above is not None or self.lit_above_mach is not None):
+            accepted = "one rule for lighting it"
+            found.append(Complaint("lit after", shown(self.lit_after), accepted, "keep one of the two"))
+        for key, value, example in (
+            ("chamber pressure", self.chamber_pressure, "10 MPa"), ("adapts", self.adapts, "80 %"),
+        ):  # fmt: skip
+            if adapting and value is None:
+                accepted = f"{key}, which an altitude-adapting nozzle needs"
+                found.append(Complaint(key, "nothing", accepted, f'add "{key}: {example}"'))
+        if self.adapts is not None and not adapting:
+            remedy = 'delete this key, or add "nozzle: altitude-adapting"'
+            found.append(
+                Complaint("adapts", shown(self.adapts), "only with an altitude-adapting nozzle", remedy)
+            )
+        if adapting and self.rules_of_its_own:
+            accepted = "a fixed nozzle on engines with rules of their own: their gain is not computed"
+            found.append(Complaint("nozzle", shown(self.nozzle), accepted, "drop the rule, or the nozzle"))
+        if self.out is not None and isinstance(self.count, int) and not self.out.count < self.count:
+            accepted = f"fewer engines out than the {self.count} there are"
+            found.append(Complaint("out", f'"{self.out}"', accepted, "leave one that burns"))
+        return found
+
+    @property
+    def rules_of_its_own(self) -> bool:
+        """Whether it is lit or stopped apart from its stage."""
+        rules = (
+            self.lit_after, self.lit_above, self.lit_above_mach, self.stops_above, self.stops_above_mach,
+            self.stops_with,
+        )  # fmt: skip
+        return any(rule is not None for rule in rules)
 
     def _exit(self) -> list[Complaint]:
         if self.exit_area is not None and self.exit_diameter is not None:
             accepted = f"exit area or exit diameter, not both (area {self.exit_area})"
             return [Complaint("exit diameter", shown(self.exit_diameter), accepted, "delete one of the two")]
-        if (
-            self.kind not in ("rocket", "nuclear")
-            or self.exit_area is not None
-            or self.exit_diameter is not None
-        ):
+        if self.breathes or self.exit_area is not None or self.exit_diameter is not None:
             return []
         thrust, isp = self.thrust, self.isp
         both = (thrust.sea_level and thrust.vacuum) or (isp.sea_level and isp.vacuum)
@@ -732,11 +1052,23 @@ class Stage(Judged):
     strapped_to: Annotated[str, StageName()] | None = Field(
         default=None, description="the stage it burns beside, for strap-ons"
     )
+    lit_after: Time | None = Field(
+        default=None,
+        description="for strap-ons: how long after the beginning of the stage they burn beside; at once else",
+    )
+    let_go_after: Time | None = Field(
+        default=None,
+        description="for strap-ons: how long after they have burnt out they are let go; at once else",
+    )
+    let_go_above: RuleHeight | None = Field(
+        default=None,
+        description="cut off and let go at this height, if it comes before burn-out: a stage that only lifts",
+    )
     crossfeed: Annotated[bool, YesNo()] = Field(
         default=False, description="whether strap-ons feed the engines of their stage"
     )
     hot_staging: Annotated[bool, YesNo()] = Field(
-        default=False, description="lit before the stage below is let go"
+        default=False, description="lit 1 s before the stage below is let go, which has just burnt out"
     )
     home: Home | None = Field(default=None, description="how it comes down; none: it is not brought home")
 

@@ -64,7 +64,13 @@ def _open(concept: Concept) -> Iterator[Open]:
 
 def complaints(concept: Concept) -> list[Complaint]:
     """What contradicts itself across blocks, or leaves open values without anything to settle them."""
-    return [*_names(concept), *_stack(concept), *_settling(concept)]
+    return [
+        *_names(concept),
+        *_stack(concept),
+        *_beside(concept),
+        *_of_strap_ons(concept),
+        *_settling(concept),
+    ]
 
 
 def _names(concept: Concept) -> Iterator[Complaint]:
@@ -131,11 +137,80 @@ def _stack(concept: Concept) -> Iterator[Complaint]:
         yield Complaint(f"stages / {where} / engines / 1 / ignitions", '"1"', accepted, remedy)
 
 
+def _beside(concept: Concept) -> Iterator[Complaint]:
+    """Strap-ons hang on a stage that is none, and keys of theirs stand nowhere else."""
+    core = [stage.name for stage in concept.stages if stage.strapped_to is None]
+    for number, stage in enumerate(concept.stages, 1):
+        at = f"stages / {number}"
+        strapped = stage.strapped_to is not None
+        if strapped and stage.strapped_to not in core and stage.strapped_to != stage.name:
+            accepted = f"a stage that is not strapped to another: {', '.join(core)}"
+            yield Complaint(f"{at} / strapped to", shown(stage.strapped_to), accepted, "write one of these")
+        for key, value in (
+            ("lit after", stage.lit_after), ("let go after", stage.let_go_after),
+            ("crossfeed", stage.crossfeed or None),
+        ):  # fmt: skip
+            if value is not None and not strapped:
+                remedy = 'add "strapped to", or delete this key'
+                yield Complaint(f"{at} / {key}", shown(value), "only for strap-ons", remedy)
+        for key, value in (
+            ("hot staging", stage.hot_staging or None), ("let go above", stage.let_go_above),
+            ("pause before ignition", stage.pause_before_ignition),
+        ):  # fmt: skip
+            if value is not None and strapped:
+                yield Complaint(f"{at} / {key}", shown(value), "not for strap-ons", "delete this key")
+        solids = [group for group in stage.engines if group.trace is not None]
+        if solids and len(solids) < len(stage.engines):
+            accepted = "a thrust trace for every group of the stage, or for none"
+            yield Complaint(
+                f"{at} / engines", f"{len(solids)} with a trace", accepted, "give each a trace, or none"
+            )
+        if not strapped:
+            continue
+        for position, group in enumerate(stage.engines, 1):
+            staggered = group.stops_after is not None and len(stage.engines) > 1
+            if group.breathes or group.rules_of_its_own or group.out or staggered:
+                accepted = "rockets that burn to the end: strap-ons with rules or jets are not flown yet"
+                what = shown(group.kind) if group.breathes else "a rule of its own"
+                yield Complaint(
+                    f"{at} / engines / {position}", what, accepted, "drop the rule, or make it a stage"
+                )
+        if solids and len(stage.engines) > 1:
+            yield Complaint(
+                f"{at} / engines", "several traces", "one group with a trace", "make them one group"
+            )
+        if stage.crossfeed and any(group.kind == "solid" for group in stage.engines):
+            yield Complaint(
+                f"{at} / crossfeed", '"yes"', "liquids alone: a solid feeds nothing", "delete this key"
+            )
+
+
+_NOT_OF_STRAP_ONS = (Measure.DELTA_V, Measure.MASS_RATIO, Measure.THRUST_TO_WEIGHT)
+
+
+def _of_strap_ons(concept: Concept) -> Iterator[Complaint]:
+    """Some measures belong to a stage that carries all above it; strap-ons do not."""
+    strapped = {stage.name for stage in concept.stages if stage.strapped_to is not None}
+    for key, entries in (("require", concept.require), ("claims", concept.claims)):
+        for number, entry in enumerate(entries, 1):
+            if (
+                not isinstance(entry, Objective)
+                and entry.stage in strapped
+                and entry.measure in _NOT_OF_STRAP_ONS
+            ):
+                accepted = f"no {entry.measure} of strap-ons: they push together with the stage beside them"
+                yield Complaint(f"{key} / {number}", f'"{entry}"', accepted, "ask it of that stage")
+
+
 def _ground(concept: Concept, stage: Stage) -> Iterator[Complaint]:
     where = concept.stages.index(stage) + 1
     for number, group in enumerate(stage.engines, 1):
+        if group.breathes or group.lit_above is not None or group.lit_above_mach is not None:
+            continue
+        assert group.thrust is not None
+        assert group.isp is not None
         known = group.thrust.sea_level or group.isp.sea_level or group.exit_area or group.exit_diameter
-        if group.kind == "rocket" and not known:
+        if concept.site.launch is None and not known:
             accepted = "a figure at sea level or an exit area: this engine is lit on the ground"
             remedy = 'add "sea level: …" to thrust or isp, or "exit diameter: 0.9 m"'
             field = f"stages / {where} / engines / {number} / thrust"
@@ -198,12 +273,6 @@ def _and(exact: list[Any]) -> str:
 
 _LATER = {
     "home": "bringing stages home is not computed yet; the stage flies as if it were let go",
-    "strapped to": "strap-ons are not flown yet",
-    "crossfeed": "crossfeed is not computed yet",
-    "hot staging": "hot staging is not computed yet; the pause before ignition is flown",
-    "kind": "only rockets are computed yet",
-    "bypass ratio": "only rockets are computed yet",
-    "nozzle": "altitude-adapting nozzles are not computed yet; flown as a fixed one",
     "spread": "its spread is not carried into the result yet",
 }
 
@@ -217,7 +286,7 @@ def _waiting(block: BaseModel, path: str) -> Iterator[tuple[str, str]]:
     for name, field in type(block).model_fields.items():
         value, key = getattr(block, name), field.alias or name.replace("_", " ")
         at = f"{path}/{key}" if path else key
-        if value is None or value is False or (name in ("kind", "nozzle") and value in _NOW):
+        if value is None or value is False:
             continue
         if key in _LATER and value != ():
             yield at, key
@@ -231,6 +300,3 @@ def _waiting(block: BaseModel, path: str) -> Iterator[tuple[str, str]]:
                 if isinstance(entry, BaseModel):
                     part = getattr(entry, "name", None) if key == "stages" else None
                     yield from _waiting(entry, f"{at}/{part or number}")
-
-
-_NOW = ("rocket", "fixed")

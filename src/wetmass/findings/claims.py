@@ -110,7 +110,7 @@ def _of_vehicle(measure: Measure, closed: Closed) -> float | None:
 
     vehicle, flight = closed.vehicle, closed.flight
     if measure is M.LIFT_OFF_THRUST_TO_WEIGHT:
-        return vehicle.stages[0].thrust(SEA_LEVEL_PRESSURE) / (vehicle.lift_off_mass * STANDARD_GRAVITY)
+        return vehicle.lift_off_thrust(SEA_LEVEL_PRESSURE) / (vehicle.lift_off_mass * STANDARD_GRAVITY)
     if measure is M.LIFT_OFF_MASS:
         return vehicle.lift_off_mass
     if measure is M.PAYLOAD:

@@ -76,6 +76,8 @@ def figures_disagree(concept: Concept, closed: Closed) -> Iterator[Finding]:
 
 def _one_flow(stage: Stage, group: EngineGroup) -> Iterator[Finding]:
     thrust, isp = group.thrust, group.isp
+    if thrust is None or isp is None:
+        return
     if not (thrust.vacuum and thrust.sea_level and isp.vacuum and isp.sea_level):
         return
     gap = figures_disagreement(
@@ -99,7 +101,7 @@ def _one_exit(stage: Stage, group: EngineGroup) -> Iterator[Finding]:
     if group.exit_diameter:
         area = math.pi / 4.0 * group.exit_diameter.value**2
     thrust = group.thrust
-    if area is None or not (thrust.vacuum and thrust.sea_level):
+    if area is None or thrust is None or not (thrust.vacuum and thrust.sea_level):
         return
     lost = thrust.vacuum.value - thrust.sea_level.value
     gap = lost / (area * SEA_LEVEL_PRESSURE) - 1.0

@@ -40,7 +40,7 @@ def turned_into_height(flight: Flight) -> float:
 def implausible(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """Each loss against published budgets; orbits above 1000 km have none to be held against."""
     flight = closed.flight
-    if flight is None or not flight.orbit.perigee <= ranges.LOW_ORBIT:
+    if flight is None or concept.mission.climbs or not flight.orbit.perigee <= ranges.LOW_ORBIT:
         return
     for rule, name, accepted, remedy in _ROWS:
         loss = getattr(flight.losses, name)

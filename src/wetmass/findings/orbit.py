@@ -22,6 +22,9 @@ _TWO_LATITUDES = math.radians(0.2)  # geodetic less geocentric latitude, at most
 
 def asked(mission: Mission) -> str:
     """The orbit asked for, in words."""
+    if mission.climbs:
+        speed = f" with {mission.speed}" if mission.speed is not None else ""
+        return f"{said(mission.height.value, 'm')} up{speed}"
     low, high = said(mission.perigee.value, "m"), said(mission.apogee.value, "m")
     heights = low if low == high else f"{low.rpartition(chr(0xA0))[0]} × {high}"
     return heights + (f", inclined {said(mission.inclination.value, 'rad')}" if mission.inclination else "")
@@ -66,16 +69,18 @@ def short_of_orbit(concept: Concept, closed: Closed) -> Iterator[Finding]:
         ways.append(f"raise every specific impulse by {said(share, '%', 2)}")
     remedy = "To close it, " + "; or ".join(ways) + "."
     yield Finding(
-        "short of orbit", Weight.FAILS, "",
+        "short of the height" if concept.mission.climbs else "short of orbit", Weight.FAILS, "",
         f"{said(closed.short_by, 'm/s', 3)} of ideal speed" + _propellant_lacking(closed),
-        f"the orbit asked for: {asked(concept.mission)}", remedy, "the mission of the concept file",
+        f"what is asked for: {asked(concept.mission)}"
+        if concept.mission.climbs
+        else f"the orbit asked for: {asked(concept.mission)}", remedy, "the mission of the concept file",
     )  # fmt: skip
 
 
 def beside_the_orbit(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """A flight that says it closes ends in the orbit asked for."""
     flight, mission = closed.flight, concept.mission
-    if not closed.closes or flight is None or closed.short_by > 0.0:
+    if not closed.closes or flight is None or closed.short_by > 0.0 or mission.climbs:
         return
     orbit = flight.orbit
     inclination = mission.inclination.value if mission.inclination else orbit.inclination
@@ -116,6 +121,8 @@ def inclination_below_latitude(concept: Concept, closed: Closed) -> Iterator[Fin
 
 def low_perigee(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """An orbit so low that air ends it soon."""
+    if concept.mission.climbs:
+        return
     perigee = closed.flight.orbit.perigee if closed.flight is not None else concept.mission.perigee.value
     accepted = ranges.LASTING_PERIGEE
     if perigee in accepted or not closed.closes:

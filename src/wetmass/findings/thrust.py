@@ -19,7 +19,9 @@ if TYPE_CHECKING:
 def lift_off(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """Thrust at sea level over weight at lift-off, against launchers that flew."""
     vehicle = closed.vehicle
-    ratio = vehicle.stages[0].thrust(SEA_LEVEL_PRESSURE) / (vehicle.lift_off_mass * STANDARD_GRAVITY)
+    if concept.site.launch is not None:
+        return
+    ratio = vehicle.lift_off_thrust(SEA_LEVEL_PRESSURE) / (vehicle.lift_off_mass * STANDARD_GRAVITY)
     accepted = ranges.LIFT_OFF_SOLID if _solid(vehicle.stages[0]) else ranges.LIFT_OFF_LIQUID
     got = readable(ratio, 3)
     rule, part = "lift-off thrust to weight", vehicle.stages[0].name

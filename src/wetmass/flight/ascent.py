@@ -25,6 +25,7 @@ TIME_SCALE = 300.0  # s: the primer's rates are counted per this time
 RISE_ABOVE_PAD = 100.0  # m of vertical rise before the tilt (common practice: clear the tower)
 TILT_RATE_USED = math.radians(1.0)  # rad/s while tilting (common practice)
 PULL_UP_RATE = math.radians(3.0)  # rad/s after a launch from the air: ours
+PULL_UP_LEAD = math.radians(40.0)  # held steeper than the path wanted, until the path has it: ours
 STRAIGHT_UP = 1e9  # m: a vertical rise without end
 NO_LIMIT = 1e12
 
@@ -137,6 +138,18 @@ class Ascent:
         self._place = {unknown.name: i for i, unknown in enumerate(self.unknowns)}
         self._y0 = start_state(self.site)
 
+    def law(self) -> str:
+        """How it is steered, in one sentence."""
+        if isinstance(self.orbit, Climb):
+            if self.orbit.path_angle is None:
+                return "straight up all the way"
+            return "vertical rise, tilt, then a zero-lift turn to the end"
+        if self.site.launch is not None:
+            return "pulls up at 3°/s, 40° steeper than its path, then " + self.steering.words().removeprefix(
+                "vertical rise, tilt, "
+            )
+        return self.steering.words()
+
     # ── headings and inclination ──
 
     def launch_heading(self) -> float:
@@ -222,6 +235,7 @@ class Ascent:
         launch = self.site.launch
         if launch is not None:
             c[at.TILT_FROM], c[at.TILT_RATE] = math.pi / 2.0 - launch.path_angle, PULL_UP_RATE
+            c[at.LEAD] = PULL_UP_LEAD
         if isinstance(self.orbit, Climb):
             c[at.FREE_HEIGHT], c[at.FREE_PRESSURE] = STRAIGHT_UP, -1.0
             c[at.AZIMUTH] = self.launch_heading()

@@ -77,7 +77,8 @@ TOLERANCE = 13  # relative, of the integrator
 LONGEST_STEP = 14  # [s]
 FREE_PRESSURE = 15  # … or once the dynamic pressure has fallen to this [Pa]
 TILT_FROM = 16  # angle from the vertical at the start, launched from the air; 0: from the pad [rad]
-CONTROL_WIDTH = 17
+LEAD = 17  # attitude steeper than the tilt by this, to pull up; 0 from the pad [rad]
+CONTROL_WIDTH = 18
 
 # ── what the pilot keeps in mind during a flight (mode) ──────────────────────────────────────────
 PHASE = 0  # one of PHASES
@@ -91,7 +92,8 @@ MODE_ROUND = 10
 MODE_PRESSED = 11  # 1 once the dynamic pressure has been above FREE_PRESSURE
 MODE_TILT_FROM = 12  # angle from the vertical the tilt begins at [rad]
 MODE_SEGMENT = 13  # which segment it is in
-MODE_WIDTH = 14
+MODE_HELD = 14  # angle from the vertical that is held until the path has the tilt [rad]
+MODE_WIDTH = 15
 
 VERTICAL, TILTING, HOLDING, ZERO_LIFT, FREE = range(5)
 PHASES = ("vertical rise", "tilt", "hold", "zero-lift turn", "free steering")

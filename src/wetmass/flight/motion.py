@@ -131,7 +131,7 @@ def _direction(t, y, segment, mode, nx, ny, nz, ax, ay, az):
         return ax, ay, az
     if phase == at.VERTICAL:
         return nx, ny, nz
-    tilt = mode[at.MODE_TILT]
+    tilt = mode[at.MODE_HELD]
     if phase == at.TILTING:
         turn = mode[at.MODE_TILT_RATE] * (t - mode[at.TILT_START])
         begin = mode[at.MODE_TILT_FROM]

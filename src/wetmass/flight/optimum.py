@@ -7,6 +7,7 @@ orbit with three or four of the unknowns.  The best of those start a sequential 
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
@@ -16,14 +17,18 @@ import numpy as np
 from wetmass.flight import goal
 from wetmass.flight.ascent import Ascent, Trial
 from wetmass.flight.coasting import both_legs, first_leg
+from wetmass.record.mission import Climb
 
 DIFFERENCE = 1e-6  # of a scaled unknown, for derivatives
 CURVATURE_STEP = 1e-3  # of a scaled unknown, for curvatures
 FLATTEST = 1e-5  # of the greatest curvature: directions flatter than this count as this flat
+MOST_WAYS, MOST_VALLEYS = 5, 3  # looked into
+SAME_VALLEY = 0.5  # of a scaled unknown: rough optima this near lie in one valley
 AGREE = 1e-4  # relative: two searches found the same optimum
 REACH = 4.0  # how far a scaled unknown may move in one run
 MET = 1e-3  # a condition counts as met: in the scale of `goal`, 1e-5 of radius and speed
 TILTS = tuple(np.radians(np.geomspace(0.05, 30.0, 16)))
+PULLED_UP_TO = tuple(np.radians(np.linspace(8.0, 84.0, 16)))  # from the vertical, after a launch from the air
 NO_WAY = "no tilt led to the orbit"
 PATH_ANGLES = tuple(math.radians(a) for a in (8.0, 15.0, 22.0, 30.0, 38.0, 47.0, 57.0, 68.0))
 
@@ -100,9 +105,12 @@ def best(
     if start is not None:
         scaled = _Scaled(ascent)
         s = np.clip(start / scaled.scale, scaled.low, scaled.high)
-        if _breach(scaled.trial(s)) > 0.05:
+        if not isinstance(ascent.orbit, Climb) and _breach(scaled.trial(s)) > 0.05:
             s, _ = _newton(scaled, s, _moved(scaled, s))
         return _polish(scaled, s)
+    if isinstance(ascent.orbit, Climb):
+        told("looking for ways up")
+        return _climb(ascent)
     told("looking for ways to the orbit")
     easy = _easier(ascent)
     scan = _Scaled(easy)
@@ -111,15 +119,54 @@ def best(
         x = np.array([u.start for u in ascent.unknowns])
         return Optimum(x, ascent.trial(x), False, math.inf, ascent.flights + easy.flights, 0, NO_WAY)
     told("making the best of it")
-    rough = sorted((_polish(scan, s, ROUGH) for s in ways[:3]), key=lambda r: (not r.met, r.trial.score))
     tried: list[Optimum] = []
-    for start in (*rough, *(_polish(scan, s, ROUGH) for s in ways[3:5])):
+    for start in _valleys(scan, ways):
         tried.append(_from_easier(ascent, easy, start.x))
         met = sorted(r.trial.score for r in tried if r.met)
         if len(met) > 1 and met[1] - met[0] < AGREE * abs(met[0]):
             break  # two ways, one optimum
     answer = min(tried, key=lambda r: (not r.met, r.trial.score if r.met else r.worst))
     return replace(answer, flights=ascent.flights + (easy.flights if easy is not ascent else 0))
+
+
+def _climb(ascent: Ascent) -> Optimum:
+    """The best climb, from a handful of starts: tilts where it slants, more and less of what gives way."""
+    scaled = _Scaled(ascent)
+    base = np.array([u.start for u in ascent.unknowns]) / scaled.scale
+    names = [u.name for u in ascent.unknowns]
+    tilts = (0.02, 0.05, 0.1, 0.2, 0.4, 0.7) if "tilt" in names else (0.0,)
+    starts = []
+    for tilt, share, first in itertools.product(tilts, (1.0, 0.6, 0.3), (1.0, 0.4, 2.5)):
+        s = base.copy()
+        if "tilt" in names:
+            s[names.index("tilt")] = tilt / scaled.scale[names.index("tilt")]
+        s[-1] *= share
+        if len(ascent.open_unknowns) > 1:
+            s[-2] *= first
+        elif first != 1.0:
+            continue
+        s = np.clip(s, scaled.low, scaled.high)
+        starts.append((_breach(scaled.trial(s)), len(starts), s))
+    tried: list[Optimum] = []
+    for _, _, s in sorted(starts)[:8]:
+        tried.append(_polish(scaled, s))
+        met = sorted(r.trial.score for r in tried if r.met)
+        if len(met) > 1 and met[1] - met[0] < AGREE * abs(met[0]):
+            break
+    answer = min(tried, key=lambda r: (not r.met, r.trial.score if r.met else r.worst))
+    return replace(answer, flights=ascent.flights)
+
+
+def _valleys(scan: _Scaled, ways: list[np.ndarray]) -> list[Optimum]:
+    """Rough optima of the ways, one for each valley, best first; two ways into one valley are enough."""
+    found: list[Optimum] = []
+    for way in ways[:MOST_WAYS]:
+        rough = _polish(scan, way, ROUGH)
+        beside = [f for f in found if np.max(np.abs(f.x - rough.x) / scan.scale) < SAME_VALLEY]
+        if rough.met and any(f.met for f in beside):
+            break
+        found.append(rough)
+    return sorted(found, key=lambda r: (not r.met, r.trial.score))[:MOST_VALLEYS]
 
 
 def _easier(ascent: Ascent) -> Ascent:
@@ -173,15 +220,16 @@ def _moved(scaled: _Scaled, s: np.ndarray) -> list[int]:
 
 def _tilts(scaled: _Scaled, base: np.ndarray, angles: Sequence[float]) -> list[float]:
     """Tilts after which the first stage burns out at each of `angles` above the horizon, where it can."""
+    choice = TILTS if scaled.ascent.site.launch is None else PULLED_UP_TO
     place = [u.name for u in scaled.ascent.unknowns].index("tilt")
     ends = []
-    for tilt in TILTS:
+    for tilt in choice:
         s = base.copy()
         s[place] = tilt / scaled.scale[place]
         ends.append(scaled.ascent.path_angle_after_first_stage(s * scaled.scale))
     falling = np.minimum.accumulate(ends)  # a larger tilt ends flatter
     wanted = [a for a in angles if falling[-1] < a < falling[0]]
-    return [float(np.exp(np.interp(-a, -falling, np.log(TILTS)))) for a in wanted]
+    return [float(np.exp(np.interp(-a, -falling, np.log(choice)))) for a in wanted]
 
 
 def carried_over(one: Ascent, x: np.ndarray, other: Ascent) -> np.ndarray:
@@ -191,6 +239,8 @@ def carried_over(one: Ascent, x: np.ndarray, other: Ascent) -> np.ndarray:
     """
     known = {u.name: float(v) for u, v in zip(one.unknowns, x, strict=True)}
     start = np.array([known.get(u.name, u.start) for u in other.unknowns])
+    if isinstance(other.orbit, Climb):
+        return start
     scaled = _Scaled(other)
     tilts = _tilts(scaled, start / scaled.scale, [one.path_angle_after_first_stage(x)])
     if tilts:

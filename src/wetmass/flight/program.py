@@ -331,6 +331,10 @@ class _Making:
         else:
             row[of.KIND] = of.ROCKET
             row[of.FEEDS] = 1.0 if strap.feeds else 0.0
+            stop = min((g.stops_after for g in one.engines if g.stops_after is not None), default=burn)
+            if stop < burn:  # cut off before they are empty: the rest falls with them
+                row[of.DROP] += n * p.burns - drain * stop
+                burn = stop
             row[of.OFF_FULL if row[of.LEAST] < 1.0 else of.OFF_TIME] = burn
         self._group(row, group, one.name, first, number)
         return strap.lit_after + burn

@@ -66,6 +66,7 @@ def _fly(
     )
     mode[at.MODE_ROUND] = control[at.ROUND]
     mode[at.MODE_TILT_FROM] = control[at.TILT_FROM]
+    mode[at.MODE_HELD] = max(0.0, control[at.TILT] - control[at.LEAD])
     for i in range(at.SUMMARY_WIDTH):
         summary[i] = 0.0
     summary[at.LOWEST_AFTER_TURN] = 1e9
@@ -147,7 +148,7 @@ def _fly(
                 left = segment[at.END_VALUE] - (y[at.BURNT] - begun[int(segment[at.END_SINCE])])
                 reach, event = max(0.0, left / flow), at.SEGMENT_ENDS
         if mode[at.PHASE] == at.TILTING:
-            turn = abs(mode[at.MODE_TILT] - mode[at.MODE_TILT_FROM]) / mode[at.MODE_TILT_RATE]
+            turn = abs(mode[at.MODE_HELD] - mode[at.MODE_TILT_FROM]) / mode[at.MODE_TILT_RATE]
             left = mode[at.TILT_START] + turn - t
             if left < reach:
                 reach, event = left, at.TILT_ENDS

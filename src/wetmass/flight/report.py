@@ -6,6 +6,7 @@ import math
 
 import numpy as np
 
+from wetmass.flight import groups as of
 from wetmass.flight import layout as at
 from wetmass.flight.ascent import Ascent
 from wetmass.flight.program import Program
@@ -25,6 +26,7 @@ from wetmass.record.flight import (
     SteeringUsed,
     Trajectory,
 )
+from wetmass.record.mission import Climb
 from wetmass.record.vehicle import Vehicle
 
 LONGEST_STEP = 4.0  # s between rows
@@ -50,7 +52,7 @@ def recorded(ascent: Ascent, x: np.ndarray) -> Flight:
     losses = _losses(np.zeros(5), rows[-1], values[-1], values[0])
     return Flight(
         vehicle=vehicle,
-        events=_events(rows, values, vehicle, laid),
+        events=_events(rows, values, vehicle, laid, not isinstance(ascent.orbit, Climb)),
         trajectory=Trajectory(COLUMNS, values),
         losses=losses,
         stages=_stages(rows, values, vehicle, laid),
@@ -61,6 +63,7 @@ def recorded(ascent: Ascent, x: np.ndarray) -> Flight:
         q_alpha=_peak(values, "q_alpha", math.radians(1.0)),
         heating=_peak(values, "heating"),
         accuracy=accuracy,
+        jet_fuel=float(rows[-1, at.ROW_STATE + at.JET_FUEL]),
     )
 
 
@@ -141,11 +144,13 @@ def _event(what: str, values: np.ndarray) -> Event:
     )  # fmt: skip
 
 
-def _events(rows: np.ndarray, values: np.ndarray, vehicle: Vehicle, laid: Program) -> tuple[Event, ...]:
+def _events(
+    rows: np.ndarray, values: np.ndarray, vehicle: Vehicle, laid: Program, in_orbit: bool
+) -> tuple[Event, ...]:
     """The timeline.  The row of an event stands after it; the mass shown is that before."""
     found: list[Event] = []
     for i, row in enumerate(rows):
-        words = _words(row, vehicle, laid)
+        words = _words(row, vehicle, laid, in_orbit)
         for number, what in enumerate(words):
             found.append(_event(what, values[i - 1] if number == 0 and len(words) == 2 and i else values[i]))
     pressed = int(np.argmax(values[:, _COLUMN["dynamic_pressure"]]))
@@ -153,7 +158,7 @@ def _events(rows: np.ndarray, values: np.ndarray, vehicle: Vehicle, laid: Progra
     return tuple(sorted(found, key=lambda event: event.time))
 
 
-def _words(row: np.ndarray, vehicle: Vehicle, laid: Program) -> list[str]:
+def _words(row: np.ndarray, vehicle: Vehicle, laid: Program, in_orbit: bool) -> list[str]:
     """What the event of a row is called; a segment's end may be the next one's beginning as well."""
     kind, index = int(row[at.ROW_EVENT]), int(row[at.ROW_EVENT_INDEX])
     segment = int(row[at.ROW_SEGMENT])
@@ -171,13 +176,23 @@ def _words(row: np.ndarray, vehicle: Vehicle, laid: Program) -> list[str]:
         words = ("full throttle again", "throttles for felt acceleration", "throttles for dynamic pressure")
         return [words[index]]
     if kind == at.FLIGHT_ENDS:
-        return ["in orbit: last cut-off"]
+        if laid.segments[-1, at.END] == at.ENDS_AT_APEX:
+            return ["top of the climb"]
+        return ["in orbit: last cut-off" if in_orbit else "at the height: last cut-off"]
     if kind == at.SEGMENT_ENDS:
         ended = segment - 1
         stage, next_stage = laid.stage_of[ended], laid.stage_of[segment]
         name, next_name = vehicle.stages[stage].name, vehicle.stages[next_stage].name
+        if laid.names[segment] == "strap-ons alone":
+            return [f"{name} burns out"]
+        if laid.names[ended] == "hot start":
+            return [f"{vehicle.stages[stage - 1].name} let go"]
+        if laid.names[ended] == "coast" and laid.burns[ended]:
+            return [f"{next_name} lights"]
         if laid.burns[ended] and laid.burns[segment] and stage == next_stage:
             return [f"{name}: some engines stop"]
+        if laid.segments[segment, at.END] == at.ENDS_AT_APEX:
+            return [f"{name} burns out"]
         if laid.burns[ended] and stage == next_stage:
             return [f"{name} stops to coast"]
         words = [f"{name} burns out"] if laid.burns[ended] else []
@@ -185,7 +200,19 @@ def _words(row: np.ndarray, vehicle: Vehicle, laid: Program) -> list[str]:
         if laid.burns[segment]:
             words.append(f"{next_name} lights{' again' if again else ''}")
         return words
+    if kind in (at.GROUP_LIT, at.GROUP_OUT, at.GROUP_LET_GO):
+        return _group_words(kind, index, vehicle, laid)
     return []
+
+
+def _group_words(kind: int, index: int, vehicle: Vehicle, laid: Program) -> list[str]:
+    name, strapped = laid.group_names[index], laid.strap_on_of[index] is not None
+    if kind == at.GROUP_LIT:
+        return [f"{name} light"]
+    if kind == at.GROUP_OUT:
+        return [f"{name} burn out" if strapped else f"{name} stop"]
+    at_once = laid.groups[index, of.DROP_AFTER] <= 0.0
+    return [f"{name} burn out and are let go" if at_once else f"{name} let go"]
 
 
 def _stages(rows: np.ndarray, values: np.ndarray, vehicle: Vehicle, laid: Program) -> tuple[StageShare, ...]:
@@ -209,7 +236,8 @@ def _stages(rows: np.ndarray, values: np.ndarray, vehicle: Vehicle, laid: Progra
                 stage.name,
                 losses.ideal,
                 burn_time,
-                stage.thrust(pressure) / (start_mass * STANDARD_GRAVITY),
+                (stage.thrust(pressure) if laid.plain else float(values[lit, _COLUMN["thrust"]]))
+                / (start_mass * STANDARD_GRAVITY),
                 ends.air_speed,
                 ends.speed,
                 ends.height,
@@ -247,7 +275,7 @@ def _steering(rows: np.ndarray, values: np.ndarray, control: np.ndarray, ascent:
     free = next((i for i, row in enumerate(rows) if int(row[at.ROW_EVENT]) == at.FREE_BEGINS), len(rows) - 1)
     v = {key: float(values[free, i]) for key, i in _COLUMN.items()}
     return SteeringUsed(
-        ascent.steering.words(), float(control[at.AZIMUTH]) % (2.0 * math.pi), float(control[at.TILT]),
+        ascent.law(), float(control[at.AZIMUTH]) % (2.0 * math.pi), float(control[at.TILT]),
         v["time"], v["height"], v["dynamic_pressure"],
     )  # fmt: skip
 

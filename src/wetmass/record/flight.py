@@ -171,6 +171,7 @@ class Flight:
     q_alpha: Peak  # Pa·rad
     heating: Peak  # W/m², free-molecular form, low down only an index
     accuracy: float  # relative difference of the end from a flight with far smaller steps [-]
+    jet_fuel: float = 0.0  # kg of the propellant burnt by jets
 
     @property
     def duration(self) -> float:

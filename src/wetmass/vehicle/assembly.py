@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import replace
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.derived import FromTanks
@@ -13,15 +14,27 @@ from wetmass.concept.model import Stage as StatedStage
 from wetmass.concept.quantity import Quantity
 from wetmass.physics.aerodynamics import DRAG_COEFFICIENTS, DRAG_MACH
 from wetmass.physics.rocket import STANDARD_GRAVITY
-from wetmass.record.vehicle import LetGo, MassItem, Moment, Origin, Propellant, Stage, Vehicle
-from wetmass.vehicle.engines import group, one_engine
+from wetmass.record.vehicle import (
+    EngineGroup,
+    LetGo,
+    MassItem,
+    Moment,
+    Origin,
+    Propellant,
+    Stage,
+    StrapOn,
+    Vehicle,
+)
+from wetmass.vehicle.engines import Made, group, one_engine, solid_thrust, with_failure, with_load
 from wetmass.vehicle.geometry import load_from_tanks
 from wetmass.vehicle.masses import DryMasses
+from wetmass.vehicle.nuclear import cooling, start_up_loss
 
 USUAL_PAUSE = (
     3.0  # s between a stage letting go and the next ignition, where nothing is said: common practice
 )
 FAIRING_HEATING = 1135.0  # W/m², where nothing is said: common practice
+HOT_OVERLAP = 1.0  # s that a stage burns before the one below is let go, where it is lit hot: ours
 
 
 class Assembly:
@@ -30,7 +43,13 @@ class Assembly:
     def __init__(self, concept: Concept) -> None:
         self.concept = concept
         self.assumed: list[str] = []
-        self.engines = [[one_engine(g) for g in stage.engines] for stage in concept.stages]
+        self.core = tuple(stage for stage in concept.stages if stage.strapped_to is None)
+        self.engines: list[list[Made]] = []
+        for stage in concept.stages:
+            ratio = stage.propellant.mixture_ratio
+            figures = stage.propellant.pair, ratio.value if ratio is not None else math.nan
+            self.engines.append([one_engine(g, *figures) for g in stage.engines])
+            self._say(stage)
         self._areas = self._drag_areas()
         self._curves = [self._curve(stage) for stage in concept.stages]
         self._pauses = [self._pause(i, stage) for i, stage in enumerate(concept.stages)]
@@ -48,14 +67,30 @@ class Assembly:
         Raises KeyError when an open value is missing.
         """
         payload = self._filled(self.concept.payload, "payload", values)
-        stages = [self._stage(i, stated, values) for i, stated in enumerate(self.concept.stages)]
+        made = {s.name: self._stage(i, s, values) for i, s in enumerate(self.concept.stages)}
+        stages = [made[stated.name] for stated in self.core]
+        strap_ons = tuple(
+            self._strap_on(stated, made[stated.name]) for stated in self.concept.stages if stated.strapped_to
+        )
         aloft = payload + sum(piece.mass for piece in self._let_go)
-        stages, _ = self._dry_masses.filled(stages, (), aloft)
+        stages, strap_ons = self._dry_masses.filled(stages, strap_ons, aloft)
+        stages = list(stages)
         carried = payload
         reserve = self.concept.performance_reserve
         if reserve is not None and reserve.value > 0.0:
             stages[-1] = _with_reserve(stages[-1], carried, reserve.value)
-        return Vehicle(self.concept.name, tuple(stages), payload, self._let_go)
+        return Vehicle(self.concept.name, tuple(stages), payload, self._let_go, strap_ons=tuple(strap_ons))
+
+    def _strap_on(self, stated: StatedStage, stage: Stage) -> StrapOn:
+        names = [s.name for s in self.core]
+        return StrapOn(
+            stage,
+            stated.count,
+            names.index(stated.strapped_to),  # type: ignore[arg-type]
+            lit_after=stated.lit_after.value if stated.lit_after else 0.0,
+            let_go_after=stated.let_go_after.value if stated.let_go_after else 0.0,
+            feeds=stated.crossfeed,
+        )
 
     # ── one stage ──
 
@@ -76,19 +111,29 @@ class Assembly:
         home = 0.0
         if stated.home is not None and isinstance(stated.home.propellant, Quantity):
             home = _share_or_mass(stated.home.propellant, load)
-        groups = []
+        groups: list[EngineGroup] = []
         for position, (kind, made) in enumerate(zip(stated.engines, self.engines[index], strict=True)):
             at = f"{where}/engines/{position + 1}"
             count = self._filled(kind.count, f"{at}/count", values)
             scale = 1.0 if kind.scale is None else self._filled(kind.scale, f"{at}/scale", values)
-            groups.append(group(kind, made, kind.name or f"{stated.name} engines", count, scale))
+            groups += with_failure(kind, group(kind, made, _called(stated, position), count, scale))
+            if kind.kind == "nuclear":
+                start += start_up_loss(groups[-1], kind)
+        burns = load - residuals - start - stop - home
+        stop += (cooled := cooling(groups, burns))
+        burns -= cooled
+        motors = sum(g.count for g in groups if g.trace is not None)
+        of = [kind for kind in stated.engines for _ in range(1 if kind.out is None else 2)]
+        groups = [
+            solid_thrust(with_load(g, kind, burns), burns, motors) for g, kind in zip(groups, of, strict=True)
+        ]
         return Stage(
             name=stated.name,
             dry_mass=dry,
             propellant=Propellant(
                 pair=p.pair,
                 mixture_ratio=p.mixture_ratio.value if p.mixture_ratio else math.nan,
-                burns=load - residuals - start - stop - home,
+                burns=burns,
                 residuals=residuals,
                 start_loss=start,
                 shut_down_loss=stop,
@@ -100,6 +145,8 @@ class Assembly:
             drag_curve=self._curves[index],
             pause=self._pauses[index],
             items=(MassItem(stated.name, "dry mass", dry, origin),),
+            hot_overlap=HOT_OVERLAP if stated.hot_staging and stated.strapped_to is None else 0.0,
+            let_go_above=stated.let_go_above.value if stated.let_go_above else None,
         )
 
     def _filled(self, stated: object, path: str, values: Mapping[str, float]) -> float:
@@ -117,14 +164,43 @@ class Assembly:
         widest = fairing.diameter.value if fairing and fairing.diameter else 0.0
         areas: list[float] = []
         for stage in reversed(self.concept.stages):
-            widest = max(widest, stage.diameter.value)
             drag = stage.drag
+            if stage.strapped_to is None:
+                widest = max(widest, stage.diameter.value)
+                across = widest
+            else:  # of one, added to that of the stage it hangs on
+                across = stage.diameter.value
+                beside = next(s for s in self.core if s.name == stage.strapped_to)
+                if beside.drag.area is not None or beside.drag.diameter is not None:
+                    across = 0.0  # the drag stated there is that of everything that flies
             if drag.area is not None:
                 areas.append(drag.area.value)
             else:
-                across = drag.diameter.value if drag.diameter is not None else widest
+                across = drag.diameter.value if drag.diameter is not None else across
                 areas.append(math.pi / 4.0 * across**2)
         return areas[::-1]
+
+    def _say(self, stage: StatedStage) -> None:
+        """What is taken for granted where nothing is said of it."""
+        for position, kind in enumerate(stage.engines):
+            name = _called(stage, position)
+            if kind.kind == "turbofan" and kind.bypass_ratio is None:
+                self.assumed.append(f"{name}: bypass ratio 5 (common practice)")
+            if kind.kind == "ramjet" and kind.burner_temperature is None:
+                self.assumed.append(f"{name}: 2200 K after burning (from memory)")
+            if kind.kind == "nuclear":
+                self.assumed.append(
+                    f"{name}: decay heat leaves with propellant until 0.03 % of full power is left (ours); "
+                    "its thrust is not counted"
+                )
+        if stage.hot_staging:
+            self.assumed.append(
+                f"{stage.name}: lit {HOT_OVERLAP:.0f} s before the stage below is let go (ours)"
+            )
+        if stage.strapped_to is not None and stage.drag.area is None:
+            self.assumed.append(
+                f"{stage.name}: each adds its cross-section to the drag area of the stage beside it (ours)"
+            )
 
     def _curve(self, stage: StatedStage) -> tuple[tuple[float, float], ...]:
         curve = stage.drag.curve
@@ -139,10 +215,17 @@ class Assembly:
     def _pause(self, index: int, stage: StatedStage) -> float:
         if stage.pause_before_ignition is not None:
             return stage.pause_before_ignition.value
-        if index == 0 or stage.hot_staging:
+        if stage is self.core[0] or stage.hot_staging or stage.strapped_to is not None:
+            return 0.0
+        if self._waits(stage):
             return 0.0
         self.assumed.append(f"{stage.name}: {USUAL_PAUSE:.0f} s before ignition (common practice)")
         return USUAL_PAUSE
+
+    @staticmethod
+    def _waits(stage: StatedStage) -> bool:
+        """Whether it coasts up to a height before it is lit."""
+        return all(g.lit_above is not None for g in stage.engines)
 
     def _pieces(self) -> tuple[LetGo, ...]:
         pieces = []
@@ -156,12 +239,21 @@ class Assembly:
                 moment = Moment.HEATING
                 value = fairing.drop_heating.value if fairing.drop_heating else FAIRING_HEATING
             pieces.append(LetGo("fairing", fairing.mass.value, moment, value))
-        names = [stage.name for stage in self.concept.stages]
+        names = [stage.name for stage in self.core]
         for part in self.concept.also_dropped:
-            index = names.index(part.after_ignition_of)
-            pause = self._pauses[index]
+            stated = next(s for s in self.concept.stages if s.name == part.after_ignition_of)
+            index = names.index(stated.strapped_to or stated.name)
+            pause = self._pauses[self.concept.stages.index(stated)]
             pieces.append(LetGo(part.name, part.mass.value, Moment.TIME, part.time.value + pause, index))
         return tuple(pieces)
+
+
+def _called(stage: StatedStage, position: int) -> str:
+    stated = stage.engines[position]
+    several = len(stage.engines) > 1
+    kinds = {"turbofan": "turbofans", "turbojet": "turbojets", "ramjet": "ramjets"}
+    what = kinds.get(stated.kind, "rockets" if several else "engines")
+    return stated.name or f"{stage.name} {what}"
 
 
 def _share_or_mass(stated: Quantity | None, load: float) -> float:
@@ -185,7 +277,4 @@ def _with_reserve(stage: Stage, carried: float, speed: float) -> Stage:
         reserve,
         p.home,
     )
-    return Stage(
-        stage.name, stage.dry_mass, kept, stage.engines, stage.diameter, stage.drag_area, stage.drag_curve,
-        stage.pause, stage.items,
-    )  # fmt: skip
+    return replace(stage, propellant=kept)

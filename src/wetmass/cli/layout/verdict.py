@@ -40,7 +40,8 @@ def sentence(concept: Concept, closed: Closed) -> str:
         return f"{name} does not reach {orbit} with {payload}: it is {lacking} short."
     if not closed.closes:
         return f"{name} does not close: {(closed.reason or 'no values meet all that is asked').rstrip('.')}."
-    text = f"{name} carries {payload} into {orbit}"
+    text = f"{name} {'lifts' if concept.mission.climbs else 'carries'} {payload} "
+    text += f"{'to' if concept.mission.climbs else 'into'} {orbit}"
     if closed.flight is not None:
         text += f", {duration(closed.flight.duration)} after lift-off"
     lift_off = closed.vehicle.lift_off_mass
@@ -54,6 +55,8 @@ def sentence(concept: Concept, closed: Closed) -> str:
 def orbit_words(concept: Concept, closed: Closed) -> str:
     """The orbit flown, or else asked for: "an orbit 520 km high, inclined 97.5°"."""
     mission = concept.mission
+    if mission.climbs:
+        return f"a height of {said(mission.height.value, 'm')}"
     low, high = mission.perigee.value, mission.apogee.value
     inclination = mission.inclination.value if mission.inclination is not None else None
     if closed.closes and closed.flight is not None and inclination is None:
