@@ -219,3 +219,33 @@ def test_too_little_propellant_to_leave_orbit_says_how_much_would_do():
     home = come_home(upper_in_orbit(propellant=40.0), Way(By.BALLISTIC, from_orbit=True), SITE)
     finding = next(f for f in home.findings if f.rule == "too little propellant to come home")
     assert not home.comes_home and f"{home.needed:,.0f} kg" in finding.accepted
+
+
+def test_the_landing_burn_may_be_lit_late_by_what_the_throttle_keeps_back():
+    home = come_home(small_first(), DOWNRANGE, SITE)
+    # 10 % of thrust kept back: with F/m = a and v, the stop takes v²/2(a − g): the height differs by dh, the
+    # time by dh/v; the closed form of steady mass without drag is within a third of the flight with both
+    burn = home.burns[-1]
+    v, a = burn.air_speed, 9.80665 * burn.thrust_to_weight_start
+    late = (stopping_height(v, a, 1.0) - stopping_height(v, a / 0.9, 1.0)) / v
+    assert home.ignition_margin == pytest.approx(late, rel=0.35)
+    eager = come_home(small_first(), dataclasses.replace(DOWNRANGE, throttle=1.0), SITE)
+    assert eager.ignition_margin == pytest.approx(0.0, abs=0.01)
+
+
+def test_from_orbit_a_stage_may_sink_under_parachutes_or_glide():
+    from wetmass.flight.home.stated import usual_canopies
+    from wetmass.record.homecoming import Wings
+
+    under = Way(By.PARACHUTES, from_orbit=True, canopies=usual_canopies(2100.0))
+    home = come_home(upper_in_orbit(), under, SITE)
+    assert home.down.sinking == pytest.approx(12.0, rel=0.05)
+    winged = Way(By.GLIDE, from_orbit=True, wings=Wings(12.0, 1.5), entry_angle=math.radians(1.5))
+    glided = come_home(upper_in_orbit(), winged, SITE)
+    assert glided.trajectory["height"][-1] == pytest.approx(0.0, abs=0.1)
+    # lift flattens the entry: less deceleration than the fall, and farther
+    falling = come_home(upper_in_orbit(), dataclasses.replace(winged, by=By.BALLISTIC), SITE)
+    entry = [
+        h.trajectory["felt_acceleration"][h.trajectory["height"] < 119e3].max() for h in (glided, falling)
+    ]
+    assert entry[0] < 0.7 * entry[1]

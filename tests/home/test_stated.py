@@ -1,5 +1,6 @@
 """From a concept and its flight to the way home; and what is loaded when."""
 
+import dataclasses
 import subprocess
 import sys
 from pathlib import Path
@@ -9,7 +10,7 @@ import pytest
 from stages import SITE, small_first
 
 from builders import vehicle
-from wetmass.flight.home import come_home
+from wetmass.flight.home import come_home, find_reserve
 from wetmass.flight.home.impact import states
 from wetmass.flight.home.places import over_ground, release_state
 from wetmass.flight.home.stated import jets_of, released, released_in, usual_canopies, way, way_for
@@ -104,3 +105,51 @@ def test_nothing_is_compiled_before_a_stage_flies_home():
     text = "import sys, wetmass.flight.home, wetmass.record.homecoming; print('numba' in sys.modules)"
     made = subprocess.run([sys.executable, "-c", text], capture_output=True, text=True, check=True)
     assert made.stdout.strip() == "False"
+
+
+# ── the reserve that closes the loop ─────────────────────────────────────────────────────────────
+
+
+def test_the_reserve_is_where_what_is_needed_is_what_is_kept():
+    asked = []
+
+    def needed(kept):
+        asked.append(kept)
+        return 9000.0 * np.exp(-kept / 6000.0)
+
+    found = find_reserve(needed, 0.0)
+    # kept·exp(kept/6000) = 9000: Lambert's W, 6000·W(1.5)
+    assert found.met and found.kept == pytest.approx(6000.0 * 0.7258613577, rel=3e-3)
+    assert found.rounds == len(asked) <= 6
+
+
+def test_a_steep_need_is_found_as_well():
+    found = find_reserve(lambda kept: max(0.0, 40_000.0 - 4.0 * kept), 1000.0)
+    assert found.met and found.kept == pytest.approx(8000.0, rel=3e-3)
+
+
+def test_a_reserve_above_what_the_stage_can_keep_is_told():
+    found = find_reserve(lambda kept: 5000.0 - 0.1 * kept, 0.0, most=2000.0)
+    assert not found.met and "2,000 kg at most" in found.reason and found.needed == pytest.approx(4800.0)
+    assert "no way home" in find_reserve(lambda kept: None, 0.0).reason
+    with pytest.raises(ValueError, match="start must lie between 0 and"):
+        find_reserve(lambda kept: 1.0, -1.0)
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({"dry_mass": 0.0}, "first: dry_mass must be above 0"),
+        ({"propellant": -1.0}, "first: propellant must be 0 or more"),
+        ({"state": (1.0, 2.0, 3.0)}, "first: state must be six finite numbers"),
+        ({"state": (1e6, 0.0, 0.0, 0.0, 0.0, 0.0)}, "first: state must lie outside the Earth"),
+    ],
+)
+def test_a_stage_that_cannot_be_is_refused(changes, words):
+    with pytest.raises(ValueError, match=words):
+        come_home(dataclasses.replace(small_first(), **changes), way("ballistic", "downrange", SITE), SITE)
+
+
+def test_parachutes_must_be_said():
+    with pytest.raises(ValueError, match=r"way\.canopies must say"):
+        come_home(small_first(), way("parachutes", "downrange", SITE), SITE)

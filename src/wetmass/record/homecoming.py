@@ -232,6 +232,7 @@ class Homecoming:
     needed: float | None = None  # kg that would do, margin counted; None: not asked, or none would
     throttle_steps: tuple[ThrottleStep, ...] = ()
     hovers: bool | None = None  # thrust can be brought down to the weight; None: no engines lit at the end
+    ignition_margin: float | None = None  # s the landing burn may be lit late at full thrust
     opening_forces: tuple[tuple[str, float], ...] = ()  # (which parachutes, N)
     findings: tuple[Finding, ...] = ()
     assumed: tuple[str, ...] = ()

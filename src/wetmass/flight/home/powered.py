@@ -115,6 +115,7 @@ def land(
     x = search.settled(x)
     tried = search.tried(x)
     findings = _findings(released, way, which, search, x, tried, met, needed)
+    late = _ignition_margin(search, x)
     search.flyer.ground -= 1.0  # so that it comes to rest, not to ground, in the last digit
     result = homecoming(
         search.flyer,
@@ -128,10 +129,25 @@ def land(
         throttle_steps=throttle_steps(which, tried.mass, search.ground),
         hovers=_least(which, search.ground) <= tried.mass * STANDARD_GRAVITY,
         needed=needed,
+        ignition_margin=late,
         unknowns=unknowns,
     )
     used = tried.propellant
     return dataclasses.replace(result, used=used, reserve=released.propellant, flights=flights)
+
+
+def _ignition_margin(search: Search, x: np.ndarray) -> float | None:
+    """How late the landing burn may be lit if all of the thrust of its engines is then used [s]."""
+    full = dataclasses.replace(search, choice=dataclasses.replace(search.choice, throttle=1.0))
+    place = search.turning + 2
+    later = full.settled(full.lit_right(x))
+    if abs(full.tried(later).stop) > 1.0:
+        return None
+    begins = [
+        float(one.flyer.fly(one.legs(y).rows, start=one.start(y)).marks[-2, 0])
+        for one, y in ((search, x), (full, later))
+    ]
+    return max(0.0, begins[1] - begins[0]) if later[place] <= x[place] else 0.0
 
 
 def _least(which: Engines, height: float) -> float:
