@@ -83,18 +83,20 @@ def _fly(
     segment_start = np.zeros(segments.shape[0])
     k, z, end, rate_at_end = np.zeros((12, n)), np.zeros(n), np.zeros(n), np.zeros(n)
 
-    t, written, index, steps, status = start, 0, 0, 0, at.DONE
+    # whole numbers of a plain type: with literal ones numba compiles what they are handed to twice
+    none, index, rooted = np.int64(0), np.int64(0), np.int64(-1)
+    t, written, steps, status = start, 0, 0, at.DONE
     segment = np.zeros(at.SEGMENT_WIDTH)
     curve = curves[int(segments[0, at.CURVE])]
     mode[at.SEGMENT_START] = t
     begun[0] = y[at.BURNT]
-    _start_clocks(0, t, let_go, let_go_time)
-    _light_at_once(0, t, y, groups)
-    of.row_now(0, segments, groups, segment)
+    _start_clocks(index, t, let_go, let_go_time)
+    _light_at_once(index, t, y, groups)
+    of.row_now(index, segments, groups, segment)
     if control[at.TILT_FROM] > 0.0:  # from the air: it pulls up at once
         mode[at.PHASE], mode[at.TILT_START] = at.TILTING, t
     h_next, fresh = 1.0, True
-    event, event_index = at.LIFT_OFF, 0
+    event, event_index = at.LIFT_OFF, none
     stretch, place = 0, 0
     seen = rates(t, y, segment, mode, curve, groups, traces, k[0], n)
     if _would_exceed(seen, segment, mode):
@@ -139,7 +141,7 @@ def _fly(
             break
 
         # ── the nearest event known by time ──
-        reach, event, event_index = 1e9, at.NO_EVENT, 0
+        reach, event, event_index = 1e9, at.NO_EVENT, none
         if segment[at.END] == at.ENDS_AT_TIME:
             reach, event = mode[at.SEGMENT_START] + segment[at.END_VALUE] - t, at.SEGMENT_ENDS
         elif segment[at.END] == at.ENDS_AT_BURNT and mode[at.THROTTLE_MODE] == at.THROTTLE_FULL:
@@ -208,7 +210,7 @@ def _fly(
             if not q_before < mode[at.MODE_PRESSURE_LIMIT]:
                 after[_PRESSURE] = _QUIET
             which = _raised(after)
-            rooted = -1
+            rooted = none - 1
             for _ in range(4):
                 if which < 0 or which == rooted:
                     break
@@ -222,7 +224,7 @@ def _fly(
             if rooted >= 0:
                 event, event_index = _event_of(rooted, mode, letting, groups)
             elif h < reach:
-                event, event_index = at.NO_EVENT, 0
+                event, event_index = at.NO_EVENT, none
             t += h
             for i in range(n):
                 y[i], k[0, i] = end[i], rate_at_end[i]
@@ -249,7 +251,7 @@ def _fly(
             _mark(marks, segments.shape[0] + event_index, t, y, n)
             y[at.MASS] -= let_go[event_index, at.LET_GO_MASS]
         elif event == at.GROUP_LIT:
-            _light(event_index, t, y, groups, False)
+            _light(event_index, t, y, groups, index < 0)
             of.row_now(index, segments, groups, segment)
             mode[at.THROTTLE_MODE], fresh = at.THROTTLE_FULL, True
         elif event == at.GROUP_OUT:
