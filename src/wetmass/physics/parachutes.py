@@ -7,7 +7,10 @@ from dataclasses import dataclass
 
 from wetmass.physics.pattern import Letter, above_zero, kernel, not_negative, relation, sqrt
 
-_STEADY = "drag equals weight; T. W. Knacke, Parachute Recovery Systems Design Manual, NWC TP 6575 (1991)"
+_STEADY = (
+    "drag equals weight; NASA Glenn Research Center, Terminal Velocity, "
+    "http://exploration.grc.nasa.gov./education/rocket/termvr.html"
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -247,4 +247,6 @@ class Homecoming:
 
     def __repr__(self) -> str:
         how = "comes home" if self.comes_home else "does not come home"
+        if self.way.by is By.BALLISTIC:
+            return f"<Homecoming of {self.stage}: falls, {self.down.distance / 1e3:,.0f} km out>"
         return f"<Homecoming of {self.stage}: {how} by {self.way.by}, {self.down.distance / 1e3:,.0f} km out>"

@@ -39,8 +39,8 @@ def find_reserve(
     A secant, held inside a bracket once there is one; what is needed falls as more is kept, so there is one
     answer.  Raises ValueError for a start that is negative or above `most`.
 
-    >>> find_reserve(lambda kept: 3000.0 - 0.4 * kept, 0.0).kept
-    2142.857142857143
+    >>> round(find_reserve(lambda kept: 3000.0 - 0.4 * kept, 0.0).kept, 3)
+    2142.857
     """
     if not 0.0 <= start <= most:
         raise ValueError(f"start must lie between 0 and {most} kg, got {start} kg")
