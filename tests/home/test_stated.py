@@ -1,6 +1,8 @@
 """From a concept and its flight to the way home; and what is loaded when."""
 
 import dataclasses
+import doctest
+import importlib
 import subprocess
 import sys
 from pathlib import Path
@@ -153,3 +155,9 @@ def test_a_stage_that_cannot_be_is_refused(changes, words):
 def test_parachutes_must_be_said():
     with pytest.raises(ValueError, match=r"way\.canopies must say"):
         come_home(small_first(), way("parachutes", "downrange", SITE), SITE)
+
+
+@pytest.mark.parametrize("module", ["reserve", "stated"])
+def test_examples_in_docstrings_run(module):
+    found = doctest.testmod(importlib.import_module(f"wetmass.flight.home.{module}"))
+    assert found.attempted > 0 and found.failed == 0
