@@ -1,8 +1,8 @@
 """Tanks, layouts and dry masses that cannot be meant are refused where they stand, with what to do."""
 
 import pytest
-from one_stage import text
 
+from one_stage import text
 from wetmass.concept import loads
 from wetmass.record.refusal import Refusal
 
@@ -46,6 +46,18 @@ WRONG = {
     "a frustum without its top": (
         ("holds: LOX, shape: frustum, diameter: 2 m, length: find", FUEL), {}, "tanks / 1",
         "length find", "top diameter is needed beside length", "change one",
+    ),
+    "a tube whose hole follows already": (
+        ("holds: LOX, shape: torus, tube diameter: 1 m, inner diameter: find", FUEL), {}, "tanks / 1",
+        "tube diameter 1 m", "one follows from the other two", "change one",
+    ),
+    "a torus by its outer diameter alone": (
+        ("holds: LOX, shape: torus, diameter: find", FUEL), {}, "tanks / 1", "diameter find",
+        "tube diameter or inner diameter is needed", "change one",
+    ),
+    "a cylinder by its domes alone": (
+        (LOX + ", dome height: find", FUEL), {}, "tanks / 1", "dome height find",
+        "length is needed beside dome height", "change one",
     ),
     "inward domes that meet": (
         (LOX + ", length: 50 cm", FUEL + ", shares bulkhead: yes"), {}, "tanks / 1", "length 50 cm",

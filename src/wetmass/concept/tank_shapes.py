@@ -153,14 +153,20 @@ def shape_of(tank: Tank, stage_diameter: float, *, shared_below: bool = False) -
         known["diameter"] = within_circle(tank.count, tank.centre, gap, stage_diameter)
         assumed.append("diameter")
     open_size = opened[0] if opened else ""
-    needed = {"frustum": ("top diameter",), "ring": ("inner diameter",)}.get(kind, ())
-    for name in needed:
-        if name not in known and name != open_size:
+    for name in SIZES[kind]:
+        optional = name == "dome height" or (kind == "torus" and name != "diameter")
+        if not optional and name not in known and name != open_size:
             raise ValueError(f"{name} is needed beside {open_size}")
+    if kind == "torus" and open_size == "diameter" and not known:
+        raise ValueError("tube diameter or inner diameter is needed beside diameter")
+    if kind == "torus" and open_size != "diameter" and len(known) + bool(open_size) > 2:
+        raise ValueError("of diameter, tube diameter and inner diameter one follows from the other two")
     make = _maker(kind, known, open_size, _dome(tank), shared_below, tank.shares_bulkhead)
     limit = _limit(kind, known, open_size)
     shape = Shape(kind, known, tuple(assumed), open_size, make, limit)
-    if not open_size:
+    if open_size:
+        shape.volumes()  # there is one
+    else:
         shape.known()
     return shape
 
@@ -188,6 +194,8 @@ def _maker(
     def made(size: float) -> Inside:
         of = {**known, open_size: size} if open_size else known
         across = of["diameter"]
+        if not across > 0.0:
+            raise ValueError(f"diameter must be above 0 m, got {across} m")
         if kind == "sphere":
             return SphereTank(across)
         if kind == "ellipsoid":

@@ -77,6 +77,7 @@ class TankGeometry:
         tuple[float, float], ...
     ]  # (radius, height above its foot) of one tank's half section, bottom to top
     shares_bulkhead: bool  # with the tank above it
+    shared_below: bool  # the tank below it shares its upper dome with this one
     inside: str  # what the tank holds that this one stands in, "" for none
     boil_off: float | None = None  # kg a day, None where nothing is said
     walls: TankWalls | None = None

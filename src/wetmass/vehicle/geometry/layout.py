@@ -164,6 +164,7 @@ def _tank(
         positions=one.positions,
         outline=half_section(one.one),
         shares_bulkhead=tank.shares_bulkhead,
+        shared_below=entry.shares_below,
         inside=stated.held(tank.inside) if tank.inside is not None else "",
         boil_off=boil_off(entry, one.mass),
         walls=walls,

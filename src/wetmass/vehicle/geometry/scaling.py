@@ -62,6 +62,10 @@ class Growth:
             line = (one[number] - slopes[number] * 1e6, slopes[number])
             self._every[number] = self._grown(stage, every, number, line)
         self._levels = self._pile(every)
+        self.straight = all(_is_straight(grown) for grown in self._every.values()) and all(
+            len(level) == 1 for level, _ in self._levels
+        )
+        """Whether all its sizes are straight in the load, at any load."""
         self._ordered = [self._every[i] for i in range(len(every))]
 
     def _grown(
@@ -113,7 +117,7 @@ class Growth:
         for grown in self._ordered:
             count = grown.entry.tank.count
             area, height, barrel = grown.sizes(max(grown.volume[0] + grown.volume[1] * load, 1e-6))
-            volumes.append(count * (grown.held[0] + grown.held[1] * load))
+            volumes.append(count * max(grown.held[0] + grown.held[1] * load, 0.0))
             areas.append(count * area)
             loads.append(grown.mass[0] + grown.mass[1] * load)
             heights.append(height)
@@ -137,6 +141,13 @@ class Growth:
         return StageSizes(
             tuple(volumes), tuple(areas), tuple(loads), top, top - engine_length - skin + 0.5 * engine_length
         )
+
+
+def _is_straight(grown: _Grown) -> bool:
+    shape, tank = grown.entry.shape, grown.entry.tank
+    plain = not shape.open or (shape.open == "length" and shape.kind in ("cylinder", "ring"))
+    alone = 0.0 in grown.held and 0.0 in grown.volume
+    return plain and alone and tank.stands_at is None
 
 
 def growing(shape: Shape) -> Growing:

@@ -39,15 +39,14 @@ def geometry_steps(stated: Stated, stage: Stage, laid: StageGeometry) -> list[St
             steps.append(
                 relation.step(part=stage.name, propellant_mass=p.load, mixture_ratio=p.mixture_ratio)
             )
-    for number, tank in enumerate(laid.tanks):
-        below = laid.tanks[number + 1].shares_bulkhead if number + 1 < len(laid.tanks) else False
-        steps += _tank(stage.name, tank, below)
+    for tank in laid.tanks:
+        steps += _tank(stage.name, tank)
     for plan in laid.engines:
         steps += _engines(stated, stage.name, plan)
     return steps
 
 
-def _tank(part: str, tank: TankGeometry, shared_below: bool) -> list[Step]:
+def _tank(part: str, tank: TankGeometry) -> list[Step]:
     each = "" if tank.count == 1 else "one "
     words = f"volume of {each or 'the '}{tank.holds} tank{'s' if tank.count > 1 else ''}"
     if each:
@@ -64,13 +63,13 @@ def _tank(part: str, tank: TankGeometry, shared_below: bool) -> list[Step]:
                 ullage=tank.ullage,
             )
         )
-    steps += _size(part, tank, tank.needed / tank.count, shared_below)
+    steps += _size(part, tank, tank.needed / tank.count)
     if tank.walls is not None:
         steps += _walls(part, tank)
     return steps
 
 
-def _size(part: str, tank: TankGeometry, volume: float, shared_below: bool) -> list[Step]:
+def _size(part: str, tank: TankGeometry, volume: float) -> list[Step]:
     """The size that was open, or the volume of stated sizes."""
     across = tank.size("diameter")
     to = f"of the {tank.holds} tank"
@@ -79,7 +78,7 @@ def _size(part: str, tank: TankGeometry, volume: float, shared_below: bool) -> l
         return []
     if tank.shape == "cylinder":
         high = tank.size("dome height")
-        ends = {"bottom_height": -high if shared_below else high, "top_height": high}
+        ends = {"bottom_height": -high if tank.shared_below else high, "top_height": high}
         made = []
         if tank.found == "length":
             made.append(

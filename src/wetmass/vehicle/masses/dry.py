@@ -17,6 +17,7 @@ from wetmass.vehicle.masses.recipe import At, Part, growth_share, parts_for, sta
 
 _START = 1.3  # first trial of the dry mass over its fixed part; any start leads to the same end
 _STEPS = 2  # of the search below: each adds as many right digits as there are, two give all
+_SHORTEST = 0.1  # m: a search may ask for loads that no such tank holds, where lengths come out below zero
 _LOADS = (1e3, 4e4, 1e6)  # kg, at which a part is looked at to see whether it is straight in the load
 _STRAIGHT = 1e-11
 _LOOSE = ("avionics", "wiring", "landing legs", "parachutes", "runway gear")  # depend on the dry mass itself
@@ -73,7 +74,9 @@ class Recipe:
         sizes = self.growth.at(p.load, engine_length)
         kept = p.residuals + p.home
         groups = under.as_stated(self.stated, stage.engines)
-        return At(p.load, groups, sizes, carried + p.load, sizes.length + above, kept, interstage)
+        return At(
+            p.load, groups, sizes, carried + p.load, max(sizes.length + above, _SHORTEST), kept, interstage
+        )
 
     def dry_mass(self, at: At) -> float:
         """Sum of all parts, growth included [kg]; `at` is left as it is at that dry mass."""
@@ -95,7 +98,7 @@ class Recipe:
             at = self.at(stage, carried, above, interstage, self._engine_length)
             return self.dry_mass(at), at.length, self._engine_length
         line = self._line
-        tall = line.length + line.length_per * p.load + self._engine_length + above
+        tall = max(line.length + line.length_per * p.load + self._engine_length + above, _SHORTEST)
         kept = p.residuals + p.home
         at = At(p.load, stage.engines, _UNUSED, carried + p.load, tall, kept, interstage)
         fixed = self.stated_mass + line.mass + line.mass_per * p.load + self._engines
@@ -115,6 +118,8 @@ class Recipe:
 
     def _as_line(self) -> _Line | None:
         """What depends on the load alone as straight lines in it, None where it is not straight."""
+        if not self.growth.straight:
+            return None
         rows = []
         for load, engine_length in ((_LOADS[0], 0.0), (_LOADS[1], 1.0), (_LOADS[2], 0.0)):
             sizes = self.growth.at(load, engine_length)
