@@ -41,7 +41,8 @@ def test_random_tanks_are_refused_or_laid_out(seed):
     for _ in range(120):
         tanks = [tank(chance) for _ in range(chance.randint(0, 4))]
         written = text(
-            *tanks, diameter=f"{chance.uniform(0.5, 12.0):.3g} m", mass=chance.choice(LOADS), count=str(chance.randint(1, 40)), dry=chance.choice(DRY),
+            *tanks, diameter=f"{chance.uniform(0.5, 12.0):.3g} m", mass=chance.choice(LOADS),
+            count=str(chance.randint(1, 40)), dry=chance.choice(DRY),
             more=chance.choice(LAYOUTS),
         )  # fmt: skip
         try:
