@@ -63,9 +63,15 @@ WAITING, LIT, OUT, GONE = range(4)
 
 @njit(cache=True, error_model="numpy")
 def row_now(index, segments, groups, live):
-    """The row of segment `index` with the groups that are lit, into `live`."""
+    """The row of segment `index` with the groups that are lit, into `live`; groups may be None."""
     for i in range(at.SEGMENT_WIDTH):
         live[i] = segments[index, i]
+    if groups is not None:
+        _with_groups(index, segments, groups, live)
+
+
+@njit(cache=True, error_model="numpy")
+def _with_groups(index, segments, groups, live):
     waiting, feeding = False, False
     for g in range(groups.shape[0]):
         group = groups[g]

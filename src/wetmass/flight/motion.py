@@ -19,7 +19,7 @@ def rates(t, y, segment, mode, curve, groups, traces, dy, n):
     """Rates of the state `y` at time `t` [s] into `dy`; the first `n` entries (STEERED or ACCOUNTED).
 
     segment  one propulsion segment as it burns now; mode  what the pilot keeps in mind; curve  drag spline
-    table; groups, traces  engines with rules of their own (`wetmass.flight.groups`).
+    table; groups, traces  engines with rules of their own (`wetmass.flight.groups`), None without any.
     Returns (throttle, felt acceleration [m/s²], cosine of thrust off air speed, dynamic pressure [Pa],
     air speed [m/s], height [m], felt acceleration at full throttle [m/s²], throttle that would keep
     the limit in force, the three parts of the thrust's direction, Mach number, thrust [N], drag [N]).
@@ -55,16 +55,17 @@ def rates(t, y, segment, mode, curve, groups, traces, dy, n):
     fixed = segment[at.FIXED_THRUST] - pressure * segment[at.FIXED_EXIT]
     fixed_vacuum, fixed_flow = segment[at.FIXED_THRUST], segment[at.FIXED_FLOW]
     counted, fuel = segment[at.FIXED_COUNTED], 0.0
-    if segment[at.BESIDE] > 0.0:
-        more, more_vacuum, flow, own, fuel, off, gained = beside(
-            t, mode[at.MODE_SEGMENT], groups, traces, speed / sound, pressure, warm, q
-        )
-        full += gained
-        fixed += more
-        fixed_vacuum += more_vacuum
-        fixed_flow += flow
-        counted += own
-        drag += off
+    if groups is not None:  # noqa: SIM102  (decided as it is compiled: without groups nothing of this is)
+        if segment[at.BESIDE] > 0.0:
+            more, more_vacuum, flow, own, fuel, off, gained = beside(
+                t, mode[at.MODE_SEGMENT], groups, traces, speed / sound, pressure, warm, q
+            )
+            full += gained
+            fixed += more
+            fixed_vacuum += more_vacuum
+            fixed_flow += flow
+            counted += own
+            drag += off
     felt_full = (full + fixed - drag * along) / mass
     throttle, needed = 1.0, 1.0
     throttle_mode = mode[at.THROTTLE_MODE]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -471,6 +472,7 @@ def _trace(group: EngineGroup) -> tuple[np.ndarray, float]:
 _TABLES: dict[Curve, np.ndarray] = {}
 
 
+@functools.lru_cache(maxsize=64)
 def _curves(keys: tuple[Curve, ...]) -> np.ndarray:
     """Spline tables of the drag curves, padded to one length by repeating the last row."""
     tables = []

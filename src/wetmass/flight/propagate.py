@@ -47,7 +47,7 @@ def fly(
     """
     return _fly(
         start, segments, let_go, control, curves, y, summary, marks, rows, steps_taken, replay, n,
-        groups.copy() if len(groups) else groups, traces,
+        groups.copy() if len(groups) else None, traces if len(groups) else None,
     )  # fmt: skip
 
 
@@ -77,7 +77,9 @@ def _fly(
     for j in range(letting):
         let_go_time[j] = 1e9
     begun = np.zeros(segments.shape[0])  # BURNT when each segment began
-    count = groups.shape[0]
+    count = np.int64(0)
+    if groups is not None:  # known when it is compiled: vehicles without groups carry none of this
+        count = groups.shape[0]
     signalling = _FIRST_LET_GO + letting + count
     before, after = np.zeros(signalling), np.zeros(signalling)
     segment_start = np.zeros(segments.shape[0])
@@ -87,23 +89,36 @@ def _fly(
     none, index, rooted = np.int64(0), np.int64(0), np.int64(-1)
     t, written, steps, status = start, 0, 0, at.DONE
     segment = np.zeros(at.SEGMENT_WIDTH)
-    curve = curves[int(segments[0, at.CURVE])]
-    mode[at.SEGMENT_START] = t
-    begun[0] = y[at.BURNT]
-    _start_clocks(index, t, let_go, let_go_time)
-    _light_at_once(index, t, y, groups)
-    of.row_now(index, segments, groups, segment)
+    curve = curves[0]
     if control[at.TILT_FROM] > 0.0:  # from the air: it pulls up at once
         mode[at.PHASE], mode[at.TILT_START] = at.TILTING, t
-    h_next, fresh = 1.0, True
+    h_next = 1.0
     event, event_index = at.LIFT_OFF, none
     stretch, place = 0, 0
-    seen = rates(t, y, segment, mode, curve, groups, traces, k[0], n)
-    if _would_exceed(seen, segment, mode):
-        mode[at.THROTTLE_MODE] = at.THROTTLE_FOR_ACCELERATION
-        seen = rates(t, y, segment, mode, curve, groups, traces, k[0], n)
+    seen = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+    # what an event leaves to be worked out, each in one place: numba compiles every place anew
+    begins, changed, fresh, stale = True, True, True, True
 
     while True:
+        if begins:
+            curve = curves[int(segments[index, at.CURVE])]
+            mode[at.SEGMENT_START], mode[at.MODE_SEGMENT] = t, index
+            mode[at.THROTTLE_MODE], fresh, changed = at.THROTTLE_FULL, True, True
+            begun[index], segment_start[index] = y[at.BURNT], t
+            _start_clocks(index, t, let_go, let_go_time)
+            if groups is not None:
+                _light_at_once(index, t, y, groups)
+            begins = False
+        if changed:
+            of.row_now(index, segments, groups, segment)
+            changed = False
+        while stale:
+            seen = rates(t, y, segment, mode, curve, groups, traces, k[0], n)
+            stale = (
+                fresh and mode[at.THROTTLE_MODE] == at.THROTTLE_FULL and _would_exceed(seen, segment, mode)
+            )
+            if stale:
+                mode[at.THROTTLE_MODE] = at.THROTTLE_FOR_ACCELERATION  # lit at less than full thrust
         q_before = seen[3]
         throttle, felt, along, q, speed, height = seen[0], seen[1], seen[2], seen[3], seen[4], seen[5]
         heating = q * speed
@@ -157,12 +172,13 @@ def _fly(
         for j in range(letting):
             if pending[j] != _GONE and let_go_time[j] - t < reach:
                 reach, event, event_index = let_go_time[j] - t, at.LET_GO, j
-        for g in range(count):
-            if groups[g, of.FIRST] <= index <= groups[g, of.LAST]:
-                throttled = mode[at.THROTTLE_MODE] != at.THROTTLE_FULL
-                left, which = of.reach_of(g, t, y, throttled, begun, segment_start, groups)
-                if left < reach:
-                    reach, event, event_index = max(0.0, left), which, g
+        if groups is not None:
+            for g in range(count):
+                if groups[g, of.FIRST] <= index <= groups[g, of.LAST]:
+                    throttled = mode[at.THROTTLE_MODE] != at.THROTTLE_FULL
+                    left, which = of.reach_of(g, t, y, throttled, begun, segment_start, groups)
+                    if left < reach:
+                        reach, event, event_index = max(0.0, left), which, g
 
         # ── a signal that is up already acts at once; otherwise one accepted step ──
         signals(y, seen, index, segment, mode, control, let_go, pending, begun, groups, before)
@@ -233,6 +249,7 @@ def _fly(
         if event == at.NO_EVENT:
             continue
         stretch += 1
+        stale = True
         if event == at.TILT_BEGINS:
             mode[at.PHASE], mode[at.TILT_START] = at.TILTING, t
         elif event == at.TILT_ENDS:
@@ -250,44 +267,35 @@ def _fly(
             pending[event_index] = _GONE
             _mark(marks, segments.shape[0] + event_index, t, y, n)
             y[at.MASS] -= let_go[event_index, at.LET_GO_MASS]
-        elif event == at.GROUP_LIT:
-            _light(event_index, t, y, groups, index < 0)
-            of.row_now(index, segments, groups, segment)
-            mode[at.THROTTLE_MODE], fresh = at.THROTTLE_FULL, True
-        elif event == at.GROUP_OUT:
-            groups[event_index, of.STATE], groups[event_index, of.SINCE] = of.OUT, t
-            if groups[event_index, of.DROP] > 0.0 and groups[event_index, of.DROP_AFTER] <= 0.0:
-                event = at.GROUP_LET_GO
-            of.row_now(index, segments, groups, segment)
         elif event == at.SEGMENT_ENDS:
             _mark(marks, index, t, y, n)
             y[at.MASS] -= segment[at.DROPPED]
             if segment[at.END_HEIGHT] > 0.0:  # let go before it was empty
                 burnt = y[at.BURNT] - begun[int(segment[at.END_SINCE])]
                 y[at.MASS] -= max(0.0, segment[at.END_VALUE] - burnt)
-            for g in range(count):
-                if int(groups[g, of.LAST]) == index and groups[g, of.STATE] != of.GONE:
-                    y[at.MASS] -= of.unburnt(g, t, y, groups, traces)
-                    _let_go_group(g, t, y, n, segments.shape[0] + letting, marks, groups)
+            if groups is not None:
+                for g in range(count):
+                    if int(groups[g, of.LAST]) == index and groups[g, of.STATE] != of.GONE:
+                        y[at.MASS] -= of.unburnt(g, t, y, groups, traces)
+                        _let_go_group(g, t, y, n, segments.shape[0] + letting, marks, groups)
             index += 1
             if index == segments.shape[0]:
                 index -= 1
                 event = at.FLIGHT_ENDS
             else:
-                curve = curves[int(segments[index, at.CURVE])]
-                mode[at.SEGMENT_START], mode[at.MODE_SEGMENT] = t, index
-                mode[at.THROTTLE_MODE], fresh = at.THROTTLE_FULL, True
-                begun[index], segment_start[index] = y[at.BURNT], t
-                _start_clocks(index, t, let_go, let_go_time)
-                _light_at_once(index, t, y, groups)
-                of.row_now(index, segments, groups, segment)
-        if event == at.GROUP_LET_GO:
-            _let_go_group(event_index, t, y, n, segments.shape[0] + letting, marks, groups)
-            of.row_now(index, segments, groups, segment)
-        seen = rates(t, y, segment, mode, curve, groups, traces, k[0], n)
-        if fresh and _would_exceed(seen, segment, mode):
-            mode[at.THROTTLE_MODE] = at.THROTTLE_FOR_ACCELERATION  # lit at less than full thrust
-            seen = rates(t, y, segment, mode, curve, groups, traces, k[0], n)
+                begins = True
+        if groups is not None:
+            if event == at.GROUP_LIT:
+                _light(event_index, t, y, groups, index < 0)
+                mode[at.THROTTLE_MODE], fresh, changed = at.THROTTLE_FULL, True, True
+            elif event == at.GROUP_OUT:
+                groups[event_index, of.STATE], groups[event_index, of.SINCE] = of.OUT, t
+                if groups[event_index, of.DROP] > 0.0 and groups[event_index, of.DROP_AFTER] <= 0.0:
+                    event = at.GROUP_LET_GO
+                changed = True
+            if event == at.GROUP_LET_GO:
+                _let_go_group(event_index, t, y, n, segments.shape[0] + letting, marks, groups)
+                changed = True
 
     if not replay and place < steps_taken.shape[0]:
         steps_taken[place, at.STEP_STRETCH] = 1e9  # the list ends here
@@ -358,7 +366,8 @@ def signals(y, seen, index, segment, mode, control, let_go, pending, begun, grou
     elif segment[at.END] == at.ENDS_AT_HEIGHT:
         out[_END] = (height - segment[at.END_VALUE]) / 1e3
     elif segment[at.END] == at.ENDS_WITH_GROUP:
-        out[_END] = 0.0 if groups[int(segment[at.END_VALUE]), of.STATE] >= of.OUT else -1.0
+        if groups is not None:
+            out[_END] = 0.0 if groups[int(segment[at.END_VALUE]), of.STATE] >= of.OUT else -1.0
     elif segment[at.END] == at.ENDS_AT_APEX:
         out[_END] = 1e-3 * falling(y)
 
@@ -387,10 +396,11 @@ def signals(y, seen, index, segment, mode, control, let_go, pending, begun, grou
             out[_FIRST_LET_GO + j] = 1.0 - q * speed / let_go[j, at.LET_GO_VALUE]
         elif pending[j] != _GONE and let_go[j, at.LET_GO_WHEN] == at.WHEN_HEIGHT:
             out[_FIRST_LET_GO + j] = (height - let_go[j, at.LET_GO_VALUE]) / 1e4
-    for g in range(groups.shape[0]):
-        if groups[g, of.FIRST] <= index <= groups[g, of.LAST]:
-            place = _FIRST_LET_GO + let_go.shape[0] + g
-            out[place] = of.signal_of(g, y, height, seen[11], throttled, begun, groups)
+    if groups is not None:
+        for g in range(groups.shape[0]):
+            if groups[g, of.FIRST] <= index <= groups[g, of.LAST]:
+                place = _FIRST_LET_GO + let_go.shape[0] + g
+                out[place] = of.signal_of(g, y, height, seen[11], throttled, begun, groups)
 
 
 @njit(cache=True, error_model="numpy")
@@ -420,9 +430,10 @@ def _event_of(which, mode, letting, groups):
         ] != at.THROTTLE_FULL else at.THROTTLE_FOR_ACCELERATION
     if which == _PRESSURE:
         return at.LIMIT_CHANGES, at.THROTTLE_FOR_PRESSURE
-    if which >= _FIRST_LET_GO + letting:
-        g = which - _FIRST_LET_GO - letting
-        return at.GROUP_LIT if groups[g, of.STATE] == of.WAITING else at.GROUP_OUT, g
+    if groups is not None:  # noqa: SIM102
+        if which >= _FIRST_LET_GO + letting:
+            g = which - _FIRST_LET_GO - letting
+            return at.GROUP_LIT if groups[g, of.STATE] == of.WAITING else at.GROUP_OUT, g
     return at.LET_GO, which - _FIRST_LET_GO
 
 

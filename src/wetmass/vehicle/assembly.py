@@ -10,6 +10,7 @@ from wetmass.concept import dimensions as d
 from wetmass.concept.derived import FromTanks
 from wetmass.concept.fields import Find
 from wetmass.concept.model import Concept
+from wetmass.concept.model import EngineGroup as StatedGroup
 from wetmass.concept.model import Stage as StatedStage
 from wetmass.concept.quantity import Quantity
 from wetmass.physics.aerodynamics import DRAG_COEFFICIENTS, DRAG_MACH
@@ -120,13 +121,11 @@ class Assembly:
             if kind.kind == "nuclear":
                 start += start_up_loss(groups[-1], kind)
         burns = load - residuals - start - stop - home
-        stop += (cooled := cooling(groups, burns))
-        burns -= cooled
-        motors = sum(g.count for g in groups if g.trace is not None)
-        of = [kind for kind in stated.engines for _ in range(1 if kind.out is None else 2)]
-        groups = [
-            solid_thrust(with_load(g, kind, burns), burns, motors) for g, kind in zip(groups, of, strict=True)
-        ]
+        if any(kind.kind == "nuclear" for kind in stated.engines):
+            cooled = cooling(groups, burns)
+            stop, burns = stop + cooled, burns - cooled
+        if any(kind.stops_with or kind.trace for kind in stated.engines):
+            groups = [_loaded(g, kind, burns, groups) for g, kind in zip(groups, _each(stated), strict=True)]
         return Stage(
             name=stated.name,
             dry_mass=dry,
@@ -246,6 +245,17 @@ class Assembly:
             pause = self._pauses[self.concept.stages.index(stated)]
             pieces.append(LetGo(part.name, part.mass.value, Moment.TIME, part.time.value + pause, index))
         return tuple(pieces)
+
+
+def _each(stage: StatedStage) -> list[StatedGroup]:
+    """The stated group of each group made: engines that fail are one of their own."""
+    return [kind for kind in stage.engines for _ in range(1 if kind.out is None else 2)]
+
+
+def _loaded(made: EngineGroup, stated: StatedGroup, burns: float, groups: list[EngineGroup]) -> EngineGroup:
+    """The group once what burns is known."""
+    motors = sum(g.count for g in groups if g.trace is not None)
+    return solid_thrust(with_load(made, stated, burns), burns, motors)
 
 
 def _called(stage: StatedStage, position: int) -> str:

@@ -38,6 +38,7 @@ class Made:
     """One engine of a group at the scale 1."""
 
     rocket: Engine | None
+    rules: Rules | None = None
     jet: Jet | None = None
     ramjet: Ramjet | None = None
     adapting: Adapting | None = None
@@ -72,14 +73,14 @@ def one_engine(stated: Stated, pair: str = "", mixture_ratio: float = math.nan) 
     if stated.kind == "ramjet":
         assert stated.intake_area is not None
         fuel = pair.rpartition("/")[2]
-        return Made(None, ramjet=Ramjet(
+        return Made(None, rules(stated), ramjet=Ramjet(
             stated.intake_area.value, si(stated.burner_temperature) or BURNER_TEMPERATURE,
             FUEL_HEAT.get(fuel, OTHER_HEAT),
         ))  # fmt: skip
     assert stated.thrust is not None
     assert stated.isp is not None
     if stated.kind in ("turbofan", "turbojet"):
-        return Made(None, jet=_jet(stated))
+        return Made(None, rules(stated), jet=_jet(stated))
     area = si(stated.exit_area)
     if area is None and stated.exit_diameter is not None:
         area = math.pi / 4.0 * stated.exit_diameter.value**2
@@ -91,11 +92,12 @@ def one_engine(stated: Stated, pair: str = "", mixture_ratio: float = math.nan) 
         exit_area=area,
     )
     if stated.nozzle != "altitude-adapting":
-        return Made(rocket)
+        return Made(rocket, rules(stated))
     assert stated.chamber_pressure is not None
     assert stated.adapts is not None
     return Made(
         rocket,
+        rules(stated),
         adapting=adapting(rocket, stated.chamber_pressure.value, stated.adapts.value, pair, mixture_ratio),
     )
 
@@ -149,7 +151,7 @@ def group(stated: Stated, made: Made, name: str, count: float, scale: float) -> 
         "ignitions": stated.ignitions,
         "stops_after": si(stated.stops_after),
         "kind": Kind(stated.kind),
-        "rules": rules(stated),
+        "rules": made.rules,
     }
     if made.rocket is None:
         jet, ramjet = made.jet, made.ramjet
