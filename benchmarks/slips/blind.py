@@ -51,14 +51,23 @@ def measure(path: Path, failures: bool) -> tuple[int, int, int, int, int]:
             line = by_line.get(number)
             top = line.likely if line else None
             hit = line is not None and (
-                line.verdict is Verdict.OFF or (line.verdict in (Verdict.UNCLEAR, Verdict.APPROXIMATION) and top)
+                line.verdict is Verdict.OFF
+                or (line.verdict in (Verdict.UNCLEAR, Verdict.APPROXIMATION) and top)
             )
             right = bool(hit) and top is not None and bool({top.kind, *top.same_as} & set(kinds))
             found += bool(hit)
             named += right
             if failures and not right:
                 said = f"{line.verdict.value}: {line.sentence}" if line else "not read"
-                print("named otherwise" if hit else "MISSED", title, kinds, "|", text.split("\n")[number - 1], "|", said)
+                print(
+                    "named otherwise" if hit else "MISSED",
+                    title,
+                    kinds,
+                    "|",
+                    text.split("\n")[number - 1],
+                    "|",
+                    said,
+                )
         for number, line in by_line.items():
             if number in marks:
                 continue
@@ -77,7 +86,9 @@ def main(arguments: list[str]) -> int:
         if not path.exists():
             continue
         n, found, named, sound, false = measure(path, "--failures" in arguments)
-        print(f"{name:12}{n:>5} faulty  {found / n:>6.0%} found  {named / n:>6.0%} named first  {false} of {sound} sound lines called off")
+        print(
+            f"{name:12}{n:>5} faulty  {found / n:>6.0%} found  {named / n:>6.0%} named first  {false} of {sound} sound lines called off"  # noqa: E501
+        )
     return 0
 
 

@@ -47,7 +47,9 @@ def hand_cases(path: Path) -> list[Case]:
         text = "\n".join(rows)
         name = "page.md" if "|--" in body or "```" in body else "page.txt"
         for number, kinds in marks.items():
-            found.append(Case(f"{path.stem}:{title}:{number}", name, text, number, kinds, "hand"))
+            found.append(
+                Case(f"{path.stem}:{title}:{number}", name, text, number, kinds, "hand", tuple(marks))
+            )
     return found
 
 
@@ -66,7 +68,7 @@ def judge(case: Case) -> tuple[bool, bool, int, int, str, bool]:
                 named = top is not None and bool({top.kind, *top.same_as} & set(case.kinds))
                 strictly = top is not None and top.kind in case.kinds
             said += f" {line.verdict.value}: {line.sentence}"
-        elif line.place.line < case.line:
+        elif line.place.line < case.line and line.place.line not in case.marked:
             sound += 1
             false += line.verdict in (Verdict.OFF, Verdict.UNCLEAR)
     return found, named, false, sound, said, strictly

@@ -38,6 +38,7 @@ class Case:
     line: int
     kinds: tuple[str, ...]  # any of these names it fairly
     mode: str
+    marked: tuple[int, ...] = ()  # other faulty lines of the page
 
     @property
     def held_out(self) -> bool:

@@ -94,7 +94,8 @@ class Arithmetic(LineState):
         if gap <= half_of(claim) * 1.0001 + wide + 1e-9 * abs(claim.si):  # noqa: SIM102
             if claim.bare or result.bare or result.dimension == claim.dimension or any_dimension:
                 return True
-        if (result.bare or claim.bare) and self.raw_allowed(node, result):
+        naked = result.dimension == NONE and all(leaf.bare and not leaf.constant for leaf in leaves(node))
+        if (result.bare or claim.bare or naked) and self.raw_allowed(node, result):
             try:
                 raw = evaluate(node, replace(meaning, raw=True)).value
             except Unfit:

@@ -10,11 +10,12 @@ from wetmass.working.amounts import (
     figures_of,
     half_of,
 )
+from wetmass.working.fitting import Fitting
 from wetmass.working.relations import Bound, bind, recognised, suits, wrong_forms
+from wetmass.working.sense import Sense
 from wetmass.working.slips.edits import Edit, edits
 from wetmass.working.slips.finder import Found, Target, ranked, slips, value_of
 from wetmass.working.slips.kinds import KINDS
-from wetmass.working.state import LineState
 from wetmass.working.statement import linked
 from wetmass.working.tree import (
     Meaning,
@@ -39,7 +40,7 @@ _ROUND = (
 )
 
 
-class Behind(LineState):
+class Behind(Fitting, Sense):
     """The relation behind a line, and the masses it must carry."""
 
     def bound_forms(self, sides: object = None) -> list[Bound]:
@@ -239,6 +240,8 @@ class Behind(LineState):
             return
         if shown:
             self.stack()
+        if shown and self.verdict in (Verdict.RIGHT, Verdict.APPROXIMATION) and not self.slips:
+            _ = self.by_sense() or self.by_fit()
 
     def stack(self) -> None:
         scope = self.checker.ahead

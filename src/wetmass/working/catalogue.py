@@ -12,6 +12,7 @@ from __future__ import annotations
 import functools
 from dataclasses import dataclass
 
+from wetmass.working.catalogue_more import ROLES, TABLE
 from wetmass.working.tree import Node
 
 
@@ -123,7 +124,7 @@ _ROLES = {
     "Wt": ("weight ; N ; 0.1 ; 2e8"),
     "vc": ("circular speed|orbit speed|speed ; m/s ; 200 ; 12000"),
     "w": ("rotation gain|rotation|gain ; m/s ; 1 ; 480"),
-}  # fmt: skip
+} | ROLES  # fmt: skip
 
 _BRAEUNIG = (
     "R. A. Braeunig, Rocket and Space Technology, Rocket Propulsion, http://www.braeunig.us/space/propuls.htm"
@@ -234,12 +235,12 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     ("thrust of a cluster", "thrust total|thrust start|thrust liftoff", "twr weight ratio structure mass loss fraction cf isp",
      "N", "n*F", _NASA, (("S30", "F", "only one engine is counted", "with all engines"),
                          ("S30", "n*n*F", "the engines are counted twice", "with each engine once"))),
-    ("thrust with its pressure term", "thrust", "twr weight ratio structure mass loss fraction", "N", "k*ve+(pe-pa)*Ae", _NASA, (
+    ("thrust with its pressure term", "thrust", "vac twr weight ratio structure mass loss fraction", "N", "k*ve+(pe-pa)*Ae", _NASA, (
         ("S26", "k*ve", "the pressure term is left out", "with the pressure term"),
         ("S26", "k*ve-(pe-pa)*Ae", "the pressure term has the wrong sign", "with (pₑ − pₐ)·Aₑ added"),
         ("S26", "k*ve+pe*Ae", "the pressure outside is left out", "with pₑ − pₐ"),
     )),
-    ("thrust with its pressure term", "thrust", "twr weight ratio structure mass loss fraction", "N", "k*c", _NASA, (
+    ("thrust with its pressure term", "thrust", "vac twr weight ratio structure mass loss fraction", "N", "k*c", _NASA, (
         ("S26", "k*c+(pe-pa)*Ae", "the pressure term is added to an effective exhaust speed that holds it already",
          "without adding it again"),
         ("S26", "k*c-(pe-pa)*Ae", "the pressure term is added to an effective exhaust speed that holds it already",
@@ -324,7 +325,7 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     )),
     ("sphere", "volume sphere|sphere", "ring cylinder wall stress", "m3", "pi/6*d^3", _SOLID, (
         ("S17", "4/3*pi*d^3", "the diameter is taken for the radius", "with the radius"),)),
-    ("two hemispherical domes", "dome|volume dome", "cylinder root-2 elliptical total tank", "m3", "4/3*pi*r^3", _SOLID, (
+    ("two hemispherical domes", "dome|volume dome", "each cylinder root-2 elliptical total tank", "m3", "4/3*pi*r^3", _SOLID, (
         ("S18", "2/3*pi*r^3", "only one of the two domes is counted", "with both"),
         ("S18", "2*pi*r^3", "the domes are taken as full cylinder ends", "with two half spheres"),
         ("S17", "4/3*pi*(2*r)^3", "the diameter is taken for the radius", "with the radius"),
@@ -387,7 +388,7 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     ("transfer between circular orbits", "transfer|dv transfer|transfer total", "time period first second perigee apogee burn",
      "m/s", "v1*((2*v1^2/(v1^2+v2^2))^0.5-1)+v2*(1-(2*v2^2/(v1^2+v2^2))^0.5)", _ORBIT, (
         ("S48", "v1-v2", "the two circular speeds are subtracted", "with the two burns of the transfer ellipse"),)),
-    ("launch azimuth", "azimuth", "", "1", "asin(cos(i)/cos(phi))", _ORBIT, (
+    ("launch azimuth", "azimuth", "sin cos", "1", "asin(cos(i)/cos(phi))", _ORBIT, (
         ("S46", "acos(cos(i)/cos(phi))", "acos is used for asin", "with asin"),
         ("S46", "i", "the inclination is taken as the heading", "with asin(cos i / cos φ)"),
         ("S46", "asin(sin(i)/sin(phi))", "sines stand for cosines", "with cosines"),
@@ -490,10 +491,10 @@ def _role(letter: str) -> Role:
 
 
 @functools.cache
-def forms() -> tuple[Form, ...]:
-    """Every relation of the catalogue."""
+def forms(all_of_them: bool = False) -> tuple[Form, ...]:
+    """The relations of the catalogue; `all_of_them` with those of `catalogue_more`."""
     made = []
-    for name, ideas, without, unit, formula, source, wrong in _TABLE:
+    for name, ideas, without, unit, formula, source, wrong in (*_TABLE, *(TABLE if all_of_them else ())):
         letters = [letter for letter in names_in(formula) if letter in _ROLES]
         made.append(
             Form(

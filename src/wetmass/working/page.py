@@ -31,6 +31,10 @@ _TAIL_COMMENT = re.compile(r"\s(?://|#\s).*$|\s<-.*$")
 _RULE = re.compile(r"^\s*\|?\s*:?-{2,}:?\s*(\|\s*:?-{2,}:?\s*)*\|?\s*$")
 
 
+_WORKING_COLUMNS = ("working", "calculation", "formula", "how", "sum", "equation", "numbers", "working out")
+_RESULT_COLUMNS = ("result", "value", "answer", "comes to", "gives", "total", "=", "result so far")
+
+
 @dataclass(frozen=True, slots=True)
 class RawLine:
     """One line (or cell) of working before it is parsed."""
@@ -164,6 +168,16 @@ class _Reader:
                     if not re.match(r"^[^\d=]{1,40}[=≈]", cell) and index > 0:
                         text = f"{label} = {cell.lstrip('= ')}"
                     self.add(number, line.find(cell) + 1, text, True)
+            return
+        working = next((i for i, c in enumerate(columns) if c.lower() in _WORKING_COLUMNS), 0)
+        result = next((i for i, c in enumerate(columns) if c.lower() in _RESULT_COLUMNS), 0)
+        if working and result and len(cells) > max(working, result) and label and cells[result]:
+            text = (
+                f"{label} = {cells[working]} = {cells[result]}"
+                if cells[working]
+                else f"{label} = {cells[result]}"
+            )
+            self.add(number, line.find(cells[result]) + 1, text, True)
             return
         staged = [stage_of(column) for column in columns[1:]]
         unit = ""

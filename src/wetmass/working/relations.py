@@ -23,6 +23,7 @@ class Bound:
     form: Form
     values: dict[str, Leaf]
     score: float
+    filled: bool = False  # a letter has its value from elsewhere on the page
 
     def tree(self, formula: str) -> Node:
         return _put_in(formula_tree(formula), self.values)
@@ -54,10 +55,12 @@ def dimension_of(unit: str) -> Dimension:
     return _DIMENSIONS[unit]
 
 
-def recognised(ideas: frozenset[str], dimension: Dimension | None) -> list[Form]:
+def recognised(
+    ideas: frozenset[str], dimension: Dimension | None, among: tuple[Form, ...] | None = None
+) -> list[Form]:
     """Relations whose result has this name and dimension (None: the unit was left out)."""
     found = []
-    for form in forms():
+    for form in among or forms():
         if form.without & ideas:
             continue
         if dimension is not None and dimension_of(form.unit) != dimension:
@@ -111,12 +114,12 @@ def _choices(role: Role, here: list[Leaf], scope: Scope, stage: str) -> list[tup
         if leaf.constant and role.letter not in ("g0", "g", "mu", "RE"):
             continue
         its = tags(leaf.name) if leaf.name else frozenset()
-        named = _named(role, its)
+        named = fitness(role, its)
         known = leaf.dimension == dimension and (not leaf.bare or dimension == NONE)
         guess = leaf.bare and leaf.page < 0 and dimension != NONE
         if not (known or guess) or not role.low <= abs(leaf.si) <= role.high:
             continue
-        if its and not named and _clash(role, its):
+        if its and not named and clash(role, its):
             continue
         if leaf.constant and leaf.constant.startswith("g") != (role.letter in ("g0", "g")):
             continue
@@ -131,7 +134,7 @@ def _choices(role: Role, here: list[Leaf], scope: Scope, stage: str) -> list[tup
             continue
         if not role.low <= abs(leaf.si) <= role.high:
             continue
-        named = _named(role, entry.tags)
+        named = fitness(role, entry.tags)
         if not named or (leaf.typed, entry.index, leaf.unit) in seen:
             continue
         place = 0.6 if stage and entry.stage == stage else (-1.0 if stage and entry.stage else 0.2)
@@ -186,14 +189,29 @@ _TELLING = frozenset(
 )
 
 
-def _clash(role: Role, ideas: frozenset[str]) -> bool:
+# ideas of which a value has one: an exit pressure is no pressure outside
+_EITHER = (
+    frozenset(["radius", "diameter"]), frozenset(["exit", "ambient", "chamber"]), frozenset(["exit", "throat"]),  # noqa: E501
+    frozenset(["start", "end"]), frozenset(["sl", "vac"]), frozenset(["fuel", "oxidiser"]),
+    frozenset(["net", "gravity"]), frozenset(["height", "radius"]), frozenset(["length", "diameter"]),
+    frozenset(["propellant", "end"]), frozenset(["propellant", "start"]), frozenset(["propellant", "dry"]),
+)  # fmt: skip
+
+
+def clash(role: Role, ideas: frozenset[str]) -> bool:
     """Whether a value's own name says it is not this argument."""
+    spoken = {idea for option in role.ideas for idea in option}
+    for either in _EITHER:
+        if (its := ideas & either) and (own := spoken & either) and not its & own:
+            return True
     telling = ideas & _TELLING
     return bool(telling) and not any(telling & option for option in role.ideas)
 
 
-def _named(role: Role, ideas: frozenset[str]) -> float:
+def fitness(role: Role, ideas: frozenset[str]) -> float:
     """How well a name suits a role: 1 for its first words, less for looser ones, 0 for none."""
+    if clash(role, ideas):
+        return 0.0
     for index, option in enumerate(role.ideas):
         if option <= ideas:
             strange = len(ideas - option - {"mass", "total", "burn"})
@@ -224,4 +242,4 @@ def suits(label: str) -> frozenset[str]:
     return frozenset(idea for idea in ideas if not idea.startswith("stage "))
 
 
-__all__ = ["Bound", "bind", "recognised", "replace", "stage_of", "suits", "wrong_forms"]
+__all__ = ["Bound", "bind", "clash", "fitness", "recognised", "replace", "stage_of", "suits", "wrong_forms"]

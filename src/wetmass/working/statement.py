@@ -38,6 +38,9 @@ _LEAD = re.compile(
 )
 
 
+_TERSE = re.compile(r"^([^\W\d][^\d=:]{1,48}?)\s+(\d[\d,. ]*\s?([^\W\d][\w/²³%]*|%))$")
+
+
 @dataclass(slots=True)
 class Part:
     """One side of a line in each way it can be read, the likeliest first."""
@@ -104,6 +107,10 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
     if not re.search(r"[=≈≃→⇒]|->|:", text):
         text = _SAYS.sub(" = ", text, count=1)
     text = _LEAD.sub("", text) or text
+    if not re.search(r"[=≈≃→⇒]|->|:", text):
+        bare = _TERSE.match(text)
+        if bare and bare.group(3) in UNITS and raw.sure:  # "PROPELLANT 208,000 lb"
+            text = f"{bare.group(1)} = {bare.group(2)}"
     label, rest = _label(text)
     if rest is None:
         return None

@@ -1,0 +1,329 @@
+"""A line beside the relation its own numbers belong to: every number of it is given a letter.
+
+Where all numbers of a line fit the letters of a relation of that name, but the number comes out
+otherwise, the slip is the edit of the relation that gives the line: a constant, a power, an operand, a
+term, a sign.  Nothing is said where any other relation of that name agrees.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+
+from wetmass.record.working import Verdict
+from wetmass.working.catalogue import Form, Role, forms
+from wetmass.working.names import tags
+from wetmass.working.relations import Bound, clash, dimension_of, fitness, recognised, suits
+from wetmass.working.scope import CONSTANTS, constant_leaf
+from wetmass.working.slips.angles import angles
+from wetmass.working.slips.edits import Edit
+from wetmass.working.slips.factors import gravity, halves
+from wetmass.working.slips.finder import Found, ranked, slips, value_of
+from wetmass.working.slips.forms import logarithms, powers, ratios
+from wetmass.working.slips.kinds import KINDS
+from wetmass.working.slips.shapes import pi_and_round_shapes, radius_and_diameter, ring
+from wetmass.working.slips.terms import shares, terms
+from wetmass.working.state import LineState
+from wetmass.working.statement import linked
+from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, exactly, leaves, walk
+from wetmass.working.units import DEGREE, LENGTH, NONE
+
+_GENERATORS = (
+    ring, halves, gravity, logarithms, ratios, powers, angles, pi_and_round_shapes, radius_and_diameter, terms, shares,  # noqa: E501
+)  # fmt: skip
+_NOT_OF_FORM = frozenset(["S07", "S08", "S12", "S13", "S15", "S44", "S55"])
+_DEGREES = Meaning(degrees=True)
+_SAME = 0.004  # two formulas give the same number
+_MOST = 240  # ways to give the numbers their letters that are tried for a line
+# plain factors by which a formula can be out, the usual ones first
+_FACTORS = (
+    (2.0, "a factor of 2 too much is in it", "S01"), (0.5, "a factor of 2 is left out", "S01"),
+    (4.0, "a factor of 4 too much is in it", "S17"), (0.25, "a factor of 4 is left out", "S17"),
+    (8.0, "a factor of 8 too much is in it", "S17"), (0.125, "a factor of 8 is left out", "S17"),
+    (math.pi, "π goes in once too often", "S19"), (1 / math.pi, "π is left out", "S19"),
+    (2 * math.pi, "2π goes in once too often", "S19"), (0.5 / math.pi, "2π is left out", "S19"),
+    (math.sqrt(2.0), "a 2 too much stands under the root", "S49"), (math.sqrt(0.5), "a 2 under the root is left out", "S49"),  # noqa: E501
+    (4 / 3, "a factor of 4/3 too much is in it", "S18"), (0.75, "a factor of 4/3 is left out", "S18"),
+    (1.5, "a factor of 3/2 too much is in it", "S18"), (2 / 3, "a factor of 2/3 too much is in it", "S18"),
+    (3.0, "a factor of 3 too much is in it", "S19"), (1 / 3, "a factor of 3 is left out", "S19"),
+)  # fmt: skip
+
+
+class Fitting(LineState):
+    """A line beside the relation its own numbers belong to."""
+
+    def by_fit(self) -> bool:
+        """Whether the line is a relation of its name with a slip of form in it; sets the slips then."""
+        if self.best is None or (
+            self.statement.about and self.claim.half > 0.05 * abs(self.claim.typed or 1)
+        ):
+            return False
+        tree = linked(self.best, self.scope)
+        mine = _telling(tree)
+        if not mine or len(mine) > 7:
+            return False
+        try:
+            came = evaluate(tree, self.meaning).value
+        except Unfit:
+            return False
+        if not came:
+            return False
+        if not self.claim.bare and self.claim.si:
+            came *= 1000.0 ** round(math.log10(abs(self.claim.si / came)) / 3.0)  # kilonewtons over tonnes
+        if (
+            self.claim.si
+            and abs(came / self.claim.si - 1.0) > 0.02
+            and self.claim.half < 0.005 * abs(self.claim.typed)
+        ):
+            came = self.claim.si
+        bounds = list(itertools.islice(self._bounds(mine), _MOST))
+        bounds.sort(key=lambda bound: -bound.score)
+        tops = {bound.form: bound.score for bound in reversed(bounds)}
+        rights: list[tuple[Bound, Node, float]] = []
+        for bound in bounds:
+            form = bound.tree(bound.form.formula)
+            try:
+                right = evaluate(form, _DEGREES).value
+            except Unfit:
+                continue
+            if not right:
+                continue
+            if any(leaf.bare and leaf.dimension == NONE for leaf in bound.values.values()) or self.claim.bare:
+                right *= 1000.0 ** round(math.log10(abs(came / right)) / 3.0)  # units left out
+            if abs(came / right - 1.0) < 0.006 and bound.score > tops[bound.form] - 0.7:
+                self.relation, self.source = bound.form.name, bound.form.source
+                return False
+            rights.append((bound, form, right))
+        found: list[Found] = []
+        best = -math.inf
+        for bound, form, right in rights[:6]:
+            if found and bound.score < best - 1.0:
+                break
+            one = self._explained(bound, form, right, came)
+            if one:
+                found += one
+                best = bound.score
+                self.relation, self.source = bound.form.name, bound.form.source
+        if not found:
+            return False
+        found = ranked(found)
+        self.slips = slips(found, self.target(), self.words, found[0].right)
+        self.verdict = Verdict.OFF
+        top = self.slips[0].sentence
+        self.sentence = top[0].upper() + top[1:]
+        self.recomputed = found[0].right
+        return True
+
+    def _explained(self, bound: Bound, form: Node, right: float, came: float) -> list[Found]:
+        """The slips of form that turn the relation into the line."""
+        claim = self.claim.si
+        proper = claim * right / came
+        found: list[Found] = []
+        try:
+            scale = right / evaluate(form, _DEGREES).value
+        except (Unfit, ZeroDivisionError):
+            return []
+
+        def offer(edit: Edit, weight: float) -> None:
+            value = value_of(edit, _DEGREES)
+            if value is not None:
+                value *= scale
+            if self.context.unit.startswith(("lb", "klb")) and edit.kind in ("S02", "S10"):
+                return
+            if (
+                self.context.imperial
+                and edit.kind in ("S02", "S10")
+                and any(v.bare for v in bound.values.values())
+            ):
+                return  # a pound of force is the weight of a pound
+            if value is not None and abs(value / came - 1.0) < _SAME and abs(value / right - 1.0) > 1e-3:
+                found.append(Found(edit, claim, proper, KINDS[edit.kind].common * weight * edit.weight))
+
+        for wrong in bound.form.wrong:
+            offer(Edit(wrong.kind, bound.tree(wrong.formula), wrong.cause, wrong.cure), 1.4)
+        if found or bound.filled:
+            return found
+        for generator in _GENERATORS:
+            for edit in generator(form, self.context):
+                if edit.kind not in _NOT_OF_FORM:
+                    offer(edit, 1.0)
+        if not found and bound.score >= 2.0 * len(bound.values) and bound.form.name != "gravity loss":
+            for factor, cause, kind in _FACTORS:
+                if abs(came / right / factor - 1.0) < _SAME:
+                    edit = Edit(kind, form, cause, "without that slip", 0.5, factor)
+                    found.append(Found(edit, claim, proper, 0.2))
+                    break
+        return found
+
+    def _bounds(self, mine: list[Leaf]) -> Iterator[Bound]:
+        """Ways to give every number of the line a letter of a relation of its name."""
+        claim = self.claim
+        dimension = None if claim.bare and claim.dimension == NONE else claim.dimension
+        for form in recognised(suits(self.statement.label), dimension, forms(all_of_them=True)):
+            nameless = all(not option for option in form.ideas)
+            if dimension is None and nameless:
+                continue
+            free = [role for role in form.roles if role.letter not in _CONSTANTS]
+            count = len([leaf for leaf in mine if not leaf.constant])
+            if len(free) == count:
+                yield from _assigned(form, free, mine, nameless, self.higher)
+            elif len(free) == count + 1 and count >= 2 and form.wrong:
+                for role in free:
+                    entry = self._of_page(role, mine)
+                    if entry is not None:
+                        rest = [other for other in free if other is not role]
+                        for bound in _assigned(form, rest, mine, nameless, self.higher):
+                            values = bound.values | {role.letter: entry}
+                            if _ordered(values):
+                                yield Bound(form, values, bound.score - 0.5, True)
+
+    @property
+    def higher(self) -> bool:
+        """Whether the line holds a logarithm, an exponential or the like."""
+        return self.best is not None and any(
+            isinstance(node, Op)
+            and node.kind in ("ln", "log", "log10", "exp", "sin", "cos", "tan", "asin", "acos", "atan")
+            for _, node in walk(self.best)
+        )
+
+    def _of_page(self, role: Role, mine: list[Leaf]) -> Leaf | None:
+        """The value of the page that carries the name of a letter the line leaves out."""
+        wanted = dimension_of(role.unit)
+        used = {leaf.page for leaf in mine}
+        stage = self.statement.stage
+        found = [
+            (fitness(role, entry.tags) + 0.3 * (entry.stage == stage), entry.index, entry)
+            for entry in self.scope.entries
+            if entry.leaf.dimension == wanted
+            and entry.index not in used
+            and entry.index not in self.checker.faulty
+            and role.low <= abs(entry.stated) <= role.high
+            and fitness(role, entry.tags) >= 0.7
+        ]
+        return self.scope.leaf(max(found)[2]) if found else None
+
+
+def _ordered(values: dict[str, Leaf]) -> bool:
+    """A start mass is above an end mass, the large radius of a ring above the small."""
+    for large, small in (("m0", "m1"), ("Rr", "rr"), ("v1", "v2")):
+        if large in values and small in values and values[large].si <= values[small].si:
+            return False
+    return True
+
+
+_CONSTANTS = {"g0": "g₀", "g": "g₀", "mu": "μ", "RE": "R_E"}
+
+
+def _assigned(form: Form, free: list[Role], mine: list[Leaf], strict: bool, higher: bool) -> Iterator[Bound]:
+    own = [leaf for leaf in mine if not leaf.constant]
+    fixed: dict[str, Leaf] = {}
+    for role in form.roles:
+        if role.letter in _CONSTANTS:
+            here = next((leaf for leaf in mine if leaf.constant == _CONSTANTS[role.letter]), None)
+            fixed[role.letter] = here or next(
+                constant_leaf(c) for c in CONSTANTS if c.name == _CONSTANTS[role.letter]
+            )
+    scores = [[_suit(role, leaf, strict, higher) for leaf in own] for role in free]
+    if any(not any(pair for pair in row) for row in scores):
+        return
+    for order in itertools.islice(itertools.permutations(range(len(own))), 720):
+        picked = [scores[i][j] for i, j in enumerate(order)]
+        if any(pair is None for pair in picked):
+            continue
+        values = dict(fixed)
+        total = 0.0
+        for role, pair in zip(free, picked, strict=True):
+            assert pair is not None
+            values[role.letter] = pair[1]
+            total += pair[0]
+        if not _ordered(values):
+            continue
+        yield Bound(form, values, total)
+
+
+# letters that take a value only by its name
+_BY_NAME = frozenset(["x1", "vb", "tb", "te", "SF", "eff", "lf", "cs", "cf", "Vu", "as", "Fs"])
+
+
+def _suit(role: Role, leaf: Leaf, strict: bool, higher: bool) -> tuple[float, Leaf] | None:
+    """How well a number of the line suits a letter, and the number as that letter (a radius of a diameter)."""  # noqa: E501
+    wanted = dimension_of(role.unit)
+    its = tags(leaf.name) if leaf.name else frozenset()
+    named = fitness(role, its) if its else 0.0
+    ideas = {idea for option in role.ideas for idea in option}
+    if leaf.si < 0.0:
+        leaf = replace(leaf, typed=abs(leaf.typed))
+    if role.letter in _BY_NAME and not named:
+        return None
+    if role.letter in _ANGLES and leaf.bare and 3.2 < leaf.typed < 180:
+        return (1.5, replace(leaf, factor=DEGREE, angle=True)) if not its or named else None
+    if leaf.dimension == wanted and not (leaf.bare and wanted != NONE):
+        inside = role.low <= abs(leaf.si) <= role.high
+        if inside and (named or not its or (not clash(role, its) and not (its & _NAMED))):
+            if wanted == NONE and not named and (strict or its or not higher):
+                return None
+            return 2.0 + 2.0 * named, leaf
+        if wanted == LENGTH and its:
+            if "radius" in ideas and "diameter" in its and "orbit" not in ideas:
+                return 3.2, replace(leaf, typed=leaf.typed / 2.0, text=f"half of {leaf.text}")
+            if "diameter" in ideas and "radius" in its:
+                return 3.2, replace(leaf, typed=leaf.typed * 2.0, text=f"twice {leaf.text}")
+        return None
+    if strict or leaf.page >= 0 or not leaf.bare or wanted == NONE:
+        return None
+    for factor in (1.0, 1e3, 1e6):
+        if role.low <= abs(leaf.typed * factor) <= role.high:
+            return 1.0, replace(leaf, factor=factor)
+    return None
+
+
+_ANGLES = frozenset(["i", "az", "phi", "di"])
+_NAMED = frozenset(
+    [
+        "propellant", "dry", "payload", "start", "end", "fuel", "oxidiser", "diameter", "radius", "height", "length",  # noqa: E501
+        "chamber", "exit", "ambient", "throat", "isp", "loss", "gravity", "density", "stress", "wall", "exhaust",  # noqa: E501
+        "drag", "dv",
+    ]
+)  # fmt: skip
+
+
+def _telling(tree: Node) -> list[Leaf]:
+    """The numbers of a line that stand for quantities: small plain factors, π and 180 left out."""
+    found: list[Leaf] = []
+    all_leaves = leaves(tree)
+    turned = any(leaf.constant == "π" for leaf in all_leaves)
+    skipped = _exponents(tree)
+    for leaf in all_leaves:
+        if leaf.constant == "π" or id(leaf) in skipped:
+            continue
+        if leaf.bare and leaf.page < 0 and not leaf.constant:
+            if (
+                leaf.half == 0.0
+                or (leaf.typed == int(leaf.typed) and abs(leaf.typed) <= 4)
+                or leaf.typed == 0.5
+            ):
+                continue
+            if turned and leaf.typed in (180.0, 6.0, 8.0):
+                continue
+        if not any(
+            (leaf.page >= 0 and leaf.page == other.page)
+            or (leaf.typed == other.typed and leaf.unit == other.unit and leaf.constant == other.constant)
+            for other in found
+        ):
+            found.append(leaf)
+    return found
+
+
+def _exponents(node: Node) -> set[int]:
+    found: set[int] = set()
+    if isinstance(node, Op):
+        if node.kind == "^":
+            found |= {id(leaf) for leaf in leaves(node.parts[1])}
+        for part in node.parts:
+            found |= _exponents(part)
+    return found
+
+
+__all__ = ["Fitting", "exactly"]
