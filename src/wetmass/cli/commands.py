@@ -66,3 +66,46 @@ def fly(
             "both would print on the same output: name a file for the CSV", param_hint="--csv"
         )
     raise typer.Exit(flown(file, as_json=json, csv=csv, quiet=quiet))
+
+
+@APP.command()
+def check(
+    script: Annotated[
+        str, typer.Argument(metavar="SCRIPT", help="A Markdown or text file with lines of working.")
+    ],
+    concept: Annotated[
+        str | None,
+        typer.Option(
+            "--concept", metavar="FILE", help="Hold the lines against this concept, closed and flown."
+        ),
+    ] = None,
+    json: Annotated[bool, typer.Option("--json", help="Print verdicts and slips as JSON, in SI.")] = False,
+    annotated: Annotated[
+        str | None,
+        typer.Option(
+            "--annotated", metavar="OUT.md", help="Write a copy of the script with the notes in it."
+        ),
+    ] = None,
+) -> None:
+    """Check a hand working line by line: right, off with the likely slip, or unclear.
+
+    Exit status: 0 every line holds, 1 something asks for a second look, 2 refused.
+    """
+    from wetmass.cli.checking import check as checked
+
+    raise typer.Exit(checked(script, concept=concept, as_json=json, out=annotated))
+
+
+@APP.command()
+def working(
+    file: Annotated[
+        str, typer.Argument(metavar="CONCEPT", help="The concept, such as examples/dunlin.yaml.")
+    ],
+    out: Annotated[
+        str | None, typer.Option("--out", metavar="FILE", help="Write to this file; without it, print.")
+    ] = None,
+) -> None:
+    """Write the steps of our own sizing as a working that `wetmass check` reads."""
+    from wetmass.cli.checking import working as written
+
+    raise typer.Exit(written(file, out=out))

@@ -177,10 +177,9 @@ class Faults(LineState):
             or (last and abs(cost) < 0.004)
             or (self.statement.about and abs(cost) < 0.015 and not explained)
         ):
+            if abs(cost) < 1e-5:
+                return  # the last of many digits
             self.verdict = Verdict.APPROXIMATION
-            self.sentence = (
-                f"Close: worked out in full it is {self.show(right)}; this is {percent(cost)} of it off."
-            )
             self.sentence = f"An approximation that costs {percent(cost)}: in full it is {self.show(right)}."
             return
         self.verdict = Verdict.OFF

@@ -163,7 +163,7 @@ def off_by(line: CheckedLine) -> str:
     if ratio <= 0:
         return "sign" if 0.99 < -ratio < 1.01 else f"× −{_short(-ratio)}"
     if 0.5 < ratio < 2.0 - 1e-9:
-        return f"{100.0 * line.off_by:+.2g} %".replace("-", "−")
+        return f"{100.0 * line.off_by:+.3g} %".replace("-", "−")
     return f"× {_short(ratio)}" if ratio >= 1 else f"÷ {_short(1.0 / ratio)}"
 
 
