@@ -10,7 +10,7 @@ from wetmass.working.amounts import (
     figures_of,
     half_of,
 )
-from wetmass.working.fitting import Fitting
+from wetmass.working.fitting import Fitting, telling
 from wetmass.working.relations import Bound, bind, recognised, suits, wrong_forms
 from wetmass.working.sense import Sense
 from wetmass.working.slips.edits import Edit, edits
@@ -18,6 +18,7 @@ from wetmass.working.slips.finder import Found, Target, ranked, slips, value_of
 from wetmass.working.slips.kinds import KINDS
 from wetmass.working.statement import linked
 from wetmass.working.tree import (
+    Leaf,
     Meaning,
     Node,
     Unfit,
@@ -125,13 +126,20 @@ class Behind(Fitting, Sense):
         best = bounds[0].score
         found: list[Found] = []
         for bound in bounds:
-            if bound.score < best - 6.0 or not self.uses(bound) or self.misplaced(bound):
+            if (
+                bound.score < best - 6.0
+                or not self.uses(bound)
+                or self.misplaced(bound)
+                or self.foreign(bound)
+            ):
                 continue
             try:
                 right = evaluate(bound.tree(bound.form.formula), Meaning(degrees=True)).value
             except Unfit:
                 continue
             for edit in wrong_forms(bound):
+                if edit.kind in self.said_so():
+                    continue
                 value = value_of(edit, Meaning(degrees=True))
                 if value is None or (right and abs(value / right - 1.0) < 1e-6):
                     continue
@@ -200,6 +208,27 @@ class Behind(Fitting, Sense):
                 self.relation, self.source = bound.form.name, bound.form.source
                 return found
         return []
+
+    def foreign(self, bound: Bound) -> bool:
+        """Whether a value is taken from elsewhere though a number of the line has no letter yet."""
+        if not self.statement.expressions or self.best is None:
+            return False
+        here = telling(linked(self.best, self.scope))
+        mine = [leaf for leaf in bound.values.values() if not leaf.constant]
+
+        def same(one: Leaf, other: Leaf) -> bool:
+            return (one.page >= 0 and one.page == other.page) or any(
+                math.isclose(one.typed * f, other.typed, rel_tol=1e-9)
+                for f in ((1.0, 2.0, 0.5) if one.dimension == LENGTH else (1.0,))
+            ) or abs(one.typed + 1.0 - other.typed) < 1e-9
+
+        borrowed = [leaf for leaf in mine if not any(same(leaf, other) for other in here)]
+        unspoken = [
+            other
+            for other in here
+            if not other.constant and other.page < 0 and not any(same(leaf, other) for leaf in mine)
+        ]
+        return any(leaf.dimension == other.dimension or other.bare for leaf in borrowed for other in unspoken)
 
     def uses(self, bound: Bound) -> bool:
         """Whether the line works with the values of this relation, not merely shares a page with them."""

@@ -366,7 +366,8 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S22", "sqrt(mu/RE)", "the height is left out of the orbit radius", "with the height added"),
     )),
     ("escape speed", "escape speed|escape", "", "m/s", "sqrt(2*mu/ro)", _ORBIT, (
-        ("S49", "sqrt(mu/ro)", "the circular speed is worked out", "with the 2"),)),
+        ("S49", "sqrt(mu/ro)", "the circular speed is worked out", "with the 2"),
+        ("S49", "2*sqrt(mu/ro)", "the 2 stands outside of the root", "under the root"),)),
     ("escape speed", "escape speed|escape", "", "m/s", "sqrt(2*mu/(RE+h))", _ORBIT, (
         ("S49", "sqrt(mu/(RE+h))", "the circular speed is worked out", "with the 2"),
         ("S22", "sqrt(2*mu/h)", "the height stands where the orbit radius belongs", "with Earth's radius added"))),

@@ -34,6 +34,9 @@ ROLES = {
     "x1": ("mean speed ; m/s ; 0.5 ; 20000"),
     "SF": ("tsfc ; s/m ; 1e-6 ; 1e-3"),
     "eff": ("efficiency ; 1 ; 0.01 ; 1"),
+    "rs": ("residual|usable ; 1 ; 0.0005 ; 0.2"),
+    "hb": ("height ; m ; 8e4 ; 1e9"),
+    "hc": ("height ; m ; 8e4 ; 1e9"),
     "lf": ("mass fraction|fraction ; 1 ; 0.001 ; 0.99"),
 }
 
@@ -84,6 +87,21 @@ TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str]
     )),
     ("burnout speed, straight up", "speed|end speed|burnout speed", "loss ideal exhaust orbit", "m/s", "c*ln(m0/m1)-g*tb", _B, (
         ("S45", "c*ln(m0/m1)+g*tb", "the gravity loss is added", "with it taken off"),)),
+    ("time of a fall", "time|fall", "period wall burn", "s", "sqrt(2*hh/g)", _M, (
+        ("S01", "sqrt(hh/g)", "the 2 is left out", "with the 2"),)),
+    ("depth of a fall", "height|distance|fall", "coast orbit", "m", "0.5*g*t^2", _M, (
+        ("S01", "g*t^2", *_HALF),)),
+    ("gravity at a height", "gravity|gravity acceleration|acceleration", "net loss", "m/s2", "g0*(RE/ro)^2", _O, (
+        ("S06", "g0*RE/ro", "the ratio of radii is not squared", "with the square"),)),
+    ("gravity at a height", "gravity|gravity acceleration|acceleration", "net loss", "m/s2", "g0*(RE/(RE+h))^2", _O, (
+        ("S06", "g0*RE/(RE+h)", "the ratio of radii is not squared", "with the square"),)),
+    ("semi-major axis", "axis|axis transfer|semi-major", "", "m", "RE+(hb+hc)/2", _O, (
+        ("S22", "(hb+hc)/2", "Earth's radius is left out", "with Earth's radius added"),)),
+    ("usable propellant", "usable|propellant usable", "volume flow", "kg", "ml*(1-rs)", _B, (
+        ("S37", "ml*(1+rs)", "the residuals are added", "with them taken off"),)),
+    ("descent speed", "descent speed|descent|parachute speed|speed", "exhaust dv orbit", "m/s", "sqrt(2*m*g/(rho*cd*A))", _M, (
+        ("S01", "sqrt(m*g/(rho*cd*A))", "the 2 is left out", "with the 2"),
+        ("S02", "sqrt(2*m/(rho*cd*A))", "g is left out of the weight", "with the weight m·g"))),
     # engines
     ("thrust in vacuum", "thrust vac", "twr ratio", "N", "k*ve+pe*Ae", _N, (
         ("S26", "k*ve-pe*Ae", "the pressure term has the wrong sign", "with pₑ·Aₑ added"),)),
@@ -189,6 +207,7 @@ TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str]
         ("S29", "k*q/(1+q)", "the share of the oxidiser is taken", "with the fuel's share"))),
     ("flow of the oxidiser", "oxidiser flow", "fuel", "kg/s", "k*q/(1+q)", _B, (
         ("S29", "k/(1+q)", "the share of the fuel is taken", "with the oxidiser's share"),
+        ("S29", "k/q", "the flow is divided by the mixture ratio", "with q/(1 + q)"),
         ("S29", "k*q", "the flow is multiplied by the mixture ratio", "with one plus the mixture ratio below"))),
     # orbits
     ("transfer time", "transfer time", "", "s", "pi*sqrt(ax^3/mu)", _O, (

@@ -27,7 +27,7 @@ from wetmass.working.slips.shapes import pi_and_round_shapes, radius_and_diamete
 from wetmass.working.slips.terms import shares, terms
 from wetmass.working.state import LineState
 from wetmass.working.statement import linked
-from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, exactly, leaves, walk
+from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, leaves, walk
 from wetmass.working.units import DEGREE, LENGTH, NONE
 
 _GENERATORS = (
@@ -61,7 +61,7 @@ class Fitting(LineState):
         ):
             return False
         tree = linked(self.best, self.scope)
-        mine = _telling(tree)
+        mine = telling(tree)
         if not mine or len(mine) > 7:
             return False
         try:
@@ -78,7 +78,7 @@ class Fitting(LineState):
             and self.claim.half < 0.005 * abs(self.claim.typed)
         ):
             came = self.claim.si
-        bounds = list(itertools.islice(self._bounds(mine), _MOST))
+        bounds = [self._placed(bound) for bound in itertools.islice(self._bounds(mine), _MOST)]
         bounds.sort(key=lambda bound: -bound.score)
         tops = {bound.form: bound.score for bound in reversed(bounds)}
         rights: list[tuple[Bound, Node, float]] = []
@@ -116,6 +116,23 @@ class Fitting(LineState):
         self.recomputed = found[0].right
         return True
 
+    def _placed(self, bound: Bound) -> Bound:
+        """A bare length that is twice or half of the page's own radius or diameter is put in as that."""
+        changed = {}
+        for letter, own, other in (("d", "diameter", "radius"), ("r", "radius", "diameter"), ("rr", "radius", "diameter")):
+            leaf = bound.values.get(letter)
+            if leaf is None or leaf.page >= 0 or not leaf.bare or not leaf.si:
+                continue
+            lengths = [e for e in self.scope.entries if e.leaf.dimension == LENGTH]
+            proper = [e.stated for e in lengths if own in e.tags]
+            proper += [e.stated * (0.5 if own == "radius" else 2.0) for e in lengths if other in e.tags]
+            if any(abs(value / leaf.si - 1.0) < 1e-6 for value in proper):
+                continue
+            for value in proper:
+                if any(abs(value / leaf.si / f - 1.0) < 1e-6 for f in (2.0, 0.5)):
+                    changed[letter] = replace(leaf, typed=value / (leaf.factor or 1.0))
+        return replace(bound, values=bound.values | changed) if changed else bound
+
     def _explained(self, bound: Bound, form: Node, right: float, came: float) -> list[Found]:
         """The slips of form that turn the relation into the line."""
         claim = self.claim.si
@@ -145,9 +162,12 @@ class Fitting(LineState):
             offer(Edit(wrong.kind, bound.tree(wrong.formula), wrong.cause, wrong.cure), 1.4)
         if found or bound.filled:
             return found
+        round_world = "mu" in bound.values
         for generator in _GENERATORS:
             for edit in generator(form, self.context):
-                if edit.kind not in _NOT_OF_FORM:
+                if round_world and edit.kind in ("S17", "S18"):
+                    continue
+                if edit.kind not in _NOT_OF_FORM and edit.kind not in self.said_so():
                     offer(edit, 1.0)
         if not found and bound.score >= 2.0 * len(bound.values) and bound.form.name != "gravity loss":
             for factor, cause, kind in _FACTORS:
@@ -244,7 +264,7 @@ def _assigned(form: Form, free: list[Role], mine: list[Leaf], strict: bool, high
 
 
 # letters that take a value only by its name
-_BY_NAME = frozenset(["x1", "vb", "tb", "te", "SF", "eff", "lf", "cs", "cf", "Vu", "as", "Fs"])
+_BY_NAME = frozenset(["x1", "vb", "tb", "te", "SF", "eff", "lf", "cs", "cf", "Vu", "as"])
 
 
 def _suit(role: Role, leaf: Leaf, strict: bool, higher: bool) -> tuple[float, Leaf] | None:
@@ -289,7 +309,7 @@ _NAMED = frozenset(
 )  # fmt: skip
 
 
-def _telling(tree: Node) -> list[Leaf]:
+def telling(tree: Node) -> list[Leaf]:
     """The numbers of a line that stand for quantities: small plain factors, π and 180 left out."""
     found: list[Leaf] = []
     all_leaves = leaves(tree)
@@ -326,4 +346,4 @@ def _exponents(node: Node) -> set[int]:
     return found
 
 
-__all__ = ["Fitting", "exactly"]
+__all__ = ["Fitting", "telling"]

@@ -118,6 +118,14 @@ _TAGS: dict[str, str] = {
     "core": "core", "booster": "booster", "boosters": "booster", "strap-ons": "booster", "upper": "upper",
     "lower": "lower", "combination": "stack", "site": "site", "γ": "gamma", "gamma": "gamma", "kappa": "gamma",
     "κ": "gamma", "k": "gamma", "pitch": "pitch", "packing": "packing", "η": "efficiency", "eta": "efficiency",
+    "sink": "descent", "sinking": "descent", "fall": "fall", "drop": "height", "way": "distance", "path": "distance",
+    "travelled": "distance", "climbed": "height", "covered": "distance", "bottle": "sphere", "ball": "sphere",
+    "bulkhead": "dome", "bulkheads": "dome", "endcap": "dome", "endcaps": "dome", "hemispherical": "dome",
+    "sidewall": "side", "mantle": "mantle", "shell": "wall", "sheet": "wall", "touchdown": "landing",
+    "trapped": "residual", "leftover": "residual", "contingency": "margin", "increment": "dv", "fans": "fan count",
+    "fan": "fan", "everything": "total", "together": "total", "hydrazine": "fuel", "peroxide": "oxidiser",
+    "hoop": "hoop stress", "yield": "stress", "c_star": "cstar", "cstar": "cstar", "c-star": "cstar",
+    "kinetic": "kinetic", "thruster": "engine", "thrusters": "engine count", "nozzles": "engine count",
     "c*": "cstar", "Cf": "cf", "CF": "cf", "C_F": "cf", "semi-axis": "axis", "sma": "axis",
 }  # fmt: skip
 

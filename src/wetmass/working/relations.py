@@ -236,8 +236,11 @@ def suits(label: str) -> frozenset[str]:
     head = re.split(r"\s(?:at|with|for|from|when|given|against|after)\s", label, maxsplit=1)[0]
     if head != label and len(tags(head)) > 0:
         # "fuel at O/F 2.56" is a fuel; what follows says where or when
-        ideas = set(tags(head)) | (
-            ideas & {"sl", "vac", "liftoff", "start", "end", "moon", "mars", "greatest", "mean"}
+        own = tags(head)
+        ideas = (
+            set(own)
+            | (ideas & (set() if own & {"sl", "vac"} else {"sl", "vac"}))
+            | (ideas & {"liftoff", "start", "end", "moon", "mars", "greatest", "mean"})
         )
     return frozenset(idea for idea in ideas if not idea.startswith("stage "))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable
 from dataclasses import replace
@@ -15,7 +16,7 @@ from wetmass.working.slips.terms import terms_of
 from wetmass.working.state import LineState
 from wetmass.working.statement import linked
 from wetmass.working.tree import Leaf, Node, Op, Unfit, evaluate, exactly, leaves, put, walk
-from wetmass.working.units import ACCELERATION, DENSITY, FORCE, MASS, TIME
+from wetmass.working.units import ACCELERATION, DENSITY, FORCE, MASS, MASS_FLOW, SPEED, TIME
 
 _STANDARD = 9.80665
 _FELT = re.compile(
@@ -36,7 +37,9 @@ class Sense(LineState):
         rules: tuple[Callable[[Node], bool], ...] = (
             self._growth_on_propellant, self._share_as_tenths, self._weight_left_out, self._lift_off_acceleration,  # noqa: E501
             self._residuals_left_out, self._ground_impulse_aloft, self._all_engines_though_one_is_out,
-            self._ground_air_aloft, self._impulses_by_count, self._own_mass_again,
+            self._ground_air_aloft, self._impulses_by_count, self._own_mass_again, self._propellant_in_logarithm, self._impulses_added,
+            self._growth_twice, self._sine_of_latitude, self._first_acceleration_kept, self._one_of_its_kind,
+            self._units_do_not_agree,
         )  # fmt: skip
         named = linked(self.best, self.scope)
         for rule in rules:
@@ -137,6 +140,11 @@ class Sense(LineState):
                     continue
                 gross = evaluate(leaf, self.meaning).value
                 new: Node = Leaf(gross - _STANDARD, dimension=ACCELERATION, bare=False)
+            elif isinstance(leaf, Leaf) and leaf.page < 0 and self._of_the_page(leaf):
+                if self._lessened(tree, path):
+                    continue
+                gross = leaf.typed
+                new = replace(leaf, typed=gross - _STANDARD)
             elif isinstance(leaf, Leaf) and leaf.page >= 0 and leaf.dimension == ACCELERATION:
                 entry = self.scope.entries[leaf.page]
                 origin = self._origin(leaf)
@@ -357,3 +365,227 @@ class Sense(LineState):
                     return self._say("S31", f"{node.name} is counted twice", "once", right)
                 seen.add(node.page)
         return False
+
+    def _of_the_page(self, leaf: Leaf) -> bool:
+        """Whether a bare number is a thrust of the page over a mass of the page."""
+        if not leaf.bare or leaf.constant or leaf.half <= 0.0 or leaf.half >= 0.1 or leaf.typed < 10.0:
+            return False
+        forces = [
+            e.stated for e in self.scope.entries if e.leaf.dimension == FORCE and "weight" not in e.tags
+        ]
+        masses = [e.stated for e in self.scope.entries if e.leaf.dimension == MASS]
+        return any(abs(f / m - leaf.typed) <= leaf.half * 1.01 for f in forces for m in masses if m)
+
+    def _propellant_in_logarithm(self, tree: Node) -> bool:
+        """The propellant where the start or the final mass belongs."""
+        for path, node in walk(tree):
+            if not (isinstance(node, Op) and node.kind in ("ln", "log") and isinstance(node.parts[0], Op)):
+                continue
+            ratio = node.parts[0]
+            if ratio.kind != "/":
+                continue
+            high, low = ratio.parts
+            above, below = self._entry(high), self._entry(low)
+            wet = {"start", "end", "dry", "total", "gross", "left", "stack"}
+            if above is not None and "propellant" in above.tags and not above.tags & wet:
+                right = self._with(tree, (*path, 0, 0), Op("+", (high, low)))
+                return self._say(
+                    "S05",
+                    "the propellant stands above as if it were the start mass",
+                    "with the start mass",
+                    right,
+                    ("S31",),
+                )  # noqa: E501
+            if below is not None and "propellant" in below.tags and not below.tags & wet:
+                right = self._with(tree, (*path, 0, 1), Op("-", (high, low)))
+                return self._say(
+                    "S05",
+                    "the propellant stands below as if it were the final mass",
+                    "with the final mass",
+                    right,
+                    ("S31",),
+                )  # noqa: E501
+        return False
+
+    def _impulses_added(self, tree: Node) -> bool:
+        """Two specific impulses added and not halved."""
+        for path, node in walk(tree):
+            if not isinstance(node, Op) or node.kind != "+" or not path:
+                continue
+            flat = terms_of(node)
+            found = [self._entry(part) for _, part in flat]
+            if len(flat) < 2 or any(e is None or "isp" not in e.tags for e in found):
+                continue
+            above: Node = tree
+            for index in path[:-1]:
+                assert isinstance(above, Op)
+                above = above.parts[index]
+            if isinstance(above, Op) and above.kind == "/" and path[-1] == 0:
+                continue
+            right = self.claim.si / len(flat)
+            return self._say(
+                "S25", "specific impulses are added", "with one of them, or their mean,", right, ("S01",)
+            )
+        return False
+
+    def _growth_twice(self, tree: Node) -> bool:
+        """The same allowance in one product twice."""
+        if (
+            not isinstance(tree, Op)
+            or tree.kind != "*"
+            or re.search(r"squared|compound|each on top", self.context.words)
+        ):
+            return False
+        factors = [
+            leaf
+            for leaf in leaves(tree)
+            if leaf.bare and 1.0 < leaf.typed < 1.6 and leaf.typed != round(leaf.typed)
+        ]
+        for one, other in zip(factors, factors[1:], strict=False):
+            if one.typed == other.typed and self.claim.dimension == MASS:
+                cause = f"the allowance {one.text} goes in twice"
+                return self._say("S39", cause, "with it once", self.claim.si / one.typed, ("S37",))
+        return False
+
+    def _sine_of_latitude(self, tree: Node) -> bool:
+        """What the turning Earth gives goes with the cosine of the latitude."""
+        if not any(460.0 < abs(leaf.si) < 470.0 and not leaf.constant for leaf in leaves(tree)):
+            return False
+        for path, node in walk(tree):
+            if isinstance(node, Op) and node.kind == "sin":
+                entry = self._entry(node.parts[0])
+                if entry is not None and "latitude" in entry.tags:
+                    right = self._with(tree, path, Op("cos", node.parts))
+                    return self._say(
+                        "S45",
+                        "the sine of the latitude is used for its cosine",
+                        "with the cosine",
+                        right,
+                        ("S46",),
+                    )  # noqa: E501
+        return False
+
+    def _first_acceleration_kept(self, tree: Node) -> bool:
+        """The acceleration at the start times the whole burn, though much of the mass burns away."""
+        ideas = suits(self.statement.label)
+        if not ideas & {"speed", "end"} or "dv" in ideas or not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        found = [e for part in tree.parts if (e := self._entry(part)) is not None]
+        first = [
+            e
+            for e in found
+            if e.leaf.dimension == ACCELERATION and e.tags & {"start", "liftoff", "initial", "first"}
+        ]
+        times = [e for e in found if e.leaf.dimension == TIME and "burn" in e.tags]
+        starts = [e.stated for e in self.scope.entries if e.leaf.dimension == MASS and "start" in e.tags]
+        ends = [e.stated for e in self.scope.entries if e.leaf.dimension == MASS and "end" in e.tags]
+        forces = [e.stated for e in self.scope.entries if e.leaf.dimension == FORCE and "thrust" in e.tags]
+        if not (first and times and starts and ends and forces) or starts[-1] < 1.2 * ends[-1]:
+            return False
+        time, start, end = times[-1].stated, starts[-1], ends[-1]
+        right = forces[-1] * time / (start - end) * math.log(start / end)
+        if first[-1].stated < forces[-1] / start - 0.5 * _STANDARD:
+            right -= _STANDARD * time
+        if not 1.0 < right / self.claim.si < 20.0:
+            return False
+        cause = "the acceleration of the start is kept through the whole burn"
+        return self._say("S41", cause, "with the mass falling as it burns", right)
+
+    def _one_of_its_kind(self, tree: Node) -> bool:
+        """The thrust, flow or mass of one where the line speaks of all of them together."""
+        ideas = suits(self.statement.label)
+        whole = ideas & {"liftoff", "total", "twr", "hover", "landing"} or (
+            "used" in ideas
+            or ideas & {"fuel", "propellant"}
+            and "flow" not in ideas
+            and self.claim.dimension == MASS
+        )
+        if (
+            not whole
+            or ideas & {"each"}
+            or re.search(r"\b(?:per|each|one|single|apiece)\b", self.context.words)
+        ):
+            return False
+        for path, leaf in walk(tree):
+            entry = self._entry(leaf)
+            if (
+                entry is None
+                or entry.tags & {"total", "count", "core"}
+                or entry.leaf.dimension not in (FORCE, MASS_FLOW)
+            ):
+                continue
+            kinds = entry.tags & {"booster", "fan", "engine", "motor", "thruster"}
+            counts = [
+                e
+                for e in self.scope.entries
+                if "count" in e.tags | _number(e) and e.tags & kinds and 2 <= e.stated <= 60
+            ]
+            if not kinds or not counts or not ("each" in entry.tags or "booster" in kinds):
+                continue
+            count = counts[-1].stated
+            used = [other for other in leaves(tree) if other is not leaf]
+            if any(other.typed == count or other.page == counts[-1].index for other in used):
+                continue
+            if not isinstance(leaf, Leaf):
+                continue
+            right = self._with(tree, path, replace(leaf, typed=leaf.typed * count))
+            return self._say("S30", f"only one of the {count:g} is counted", "with all of them", right)
+        return False
+
+    def _units_do_not_agree(self, tree: Node) -> bool:
+        """Every number has its unit from the page, and the line comes to another kind of quantity."""
+        ideas = suits(self.statement.label)
+        pure = "twr" in ideas or ideas & {"ratio", "fraction"} and self.claim.bare
+        if (self.claim.bare and not pure) or self.context.imperial:
+            return False
+        here = leaves(tree)
+        if not here or any(leaf.bare and leaf.page < 0 and not _plain(leaf) for leaf in here):
+            return False
+        if len([leaf for leaf in here if leaf.page >= 0 and leaf.linked]) > 5:
+            return False
+        result = evaluate(tree, self.meaning)
+        wanted = (0.0,) * 5 if self.claim.bare else self.claim.dimension
+        if result.fault or result.dimension == wanted:
+            return False
+        gap = tuple(w - r for w, r in zip(wanted, result.dimension, strict=True))
+        for power, cause in (
+            (1.0, "g is left out"),
+            (-1.0, "g is left out"),
+            (0.5, "g is left out"),
+            (-0.5, "g is left out"),
+        ):
+            if all(abs(g - power * a) < 1e-9 for g, a in zip(gap, ACCELERATION, strict=True)):
+                right = self.claim.si * _STANDARD**power
+                if "twr" in ideas and not 0.05 < right < 300.0:
+                    return False
+                return self._say("S02", cause, "with it", right, ("S24",))
+        for leaf in here:
+            if leaf.bare or leaf.constant or leaf.dimension == (0.0,) * 5:
+                continue
+            for power in (1.0, -1.0):
+                if all(abs(g - power * d) < 1e-9 for g, d in zip(gap, leaf.dimension, strict=True)):
+                    if leaf.dimension != SPEED:
+                        continue
+                    right = self.claim.si * leaf.si**power
+                    word = "not squared" if power > 0 else "in once too often"
+                    return self._say("S06", f"{leaf.name or leaf.text} is {word}", "put right", right)
+        return False
+
+
+def _number(entry: Entry) -> frozenset[str]:
+    """ "count" for a bare whole number from 2 to 60 that names engines, boosters, fans."""
+    leaf = entry.leaf
+    whole = leaf.bare and leaf.typed == int(leaf.typed) and 2 <= leaf.typed <= 60
+    return (
+        frozenset(["count"]) if whole and entry.tags & {"booster", "fan", "engine", "motor"} else frozenset()
+    )
+
+
+def _plain(leaf: Leaf) -> bool:
+    """A number that needs no unit: a small whole factor, a half, π."""
+    return (
+        leaf.constant == "π"
+        or leaf.half == 0.0
+        or leaf.typed == 0.5
+        or (leaf.typed == int(leaf.typed) and abs(leaf.typed) <= 4)
+    )

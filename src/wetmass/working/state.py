@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from wetmass.record.digits import readable
@@ -68,3 +69,15 @@ class LineState:
     def target(self) -> Target:
         claim = self.claim
         return Target(claim.si, half_of(claim), claim.typed, claim.half, claim.bare)
+
+    def said_so(self) -> frozenset[str]:
+        """Kinds that the line itself says it means: an ideal speed, a climb without weight."""
+        if _IDEAL.search(self.context.words):
+            return frozenset(["S24", "S40", "S51"])
+        return frozenset()
+
+
+_IDEAL = re.compile(
+    r"\bideal\b|\brocket equation\b|\bwithout (?:gravity|weight|losses)\b|\bno (?:gravity|losses)\b|"
+    r"\bin (?:free )?space\b|\bgravity[- ]free\b|\blevel\b|\bhorizontal"
+)

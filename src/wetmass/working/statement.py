@@ -38,6 +38,13 @@ _LEAD = re.compile(
 )
 
 
+_WHERE = re.compile(
+    r"\b(?:at|of|with|and|for|from|to|by|in|on|after|below|above|over|under)\s+[\d][\d.,]*\s*[^\W\d_]*(?:/[^\W\d_]+)?[²³]?"
+)
+_VERB = re.compile(
+    r"^([^\W\d][^=≈:]{2,60}?)\s(?:must give|has to give|gives?|needs?|makes?|comes to|must be|is)\s+"
+    r"(?=[\d(√π½][^=≈]*[-+−*/·×][^=≈]*[=≈])"
+)
 _TERSE = re.compile(r"^([^\W\d][^\d=:]{1,48}?)\s+(\d[\d,. ]*\s?([^\W\d][\w/²³%]*|%))$")
 
 
@@ -107,9 +114,12 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
     if not re.search(r"[=≈≃→⇒]|->|:", text):
         text = _SAYS.sub(" = ", text, count=1)
     text = _LEAD.sub("", text) or text
+    text = _VERB.sub(r"\1 = ", text, count=1)
     if not re.search(r"[=≈≃→⇒]|->|:", text):
         bare = _TERSE.match(text)
-        if bare and bare.group(3) in UNITS and raw.sure:  # "PROPELLANT 208,000 lb"
+        if (
+            bare and raw.sure and all(u in UNITS for u in re.split(r"[/·]", bare.group(3).rstrip("²³")))
+        ):  # "PROPELLANT 208,000 lb"
             text = f"{bare.group(1)} = {bare.group(2)}"
     label, rest = _label(text)
     if rest is None:
@@ -188,6 +198,7 @@ def _is_name(head: str) -> bool:
     if re.match(r"(?:a?sin|a?cos|a?tan|ln|log|exp|sqrt)\s*\(", head):
         return False
     head = re.sub(r"\d+(?:\.\d+)?\s*(?:km|m|t|kg)/s", "", head)  # "below 3 km/s" in a name
+    head = _WHERE.sub("", head)  # "q at 400 m/s and 0.5 kg/m³"
     if _SYMBOLIC.search(head):
         return False
     if "/" in head and not re.fullmatch(
