@@ -217,10 +217,14 @@ class Behind(Fitting, Sense):
         mine = [leaf for leaf in bound.values.values() if not leaf.constant]
 
         def same(one: Leaf, other: Leaf) -> bool:
-            return (one.page >= 0 and one.page == other.page) or any(
-                math.isclose(one.typed * f, other.typed, rel_tol=1e-9)
-                for f in ((1.0, 2.0, 0.5) if one.dimension == LENGTH else (1.0,))
-            ) or abs(one.typed + 1.0 - other.typed) < 1e-9
+            return (
+                (one.page >= 0 and one.page == other.page)
+                or any(
+                    math.isclose(one.typed * f, other.typed, rel_tol=1e-9)
+                    for f in ((1.0, 2.0, 0.5) if one.dimension == LENGTH else (1.0,))
+                )
+                or abs(one.typed + 1.0 - other.typed) < 1e-9
+            )
 
         borrowed = [leaf for leaf in mine if not any(same(leaf, other) for other in here)]
         unspoken = [

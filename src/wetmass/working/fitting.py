@@ -119,7 +119,11 @@ class Fitting(LineState):
     def _placed(self, bound: Bound) -> Bound:
         """A bare length that is twice or half of the page's own radius or diameter is put in as that."""
         changed = {}
-        for letter, own, other in (("d", "diameter", "radius"), ("r", "radius", "diameter"), ("rr", "radius", "diameter")):
+        for letter, own, other in (
+            ("d", "diameter", "radius"),
+            ("r", "radius", "diameter"),
+            ("rr", "radius", "diameter"),
+        ):
             leaf = bound.values.get(letter)
             if leaf is None or leaf.page >= 0 or not leaf.bare or not leaf.si:
                 continue

@@ -205,6 +205,8 @@ def clash(role: Role, ideas: frozenset[str]) -> bool:
         if (its := ideas & either) and (own := spoken & either) and not its & own:
             return True
     telling = ideas & _TELLING
+    if role.unit == "kg":
+        telling = telling - {"orbit"}  # the mass in orbit is a mass
     return bool(telling) and not any(telling & option for option in role.ideas)
 
 

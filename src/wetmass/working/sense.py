@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 import re
 from collections.abc import Callable
@@ -37,7 +38,8 @@ class Sense(LineState):
         rules: tuple[Callable[[Node], bool], ...] = (
             self._growth_on_propellant, self._share_as_tenths, self._weight_left_out, self._lift_off_acceleration,  # noqa: E501
             self._residuals_left_out, self._ground_impulse_aloft, self._all_engines_though_one_is_out,
-            self._ground_air_aloft, self._impulses_by_count, self._own_mass_again, self._propellant_in_logarithm, self._impulses_added,
+            self._ground_air_aloft, self._impulses_by_count, self._own_mass_again,
+            self._propellant_in_logarithm, self._impulses_added,
             self._growth_twice, self._sine_of_latitude, self._first_acceleration_kept, self._one_of_its_kind,
             self._units_do_not_agree,
         )  # fmt: skip
@@ -395,7 +397,7 @@ class Sense(LineState):
                     "with the start mass",
                     right,
                     ("S31",),
-                )  # noqa: E501
+                )
             if below is not None and "propellant" in below.tags and not below.tags & wet:
                 right = self._with(tree, (*path, 0, 1), Op("-", (high, low)))
                 return self._say(
@@ -404,7 +406,7 @@ class Sense(LineState):
                     "with the final mass",
                     right,
                     ("S31",),
-                )  # noqa: E501
+                )
         return False
 
     def _impulses_added(self, tree: Node) -> bool:
@@ -441,7 +443,7 @@ class Sense(LineState):
             for leaf in leaves(tree)
             if leaf.bare and 1.0 < leaf.typed < 1.6 and leaf.typed != round(leaf.typed)
         ]
-        for one, other in zip(factors, factors[1:], strict=False):
+        for one, other in itertools.pairwise(factors):
             if one.typed == other.typed and self.claim.dimension == MASS:
                 cause = f"the allowance {one.text} goes in twice"
                 return self._say("S39", cause, "with it once", self.claim.si / one.typed, ("S37",))
@@ -462,7 +464,7 @@ class Sense(LineState):
                         "with the cosine",
                         right,
                         ("S46",),
-                    )  # noqa: E501
+                    )
         return False
 
     def _first_acceleration_kept(self, tree: Node) -> bool:
@@ -496,9 +498,7 @@ class Sense(LineState):
         ideas = suits(self.statement.label)
         whole = ideas & {"liftoff", "total", "twr", "hover", "landing"} or (
             "used" in ideas
-            or ideas & {"fuel", "propellant"}
-            and "flow" not in ideas
-            and self.claim.dimension == MASS
+            or (ideas & {"fuel", "propellant"} and "flow" not in ideas and self.claim.dimension == MASS)
         )
         if (
             not whole
@@ -535,7 +535,7 @@ class Sense(LineState):
     def _units_do_not_agree(self, tree: Node) -> bool:
         """Every number has its unit from the page, and the line comes to another kind of quantity."""
         ideas = suits(self.statement.label)
-        pure = "twr" in ideas or ideas & {"ratio", "fraction"} and self.claim.bare
+        pure = "twr" in ideas or (ideas & {"ratio", "fraction"} and self.claim.bare)
         if (self.claim.bare and not pure) or self.context.imperial:
             return False
         here = leaves(tree)
