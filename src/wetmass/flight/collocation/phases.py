@@ -12,11 +12,12 @@ from enum import StrEnum
 import numpy as np
 
 from wetmass.flight import layout as at
-from wetmass.flight.ascent import Ascent
+from wetmass.flight.ascent import Ascent, start_state
 from wetmass.flight.collocation.dynamics import COASTING, HOLDING, STEERED, TILTING, VERTICAL, ZERO_LIFT
 from wetmass.flight.collocation.mesh import Mesh
 from wetmass.flight.program import Program
 from wetmass.flight.propagate import fly
+from wetmass.record.mission import Climb
 
 SHORTEST = 1e-3  # s: a phase shorter than this in the flight is left out
 GUESS_STEP = 4.0  # s between rows of the guess
@@ -114,6 +115,7 @@ def outline(
     payload = _payload(ascent, x)
     vehicle = ascent.build(ascent.open_values(x))
     laid = ascent.lay_out(x, vehicle)
+    _refuse(ascent, laid)
     control = ascent.control(x)
     control[at.LONGEST_STEP] = GUESS_STEP
     rows = _flown(ascent, laid, control)
@@ -135,6 +137,20 @@ def _can_throttle(ascent: Ascent) -> bool:
     return min(ascent.limits.acceleration, ascent.limits.pressure) < math.inf
 
 
+def _refuse(ascent: Ascent, laid: Program) -> None:
+    """Raise ValueError for what is not written for collocation yet."""
+    if isinstance(ascent.orbit, Climb):
+        raise ValueError("collocation flies to an orbit, got a climb to a height; use flight.optimum")
+    if ascent.site.launch is not None:
+        raise ValueError("collocation starts at a pad, got a start from a carrier; use flight.optimum")
+    if not laid.plain:
+        names = ", ".join(laid.group_names)
+        raise ValueError(
+            f"collocation knows rockets of steady thrust that burn with their stage, got {names}; "
+            "use flight.optimum"
+        )
+
+
 def _payload(ascent: Ascent, x: np.ndarray) -> float:
     """The payload [kg]; the only thing that may be open."""
     if len(ascent.open_unknowns) != 1:
@@ -153,15 +169,12 @@ def _payload(ascent: Ascent, x: np.ndarray) -> float:
 
 
 def _flown(ascent: Ascent, laid: Program, control: np.ndarray) -> np.ndarray:
-    from wetmass.flight.ascent import start_state
-
     y = start_state(ascent.site)
     y[at.MASS] = laid.lift_off_mass
-    marks = np.zeros((len(laid.segments) + len(laid.let_go), 1 + at.STEERED))
     rows, steps = np.zeros((5000, at.ROW_WIDTH)), np.zeros((0, at.STEP_WIDTH))
     _, written = fly(
-        0.0, laid.segments, laid.let_go, control, laid.curves, y, np.zeros(at.SUMMARY_WIDTH), marks, rows,
-        steps, False, at.STEERED,
+        0.0, laid.segments, laid.let_go, control, laid.curves, y, np.zeros(at.SUMMARY_WIDTH),
+        np.zeros((laid.mark_rows(), 1 + at.STEERED)), rows, steps, False, at.STEERED,
     )  # fmt: skip
     return rows[:written]
 

@@ -24,12 +24,17 @@ from wetmass.physics.earth import AXIS_RATIO_SQUARED, OMEGA, gravity_kernel, hei
 
 # How far a replay may end from the collocation's own end, of radius and of speed.  The smooth air differs
 # from the layers by up to 0.06 % of density, which alone moves the end by some 1e-5.
-TOLERANCE = 1e-4
+TOLERANCE = 3e-5
 PARTS = 4  # integration steps in each interval of the mesh
 
 _KINDS = (
-    dynamics.VERTICAL, dynamics.TILTING, dynamics.HOLDING, dynamics.ZERO_LIFT, dynamics.STEERED, dynamics.COASTING,
-)  # fmt: skip
+    dynamics.VERTICAL,
+    dynamics.TILTING,
+    dynamics.HOLDING,
+    dynamics.ZERO_LIFT,
+    dynamics.STEERED,
+    dynamics.COASTING,
+)
 _VERTICAL, _TILTING, _HOLDING, _ZERO_LIFT, _STEERED, _COASTING = range(6)
 
 
@@ -57,9 +62,10 @@ class Replay:
         if self.agrees:
             return ""
         return (
-            f"replay of the collocation: ends {self.place_miss:.1e} of the radius and {self.speed_miss:.1e} of the "
-            f"speed away. Accepted {self.tolerance:.0e}. The mesh is too coarse for this ascent, or the layered air "
-            "differs too much from the smooth one; solve again on a finer mesh, and do not use this payload."
+            f"replay of the collocation: ends {self.place_miss:.1e} of the radius and {self.speed_miss:.1e} "
+            f"of the speed away. Accepted {self.tolerance:.0e}. The mesh is too coarse for this ascent, or "
+            "the layered air differs too much from the smooth one; solve again on a finer mesh, and do not "
+            "use this payload."
         )
 
 
@@ -68,7 +74,7 @@ def replay(ascent: Ascent, outline: Outline, tolerance: float = TOLERANCE) -> Re
     y = np.zeros(7)
     y[:6] = start_state(ascent.site)[:6]
     y[6] = outline.bare_mass + outline.payload
-    peaks, worst, clock = np.zeros(3), 0.0, np.zeros(1)
+    peaks, worst = np.zeros(3), 0.0
     laid = outline.program
     for phase in outline.phases:
         segment = laid.segments[phase.segment]
@@ -76,7 +82,7 @@ def replay(ascent: Ascent, outline: Outline, tolerance: float = TOLERANCE) -> Re
         points = radau_points(phase.mesh.points)
         weights = barycentric_weights(points)
         rule = np.array([float(_KINDS.index(phase.kind)), TILT_RATE_USED, outline.tilt, outline.azimuth])
-        clock[0] = 0.0
+        clock = 0.0
         n = phase.mesh.points
         for k in range(phase.mesh.intervals):
             length = phase.duration * (phase.mesh.edges[k + 1] - phase.mesh.edges[k])
@@ -84,15 +90,12 @@ def replay(ascent: Ascent, outline: Outline, tolerance: float = TOLERANCE) -> Re
             directions = np.ascontiguousarray(phase.direction[:, columns])
             throttle = np.ascontiguousarray(phase.throttle[columns])
             least = segment[at.LEAST_THROTTLE] if phase.throttles else 1.0
+            law = segment, curve, rule, points, weights, directions, throttle, least
             alone = phase.state[:, k * n].copy()
-            began = clock[0]
-            _interval(alone, length, began, segment, curve, rule, points, weights, directions, throttle, least,
-                      np.zeros(3))  # fmt: skip
+            _interval(alone, length, clock, law, np.zeros(3))
             worst = max(worst, *_misses(alone, phase.state[:, (k + 1) * n]))
-            _interval(
-                y, length, began, segment, curve, rule, points, weights, directions, throttle, least, peaks
-            )
-            clock[0] = began + length
+            _interval(y, length, clock, law, peaks)
+            clock += length
         y[6] -= phase.dropped
     last = outline.phases[-1]
     end = last.state[:, -1].copy()
@@ -108,8 +111,9 @@ def _misses(y: np.ndarray, other: np.ndarray) -> tuple[float, float]:
 
 
 @njit(cache=True, error_model="numpy")
-def _rates(share, since, y, segment, curve, rule, points, weights, directions, throttles, least, dy):
+def _rates(share, since, y, law, dy):
     """Rates of (place, speed, mass) into `dy`; returns (q, felt along the thrust, angle of attack)."""
+    segment, curve, rule, points, weights, directions, throttles, least = law
     x, yy, z = y[0], y[1], y[2]
     gx, gy, gz = gravity_kernel(x, yy, z)
     _, pressure, density, sound = air_kernel(max(height_kernel(x, yy, z), -1000.0))
@@ -146,7 +150,7 @@ def _rates(share, since, y, segment, curve, rule, points, weights, directions, t
         tx, ty, tz = tx_ * size, ty_ * size, tz_ * size
     elif kind == _VERTICAL:
         tx, ty, tz = nx, ny, nz
-    elif kind == _TILTING or kind == _HOLDING:
+    elif kind in (_TILTING, _HOLDING):
         tilt = rule[2] if kind == _HOLDING else rule[1] * since
         level = 1.0 / math.sqrt(nx * nx + ny * ny)
         north, east = math.cos(rule[3]), math.sin(rule[3])
@@ -171,66 +175,25 @@ def _rates(share, since, y, segment, curve, rule, points, weights, directions, t
 
 
 @njit(cache=True, error_model="numpy")
-def _interval(y, length, since, segment, curve, rule, points, weights, directions, throttles, least, peaks):
-    """Carry `y` through one interval in place by the classical rule of order 4, `PARTS` times `points` steps."""
-    steps = PARTS * points.shape[0]
+def _interval(y, length, since, law, peaks):
+    """Carry `y` in place through one interval by the classical rule of order 4, `PARTS` steps a point."""
+    steps = PARTS * law[3].shape[0]
     h = length / steps
     k1, k2, k3, k4, mid = np.zeros(7), np.zeros(7), np.zeros(7), np.zeros(7), np.zeros(7)
-    for i in range(steps):
+    for i in range(steps + 1):
         a, b, c = i / steps, (i + 0.5) / steps, (i + 1.0) / steps
-        q, felt, alpha = _rates(a, since + a * length, y, segment, curve, rule, points, weights, directions,
-                                throttles, least, k1)  # fmt: skip
+        q, felt, alpha = _rates(a, since + a * length, y, law, k1)
         peaks[0], peaks[1], peaks[2] = max(peaks[0], q), max(peaks[1], felt), max(peaks[2], q * alpha)
+        if i == steps:
+            break
         for j in range(7):
             mid[j] = y[j] + 0.5 * h * k1[j]
-        _rates(
-            b,
-            since + b * length,
-            mid,
-            segment,
-            curve,
-            rule,
-            points,
-            weights,
-            directions,
-            throttles,
-            least,
-            k2,
-        )
+        _rates(b, since + b * length, mid, law, k2)
         for j in range(7):
             mid[j] = y[j] + 0.5 * h * k2[j]
-        _rates(
-            b,
-            since + b * length,
-            mid,
-            segment,
-            curve,
-            rule,
-            points,
-            weights,
-            directions,
-            throttles,
-            least,
-            k3,
-        )
+        _rates(b, since + b * length, mid, law, k3)
         for j in range(7):
             mid[j] = y[j] + h * k3[j]
-        _rates(
-            c,
-            since + c * length,
-            mid,
-            segment,
-            curve,
-            rule,
-            points,
-            weights,
-            directions,
-            throttles,
-            least,
-            k4,
-        )
+        _rates(c, since + c * length, mid, law, k4)
         for j in range(7):
             y[j] += h / 6.0 * (k1[j] + 2.0 * k2[j] + 2.0 * k3[j] + k4[j])
-    q, felt, alpha = _rates(1.0, since + length, y, segment, curve, rule, points, weights, directions, throttles,
-                            least, k1)  # fmt: skip
-    peaks[0], peaks[1], peaks[2] = max(peaks[0], q), max(peaks[1], felt), max(peaks[2], q * alpha)

@@ -356,7 +356,11 @@ def best(
     """
     start = simple_guess(ascent) if x is None else x
     outline = ph.outline(ascent, start, freedom, fineness=fineness)
-    solution = solve(ascent, outline, hint=x is not None, **options)
+    solution = solve(
+        ascent, outline, hint=x is not None, **({"iterations": 80} if x is not None else {}) | options
+    )
+    if x is not None and not solution.solved:  # the small barrier held it back
+        solution = solve(ascent, outline, **options)
     for _ in range(6):
         other = changed(ascent, solution.outline, solution.paths, solution.pressed)
         if other is None:
