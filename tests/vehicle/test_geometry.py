@@ -4,9 +4,9 @@ import itertools
 import math
 
 import pytest
-from one_stage import concept, stage, vehicle
 from scipy.integrate import quad
 
+from one_stage import concept, stage, vehicle
 from wetmass.concept.tank_shapes import within_circle
 from wetmass.physics.propellants import density
 from wetmass.vehicle.geometry import lay_out, load_from_tanks, no_trouble

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 from flown_stages import flown_stages
-from one_stage import concept, vehicle
 
+from one_stage import concept, vehicle
 from wetmass.concept import loads
 from wetmass.physics import masses as known
 from wetmass.physics.stages_flown import flown_stage
