@@ -22,6 +22,8 @@ from wetmass.record.vehicle import (
     EngineGroup,
     Jet,
     Kind,
+    LetGo,
+    Moment,
     Propellant,
     Ramjet,
     Rules,
@@ -41,7 +43,7 @@ def stage(name="core", dry=10e3, burns=100e3, engines=None, drag=NO_DRAG, area=0
     return Stage(name, dry, Propellant("LOX/RP-1", 2.5, burns), engines, 3.0, area, drag, **more)
 
 
-def flown(vehicle, limits=None, **layout):
+def flown(vehicle, limits=None, longest=2.0, **layout):
     """(state at the end, marks, program, rows) of a flight straight up."""
     ascent = Ascent(
         SITE, Climb(1e5), limits or Limits(), Steering(), lambda _: vehicle, (), lambda v, t: ([], []),
@@ -49,7 +51,7 @@ def flown(vehicle, limits=None, **layout):
     )  # fmt: skip
     laid = program(vehicle, **layout)
     control = ascent.control(np.zeros(0))
-    control[at.LONGEST_STEP] = 2.0
+    control[at.LONGEST_STEP] = longest
     y = ascent.started(control, laid, at.ACCOUNTED)
     summary, marks = np.zeros(at.SUMMARY_WIDTH), np.zeros((laid.mark_rows(), 1 + at.ACCOUNTED))
     rows = np.zeros((4000, at.ROW_WIDTH))
@@ -364,3 +366,24 @@ def test_losses_add_up_with_every_kind_of_engine_aboard():
 
     gained = y[at.IDEAL] - y[at.BACK] - y[at.STEER] - y[at.DRAG] - y[at.GRAVITY]
     assert gained == pytest.approx(air_speed(y) - air_speed(start), rel=1e-5)
+
+
+@pytest.mark.parametrize("value", [300.0, 1135.0, 5e3, 3e4])
+@pytest.mark.parametrize("payload", [500.0, 1500.0, 4000.0, 9000.0, 15_000.0, 25_000.0])
+def test_the_state_at_an_event_belongs_to_its_time(payload, value):
+    # at full throttle what is burnt tells the time exactly; a heating threshold is a strongly bent signal
+    second = stage("second", 2e3, 20e3, (EngineGroup("engine", 1, 2e5, 0.0, 350.0),), pause=4.0)
+    piece = LetGo("fairing", 600.0, Moment.HEATING, value)
+    vehicle = Vehicle(
+        "v",
+        (stage(drag=((0.0, 0.3), (1.0, 0.5), (2.0, 0.4), (6.0, 0.3)), area=8.0), second),
+        payload,
+        (piece,),
+    )
+    _, marks, laid, _ = flown(vehicle, longest=1e4)
+    first = vehicle.stages[0]
+    time, burnt = marks[len(laid.segments), 0], marks[len(laid.segments), 1 + at.BURNT]
+    told = first.flow * time
+    if time > marks[0, 0]:
+        told = first.propellant.burns + second.flow * max(0.0, time - marks[1, 0])  # none in the pause
+    assert burnt == pytest.approx(told, rel=1e-11)

@@ -18,6 +18,7 @@ from wetmass.flight.motion import air_frame, angle_from_vertical, falling, rates
 from wetmass.flight.stepping import step
 
 _MOST_STEPS = 5000
+_MOST_TRIES = 12  # steps to a root; 2 or 3 do nearly always
 _END, _STEERING, _THROTTLE, _PRESSURE, _FIRST_LET_GO = 0, 1, 2, 3, 4  # places of the signals
 _WAITING, _ARMED, _GONE = 0, 1, 2
 _QUIET = -1.0
@@ -475,13 +476,18 @@ def _to_the_root(
     slope = (up - after[which]) / (2.0 * d * h)
     tried = guess * h
     seen = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
-    for _ in range(6):
+    last, last_value = tried, 0.0
+    for i in range(_MOST_TRIES):
         step(t, y, tried, segment, mode, curve, groups, traces, control[at.TOLERANCE], n, k, z, end)
         seen = rates(t + tried, end, segment, mode, curve, groups, traces, rate_at_end, n)
         signals(end, seen, index, segment, mode, control, let_go, pending, begun, groups, after)
-        if slope <= 0.0:
-            break
-        move = -after[which] / slope
+        value = after[which]
+        if i > 0 and tried != last:
+            slope = (value - last_value) / (tried - last)  # of the true signal
+        last, last_value = tried, value
+        if slope <= 0.0 or i == _MOST_TRIES - 1:
+            break  # what is handed back is always the state at `tried`
+        move = -value / slope
         if abs(move) < 1e-10 or tried + move <= 0.0 or tried + move > 1.5 * h:
             break
         tried += move
