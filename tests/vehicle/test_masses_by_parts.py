@@ -171,6 +171,9 @@ def test_the_nearest_stage_of_its_kind_stands_beside_a_stated_dry_mass():
     hydrogen = concept(*tanks, pair="LOX/LH2", ratio="5.5", mass="105 t")
     (table,) = stage_masses(hydrogen, vehicle(hydrogen))
     assert table.analogy.name == "Saturn V S-IVB"
+    alone = concept("holds: LH2, shape: cylinder", pair="LH2", ratio="")
+    (table,) = stage_masses(alone, vehicle(alone))
+    assert table.analogy is None  # no stage of the list burns one propellant alone
 
 
 def test_the_mass_table_lists_the_parts_and_adds_up():

@@ -8,6 +8,7 @@ from dataclasses import replace
 from wetmass.concept.derived import ByParts, Like
 from wetmass.concept.model import Concept
 from wetmass.concept.model import Stage as Stated
+from wetmass.concept.pairs import pair_of
 from wetmass.concept.quantity import Quantity
 from wetmass.physics.masses import estimates
 from wetmass.physics.stages_flown import STAGES, dry_mass_by_analogy, flown_stage
@@ -122,7 +123,10 @@ def _analogy(stated: Stated, stage: Stage) -> Analogy | None:
     if isinstance(stated.dry_mass, Like):
         name = stated.dry_mass.stage
     else:
-        alike = [row for row in STAGES.values() if _alike(row.propellants, stated.propellant.pair)]
+        pair = stated.propellant.pair
+        if pair_of(pair) is None and pair != "solid":  # nuclear heat, jets: none of the list is such a stage
+            return None
+        alike = [row for row in STAGES.values() if _alike(row.propellants, pair)]
         alike = [row for row in alike if row.name not in _NO_STAGE]
         if not alike:
             return None
