@@ -179,7 +179,31 @@ class Arithmetic(LineState):
             # the formula agrees with the number, the numbers written out do not
             self.middle_wrong(sides, base_index)
             return
+        if self.only_units_wrong(chosen):
+            self.dimension_fault(chosen[0], chosen[2], self.other_kind(chosen[1]))
+            return
         self.off(sides, matches)
+
+    def other_kind(self, result: Result) -> str:
+        """What kind of quantity the working gives, and what it is stated as."""
+        return (
+            f"the working gives {dimension_words(result.dimension)}, the result is stated as "
+            + dimension_words(self.claim.dimension)
+        )
+
+    def only_units_wrong(self, option: Option) -> bool:
+        """Whether the numbers as typed give the stated digits, in units that make it another quantity."""
+        node, result, meaning = option
+        claim = self.claim
+        if result.bare or claim.bare or result.fault or result.dimension == claim.dimension:
+            return False
+        if any(leaf.bare and leaf.half and abs(leaf.typed) > 4 for leaf in leaves(node)):
+            return False
+        try:
+            typed = evaluate(as_typed(node), meaning).value
+        except Unfit:
+            return False
+        return abs(typed - claim.typed) <= claim.half * 1.0001 + 1e-9 * abs(claim.typed)
 
     def by_next_value(
         self,

@@ -138,7 +138,10 @@ class Behind(Fitting, Sense):
             except Unfit:
                 continue
             for edit in wrong_forms(bound):
-                if edit.kind in self.said_so():
+                angle = bound.values.get("di")
+                if edit.kind in self.said_so() or (
+                    "not halved" in edit.cause and angle is not None and angle.page < 0
+                ):
                     continue
                 value = value_of(edit, Meaning(degrees=True))
                 if value is None or (right and abs(value / right - 1.0) < 1e-6):
@@ -264,7 +267,9 @@ class Behind(Fitting, Sense):
             leaf.page >= 0 and self.scope.entries[leaf.page].index in self.checker.faulty
             for leaf in leaves(self.best)
         ):
-            return  # it follows from a number that is off already; only the first bad line is spoken of
+            # it follows from a number that is off already: only a slip of form of its own is spoken of
+            _ = shown and self.by_fit()
+            return
         if shown and self.typed_slips():
             return
         if not shown and self._holds(self._ideal_as_flown):

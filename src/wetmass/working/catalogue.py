@@ -185,9 +185,11 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     )),
     ("propellant for a speed gain", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser",
      "kg", "m0*(1-exp(-dv/c))", _BRAEUNIG, (
+        ("S31", "m0*exp(-dv/c)", "the final mass is taken for the propellant", "with it taken off"),
         ("S04", "m0*(exp(dv/c)-1)", "the sign of the exponent is turned", "with e to the minus Δv/c"),)),
     ("propellant for a speed gain", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser",
      "kg", "m1*(exp(dv/c)-1)", _BRAEUNIG, (
+        ("S31", "m1*exp(dv/c)", "the start mass is taken for the propellant", "with the final mass taken off"),
         ("S04", "m1*(1-exp(-dv/c))", "the sign of the exponent is turned", "with e to the plus Δv/c"),)),
     ("start mass for a speed gain", "start mass|start", "total sum fraction", "kg", "m1*exp(dv/(I*g0))", _BRAEUNIG, (
         ("S02", "m1*exp(dv/I)", _S02, _OFF_G),
@@ -405,6 +407,7 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     ("fuel share", "fuel|fuel mass", "oxidiser flow volume density tank ratio fraction", "kg", "mt/(1+q)", _BRAEUNIG, (
         ("S29", "mt/q", "the total is divided by the mixture ratio itself", "divided by one plus the mixture ratio"),
         ("S29", "mt*q/(1+q)", "the share of the oxidiser is taken", "with the fuel's share"),
+        ("S29", "mt*q", "the total is multiplied by the mixture ratio", "divided by one plus the mixture ratio"),
         ("S29", "mt/(1+1/q)", "the share of the oxidiser is taken", "with the fuel's share"),
     )),
     ("oxidiser share", "oxidiser|oxidiser mass", "fuel flow volume density tank ratio fraction", "kg", "mt*q/(1+q)",

@@ -27,7 +27,7 @@ from wetmass.working.slips.shapes import pi_and_round_shapes, radius_and_diamete
 from wetmass.working.slips.terms import shares, terms
 from wetmass.working.state import LineState
 from wetmass.working.statement import linked
-from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, leaves, walk
+from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, exactly, leaves, put, walk
 from wetmass.working.units import DEGREE, LENGTH, NONE
 
 _GENERATORS = (
@@ -49,6 +49,27 @@ _FACTORS = (
     (1.5, "a factor of 3/2 too much is in it", "S18"), (2 / 3, "a factor of 2/3 too much is in it", "S18"),
     (3.0, "a factor of 3 too much is in it", "S19"), (1 / 3, "a factor of 3 is left out", "S19"),
 )  # fmt: skip
+
+
+def turned(form: Node, _context: object) -> Iterator[Edit]:
+    """One operand squared, or dividing where it should multiply, or the reverse."""
+    outside = _exponents(form)
+    for path, leaf in walk(form):
+        if not isinstance(leaf, Leaf) or leaf.constant == "π" or leaf.half == 0.0 or id(leaf) in outside:
+            continue
+        name = leaf.name or leaf.text
+        yield Edit(
+            "S04", put(form, path, Op("/", (exactly(1.0), leaf))),
+            f"{name} divides where it should multiply, or the reverse", "the right way round", 0.7, also=("S56", "S06"),  # noqa: E501
+        )  # fmt: skip
+        yield Edit(
+            "S06", put(form, path, Op("^", (leaf, exactly(2.0)))), f"{name} is squared", "without the square", 0.8,  # noqa: E501
+            also=("S56", "S21"),
+        )  # fmt: skip
+        yield Edit(
+            "S06", put(form, path, Op("sqrt", (leaf,))), f"the root of {name} is taken", "without the root", 0.6,  # noqa: E501
+            also=("S21",),
+        )  # fmt: skip
 
 
 class Fitting(LineState):
@@ -91,7 +112,8 @@ class Fitting(LineState):
             if not right:
                 continue
             if any(leaf.bare and leaf.dimension == NONE for leaf in bound.values.values()) or self.claim.bare:
-                right *= 1000.0 ** round(math.log10(abs(came / right)) / 3.0)  # units left out
+                thousands = round(math.log10(abs(came / right)) / 3.0)
+                right *= 1000.0**thousands if abs(thousands) <= 2 else 1.0  # units left out
             if abs(came / right - 1.0) < 0.006 and bound.score > tops[bound.form] - 0.7:
                 self.relation, self.source = bound.form.name, bound.form.source
                 return False
@@ -163,11 +185,18 @@ class Fitting(LineState):
                 found.append(Found(edit, claim, proper, KINDS[edit.kind].common * weight * edit.weight))
 
         for wrong in bound.form.wrong:
+            angle = bound.values.get("di")
+            if "not halved" in wrong.cause and angle is not None and angle.page < 0:
+                continue
             offer(Edit(wrong.kind, bound.tree(wrong.formula), wrong.cause, wrong.cure), 1.4)
-        if found or bound.filled:
+        spoken = [leaf for leaf in bound.values.values() if not leaf.constant]
+        plane = bound.values.get("di")
+        if plane is not None and plane.page < 0:
+            return found  # which angle it is stands nowhere
+        if found or bound.filled or bound.score < 1.6 * len(spoken):
             return found
         round_world = "mu" in bound.values
-        for generator in _GENERATORS:
+        for generator in (*_GENERATORS, turned):
             for edit in generator(form, self.context):
                 if round_world and edit.kind in ("S17", "S18"):
                     continue

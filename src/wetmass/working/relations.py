@@ -117,6 +117,8 @@ def _choices(role: Role, here: list[Leaf], scope: Scope, stage: str) -> list[tup
         named = fitness(role, its)
         known = leaf.dimension == dimension and (not leaf.bare or dimension == NONE)
         guess = leaf.bare and leaf.page < 0 and dimension != NONE
+        if guess and leaf.typed in (1.0, 2.0, 3.0, 4.0) and leaf.text in ("1", "2", "3", "4"):
+            continue  # a factor of the formula
         if not (known or guess) or not role.low <= abs(leaf.si) <= role.high:
             continue
         if its and not named and clash(role, its):
@@ -198,12 +200,20 @@ _EITHER = (
 )  # fmt: skip
 
 
+# ideas of which a plain number that carries one serves as no other
+_RATIOS = frozenset(
+    ["mixture", "expansion", "twr", "payload", "cd", "cf", "efficiency", "growth", "mach", "gamma"]
+)
+
+
 def clash(role: Role, ideas: frozenset[str]) -> bool:
     """Whether a value's own name says it is not this argument."""
     spoken = {idea for option in role.ideas for idea in option}
     for either in _EITHER:
         if (its := ideas & either) and (own := spoken & either) and not its & own:
             return True
+    if role.unit == "1" and (ideas & _RATIOS) - spoken:
+        return True
     telling = ideas & _TELLING
     if role.unit == "kg":
         telling = telling - {"orbit"}  # the mass in orbit is a mass

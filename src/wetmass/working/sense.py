@@ -41,7 +41,7 @@ class Sense(LineState):
             self._ground_air_aloft, self._impulses_by_count, self._own_mass_again,
             self._propellant_in_logarithm, self._impulses_added,
             self._growth_twice, self._sine_of_latitude, self._first_acceleration_kept, self._one_of_its_kind,
-            self._units_do_not_agree,
+            self._units_do_not_agree, self._sign_in_a_budget, self._mass_of_another_moment,
         )  # fmt: skip
         named = linked(self.best, self.scope)
         for rule in rules:
@@ -206,7 +206,7 @@ class Sense(LineState):
         ideas = suits(self.statement.label)
         words = self.statement.label.lower()
         first = "liftoff" in ideas or re.search(
-            r"\b(?:first|initial|start|starting|lift-?off|launch|upward|off the pad)\b", words
+            r"\b(?:first|initial|start|starting|lift-?off|launch|upwards?|off the pad)\b", words
         )
         if self.claim.dimension != ACCELERATION or not first or not ideas & {"acceleration"}:
             return False
@@ -520,11 +520,17 @@ class Sense(LineState):
                 for e in self.scope.entries
                 if "count" in e.tags | _number(e) and e.tags & kinds and 2 <= e.stated <= 60
             ]
-            if not kinds or not counts or not ("each" in entry.tags or "booster" in kinds):
+            if not kinds and "each" in entry.tags:
+                counts = [e for e in self.scope.entries if "count" in e.tags and e.leaf.bare]
+                counts = counts if len(counts) == 1 else []
+            if not counts or not ("each" in entry.tags or "booster" in kinds):
                 continue
             count = counts[-1].stated
             used = [other for other in leaves(tree) if other is not leaf]
-            if any(other.typed == count or other.page == counts[-1].index for other in used):
+            if any(
+                (other.bare and 0.5 * count <= other.typed <= count) or other.page == counts[-1].index
+                for other in used
+            ):
                 continue
             if not isinstance(leaf, Leaf):
                 continue
@@ -569,6 +575,76 @@ class Sense(LineState):
                     right = self.claim.si * leaf.si**power
                     word = "not squared" if power > 0 else "in once too often"
                     return self._say("S06", f"{leaf.name or leaf.text} is {word}", "put right", right)
+        return False
+
+    def _sign_in_a_budget(self, tree: Node) -> bool:
+        """Losses are added to what is needed and taken off what is reached; the Earth's gift the reverse."""
+        if self.claim.dimension != SPEED:
+            return False
+        ideas = suits(self.statement.label)
+        flat = terms_of(tree)
+        if len(flat) < 3:
+            return False
+        named = [(sign, part, e.tags) for sign, part in flat if (e := self._entry(part)) is not None]
+        if len(named) < len(flat) - 1:
+            return False
+        needed = re.search(r"\bneed|\brequire|\bbudget\b|\bmust\b|\bdemand", self.context.words)
+        first = named[0][2] if named else frozenset()
+        reached = not needed and ("dv" in first or "ideal" in first) and not ideas & {"dv", "needed"}
+        needed = bool(needed) or ("orbit" in first and "dv" in ideas)
+        if bool(needed) == reached:
+            return False
+        for sign, part, its in named[1:]:
+            gift = "rotation" in its or ({"gain", "earth"} & its and "loss" not in its)
+            loss = "loss" in its
+            if not (gift or loss):
+                continue
+            proper = (-1 if gift else 1) if needed else (1 if gift else -1)
+            if sign == proper:
+                continue
+            right = self.claim.si + 2.0 * proper * evaluate(part, self.meaning).value
+            name = self.scope.entries[part.page].name if isinstance(part, Leaf) else "a term"
+            kind = "S45" if gift else "S40"
+            return self._say(
+                kind,
+                f"{name} has the wrong sign",
+                "added" if proper > 0 else "taken off",
+                right,
+                ("S56", "S42"),
+            )
+        return False
+
+    def _mass_of_another_moment(self, tree: Node) -> bool:
+        """The propellant, or the mass of another moment, below the thrust."""
+        ideas = suits(self.statement.label)
+        if not (ideas & {"twr"} or self.claim.dimension == ACCELERATION) or ideas & {"mean", "engine"}:
+            return False
+        early = bool(ideas & {"liftoff", "start"}) or re.search(
+            r"\bignition\b|\boff the pad\b", self.context.words
+        )
+        late = "end" in ideas and not early
+        if not (early or late):
+            return False
+        for path, leaf in walk(tree):
+            entry = self._entry(leaf)
+            if entry is None or entry.leaf.dimension != MASS or not isinstance(leaf, Leaf):
+                continue
+            its = entry.tags
+            if early and its & {"propellant", "dry", "end"} and not its & {"start", "total"}:
+                wanted = "start"
+            elif late and its & {"propellant", "start"} and not its & {"end"}:
+                wanted = "end"
+            else:
+                continue
+            proper = [
+                e for e in self.scope.entries
+                if e.leaf.dimension == MASS and wanted in e.tags and not e.tags & {"propellant"} and e.stage in ("", self.statement.stage)  # noqa: E501
+            ]  # fmt: skip
+            if not proper or abs(proper[-1].stated / leaf.si - 1.0) < 0.004:
+                continue
+            right = self._with(tree, path, self.scope.leaf(proper[-1]))
+            cause = f"{entry.name} ({entry.leaf.text}) is put in as the mass"
+            return self._say("S31", cause, f"with {proper[-1].name}", right, ("S05", "S41"))
         return False
 
 

@@ -265,6 +265,7 @@ def _sides(statement: Statement, text: str, cut: list[Token], scope: Scope) -> N
                 break
         end = next((i for i in range(at, len(cut)) if cut[i].kind == "relation"), len(cut))
         last = end == len(cut)
+        start_at = at
         try:
             part, stop = _side(cut[at:end], scope, last)
         except Unreadable:
@@ -284,7 +285,8 @@ def _sides(statement: Statement, text: str, cut: list[Token], scope: Scope) -> N
             if not last and part.value and "%" in statement.note[: cut[end].start - cut[at + stop].start]:
                 statement.parts.pop()  # "36.9 m³ (+5 %) = 38.7 m³": the remark is part of the working
             at = end
-            if not last and not part.value:
+            words = cut[stop_at:end] if (stop_at := start_at + stop) < end else []
+            if not last and not part.value and not _aside(words):
                 raise Unreadable(f"cannot read on from “{text[cut[at - 1].start :][:30]}”")
             continue
         at = end
@@ -293,6 +295,16 @@ def _sides(statement: Statement, text: str, cut: list[Token], scope: Scope) -> N
     if values and statement.parts[-1].value:
         leaf = _number(statement.parts[-1].trees[0])
         statement.claim, statement.about = leaf, statement.parts[-1].about
+
+
+def _aside(words: list[Token]) -> bool:
+    """Whether the tail of a side is a remark of a few words: "at lift-off"."""
+    return (
+        0 < len(words) <= 5
+        and words[0].kind == "word"
+        and words[0].text in ("at", "for", "with", "in", "after", "before", "on", "during", "per")
+        and all(token.kind == "word" or token.text in "-–" for token in words)
+    )
 
 
 def _letters_only(cut: list[Token]) -> bool:
@@ -334,7 +346,8 @@ def _side(cut: list[Token], scope: Scope, last: bool) -> tuple[Part, int]:
             problem = problem or error
             side = None
         if side is not None:
-            if side.end < len(cut) and not (last and _remark(cut, side.end, scope)):
+            aside = not last and _aside(cut[side.end :])
+            if side.end < len(cut) and not aside and not (last and _remark(cut, side.end, scope)):
                 problem = problem or Unreadable(
                     f"cannot read on from “{cut[side.end].text}”: a sign, a unit or a name known on the page is missing"  # noqa: E501
                 )

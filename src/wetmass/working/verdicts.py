@@ -14,7 +14,7 @@ from wetmass.working.names import key, tags
 from wetmass.working.page import RawLine, read
 from wetmass.working.scope import Entry, Scope
 from wetmass.working.slips.edits import Context, imperial_words
-from wetmass.working.statement import Statement, parse, split
+from wetmass.working.statement import Statement, linked, parse, split
 from wetmass.working.tokens import Unreadable
 from wetmass.working.tree import (
     Leaf,
@@ -24,6 +24,7 @@ from wetmass.working.tree import (
 )
 from wetmass.working.units import (
     FORCE,
+    MASS_FLOW,
     TIME,
 )
 
@@ -178,6 +179,16 @@ class Checker:
             if "count" in entry.tags and entry.leaf.bare and 2 <= entry.stated <= 60
         )
 
+    def of_one(self, tree: Node | None, claim: Leaf) -> bool:
+        """Whether a flow or thrust was worked out from that of one engine."""
+        if tree is None or claim.dimension not in (FORCE, MASS_FLOW):
+            return False
+        counts = [e for e in self.scope.entries if "count" in e.tags and e.leaf.bare]
+        here = leaves(linked(tree, self.scope))
+        if len(counts) != 1 or any(leaf.bare and leaf.typed == counts[0].stated for leaf in here):
+            return False
+        return any(leaf.page >= 0 and "each" in self.scope.entries[leaf.page].tags for leaf in here)
+
     def remember(self, statement: Statement, judged: Judged, index: int) -> None:
         label = statement.label
         keys = keys_of(label)
@@ -189,6 +200,8 @@ class Checker:
             ideas = ideas | {f"stage {statement.stage}"}
         ideas = with_kind(ideas, judged.claim)
         if re.match(r"\s*,?\s*(?:each|apiece|per)\b", statement.note):
+            ideas = ideas | {"each"}
+        if self.of_one(judged.best, judged.claim) and not ideas & {"total", "count"}:
             ideas = ideas | {"each"}
         entry = Entry(
             len(self.scope.entries),

@@ -369,7 +369,7 @@ class Written(LineState):
             count = mine[-1].stated if mine else (whole.stated / entry.stated if whole is not None else 0.0)
             if count < 1.5 or any(
                 (other.page >= 0 and "count" in self.scope.entries[other.page].tags)
-                or (other.bare and other.typed == count)
+                or (other.bare and 0.5 * count <= other.typed <= count and other.typed == int(other.typed))
                 for other in leaves(named)
             ):
                 continue
@@ -503,7 +503,7 @@ class Written(LineState):
         """The name of the line says sea level, Moon or stage 2; a number in it says otherwise."""
         ideas = tags(self.statement.label)
         assert self.best is not None
-        if "liftoff" in ideas or "pad" in self.context.words:
+        if "liftoff" in ideas or re.search(r"\bpad\b|\blift-?off\b", self.context.words):
             ideas = ideas | {"sl"}
         named = linked(self.best, self.scope)
         for path, leaf in list(walk(named)):

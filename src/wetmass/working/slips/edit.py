@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 
 from wetmass.working.scope import Scope
@@ -114,11 +115,13 @@ def re_any(text: str, pieces: tuple[str, ...]) -> bool:
 
 def imperial_words(text: str) -> bool:
     """Whether a line or page speaks in feet, pounds and miles."""
-    low = f" {text.lower()} "
-    return re_any(
-        low, ("lb", "ft", "feet", "inch", " in ", "psi", "mile", "nmi", "slug", "pound", " ton ", " tons")
-    )
+    return _IMPERIAL_WORDS.search(text.lower()) is not None
 
+
+_IMPERIAL_WORDS = re.compile(
+    r"(?<![^\W\d_])(?:k?lbf?|lbs|lbm|ft|feet|foot|inch(?:es)?|psi|psia|psf|ksi|miles?|nmi|slugs?|pounds?|tons?)(?![^\W\d_])"
+    r"|\d\s?in(?![^\W\d_])"
+)
 
 IMPERIAL = {
     "lbf",
