@@ -42,7 +42,7 @@ def check(script: str, *, concept: str | None = None, as_json: bool = False, out
         sys.stdout.flush()
         return CLEAN if page.clean else SOMETHING_OFF
 
-    return _guarded(work, [script, *([concept] if concept else [])])
+    return guarded(work, [script, *([concept] if concept else [])])
 
 
 def working(concept: str, *, out: str | None = None) -> int:
@@ -60,7 +60,7 @@ def working(concept: str, *, out: str | None = None) -> int:
             _save("--out", out, text)
         return CLEAN if closed.closes else SOMETHING_OFF
 
-    return _guarded(work, [concept])
+    return guarded(work, [concept])
 
 
 def _checked(script: str, concept: str | None) -> CheckedWorking:
@@ -112,7 +112,7 @@ def _save(field: str, name: str, text: str) -> None:
         ) from None
 
 
-def _guarded(work: Callable[[], int], inputs: list[str]) -> int:
+def guarded(work: Callable[[], int], inputs: list[str]) -> int:
     try:
         return work()
     except Refusal as refusal:

@@ -109,3 +109,16 @@ def working(
     from wetmass.cli.checking import working as written
 
     raise typer.Exit(written(file, out=out))
+
+
+@APP.command()
+def lesson(
+    file: Annotated[str, typer.Argument(metavar="FILE", help="The concept, such as examples/dunlin.yaml.")],
+    out: Annotated[
+        str, typer.Option("--out", metavar="DIR", help="The folder to write into; it is made if need be.")
+    ] = ".",
+) -> None:
+    """Write the lesson of a concept: one page with drawings, charts and every step, needing no network."""
+    from wetmass.cli.lesson import lesson as written
+
+    raise typer.Exit(written(file, out=out))

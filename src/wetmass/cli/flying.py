@@ -22,7 +22,7 @@ CLOSES, DOES_NOT_CLOSE, STOPPED = 0, 1, 130
 def fly(file: str, *, as_json: bool = False, csv: str | None = None, quiet: bool = False) -> int:
     """Do it; returns the exit status."""
     try:
-        concept, closed = _answer(file, quiet)
+        concept, closed = answer(file, quiet)
         _written(concept, closed, as_json, csv, quiet)
     except Refusal as refusal:
         refused(errors(), refusal)
@@ -39,7 +39,8 @@ def fly(file: str, *, as_json: bool = False, csv: str | None = None, quiet: bool
     return CLOSES if closed.closes else DOES_NOT_CLOSE
 
 
-def _answer(file: str, quiet: bool) -> tuple[Concept, Closed]:
+def answer(file: str, quiet: bool) -> tuple[Concept, Closed]:
+    """A concept read, closed and flown, with a word on standard error when it takes long."""
     import wetmass
 
     with Progress(errors(), silent=quiet) as progress:

@@ -10,6 +10,8 @@ from wetmass.lesson.mathematics.numbers import digits
 from wetmass.lesson.mathematics.writer import Writer
 
 _GAP = '<mspace width="0.2em"/>'
+_OPEN = '<mo form="prefix" lspace="0" rspace="0">(</mo>'
+_SHUT = '<mo form="postfix" lspace="0" rspace="0">)</mo>'
 _APPLY = "<mo>\u2061</mo>"  # function application, read out, not seen
 _UPRIGHT_GREEK = "π"
 
@@ -53,9 +55,9 @@ class MathML(Writer):
             made = _row(made, "<mo>×</mo>", f"<msup><mn>10</mn>{exponent}</msup>")
         return _row('<mo form="prefix">−</mo>', made) if value < 0.0 else made
 
-    def quantity(self, value: float, unit: str) -> str:
+    def quantity(self, value: float, unit: str, figures: int | None = None) -> str:
         """Digits and an upright unit."""
-        made = self.number(value, self.figures)
+        made = self.number(value, figures or self.figures)
         return _row(made, _GAP, f"<mtext>{escape(unit)}</mtext>") if unit else made
 
     def join(self, left: str, sign: str, right: str) -> str:
@@ -65,7 +67,7 @@ class MathML(Writer):
         return f'<mo form="infix">{sign}</mo>{term}'
 
     def brackets(self, inside: str) -> str:
-        return _row("<mo>(</mo>", inside, "<mo>)</mo>")
+        return _row(_OPEN, inside, _SHUT)
 
     def negative(self, inside: str) -> str:
         return f'<mo form="prefix">−</mo>{inside}'
@@ -85,7 +87,7 @@ class MathML(Writer):
         return _row("<mo>|</mo>", inside, "<mo>|</mo>")
 
     def function(self, name: str, arguments: Sequence[str]) -> str:
-        return _row(f"<mi>{name}</mi>", _APPLY, "<mo>(</mo>", "<mo>,</mo>".join(arguments), "<mo>)</mo>")
+        return _row(f"<mi>{name}</mi>", _APPLY, _OPEN, "<mo>,</mo>".join(arguments), _SHUT)
 
     def cases(self, condition: str, yes: str, no: str) -> str:
         rows = (
@@ -95,7 +97,6 @@ class MathML(Writer):
         return _row("<mo>{</mo>", f"<mtable>{rows}</mtable>")
 
 
-def math(inside: str, *, block: bool = False) -> str:
-    """The element that holds a formula."""
-    display = ' display="block"' if block else ""
-    return f"<math{display}>{_row(inside)}</math>"
+def math(inside: str) -> str:
+    """The element that holds a formula: in the line, its fractions as large as on a blackboard."""
+    return f'<math displaystyle="true">{_row(inside)}</math>'

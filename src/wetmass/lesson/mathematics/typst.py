@@ -42,8 +42,8 @@ class Typst(Writer):
             made = f'{made} times "10"^({"−" if power < 0 else ""}{abs(power)})'
         return f"−{made}" if value < 0.0 else made
 
-    def quantity(self, value: float, unit: str) -> str:
-        made = self.number(value, self.figures)
+    def quantity(self, value: float, unit: str, figures: int | None = None) -> str:
+        made = self.number(value, figures or self.figures)
         return f"{made} thin {_quoted(unit)}" if unit else made
 
     def join(self, left: str, sign: str, right: str) -> str:

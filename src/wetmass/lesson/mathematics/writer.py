@@ -70,7 +70,7 @@ class Writer:
 
     def _number(self, node: Number) -> Written:
         if node.name == "g₀" and self.values is not None:
-            return self.quantity(node.value, GRAVITY_UNIT), PRODUCT
+            return self.quantity(node.value, GRAVITY_UNIT, self.constant_figures), PRODUCT
         if node.name:
             return self.letter(node.name), ATOM
         return self.number(node.value, self.constant_figures), self._rank(node.value, self.constant_figures)
@@ -139,7 +139,7 @@ class Writer:
         """A pure number."""
         raise NotImplementedError
 
-    def quantity(self, value: float, unit: str) -> str:
+    def quantity(self, value: float, unit: str, figures: int | None = None) -> str:
         """A number with its unit, upright."""
         raise NotImplementedError
 

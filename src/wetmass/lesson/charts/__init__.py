@@ -1,0 +1,21 @@
+"""Charts as altair charts, to be changed in a notebook, and drawn without a network by `svg`."""
+
+from __future__ import annotations
+
+from wetmass.lesson.charts.budget import rows as budget_rows
+from wetmass.lesson.charts.budget import speed_budget
+from wetmass.lesson.charts.drawn import svg
+from wetmass.lesson.charts.ground import ground_track, places
+from wetmass.lesson.charts.masses import mass_breakdown
+from wetmass.lesson.charts.over_time import QUANTITIES, over_time
+
+__all__ = [
+    "QUANTITIES",
+    "budget_rows",
+    "ground_track",
+    "mass_breakdown",
+    "over_time",
+    "places",
+    "speed_budget",
+    "svg",
+]

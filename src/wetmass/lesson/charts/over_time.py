@@ -1,0 +1,152 @@
+"""One quantity of the flight against time, with its events numbered and its greatest value told."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from wetmass.lesson.look import LIGHT
+from wetmass.record.constants import STANDARD_GRAVITY
+from wetmass.record.digits import readable
+from wetmass.record.flight import Flight
+
+if TYPE_CHECKING:
+    import numpy as np
+
+WIDE, HIGH = 330, 150
+THOUSANDS = "replace(format(datum.value, ',~'), ',', '\u2009')"  # set apart by a thin space, as everywhere
+_LONG_COAST = 0.4  # of the whole time: a coast as long would press all else together
+_AFTER = 1.04  # of the time drawn: room after the last event
+_APART = 13.0  # units of the picture between two numbers
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A column of the trajectory, and the unit it is drawn in."""
+
+    key: str
+    words: str
+    unit: str
+    factor: float
+    colour: str
+    peak: bool = True  # its greatest value is worth telling
+
+
+QUANTITIES: tuple[Quantity, ...] = (
+    Quantity("height", "height", "km", 1e3, "one"),
+    Quantity("air_speed", "speed over the turning Earth", "m/s", 1.0, "one"),
+    Quantity("mass", "mass", "t", 1e3, "five", peak=False),
+    Quantity("felt_acceleration", "felt acceleration", "g₀", STANDARD_GRAVITY, "two"),
+    Quantity("dynamic_pressure", "dynamic pressure", "kPa", 1e3, "two"),
+    Quantity("thrust", "thrust", "kN", 1e3, "three"),
+)
+
+
+def drawn_until(flight: Flight) -> tuple[float, bool]:
+    """(time up to which it is drawn, whether a long coast is left out) [s]."""
+    times = [event.time for event in flight.events]
+    whole = times[-1] - times[0]
+    for one, other in itertools.pairwise(times):
+        if other - one > _LONG_COAST * whole and one > 0.05 * whole:
+            return one, True
+    return times[-1], False
+
+
+def over_time(flight: Flight, quantity: Quantity) -> Any:
+    """The chart of one quantity."""
+    import altair as alt
+
+    until, _ = drawn_until(flight)
+    track = flight.trajectory
+    inside = track["time"] <= until * _AFTER
+    times, values = track["time"][inside], track[quantity.key][inside] / quantity.factor
+    data = [{"t": float(t), "y": float(y)} for t, y in zip(*_thinned(times, values), strict=True)]
+    x = alt.X(
+        "t:Q", title="time since lift-off, s",
+        scale=alt.Scale(domain=[0.0, until * _AFTER], nice=False),
+        axis=alt.Axis(grid=False, tickCount=6, labelExpr=THOUSANDS),
+    )  # fmt: skip
+    most = max([float(values.max()) if len(values) else 0.0, 1e-9])
+    y = alt.Y(
+        "y:Q", title=None, scale=alt.Scale(domain=[min(0.0, float(values.min())), 1.2 * most], nice=False),
+        axis=alt.Axis(tickCount=4, domain=False, ticks=False, minExtent=36, labelExpr=THOUSANDS),
+    )  # fmt: skip
+    base = alt.Chart(alt.Data(values=data))
+    curve = base.mark_line(color=LIGHT[quantity.colour], strokeWidth=2, clip=True).encode(x=x, y=y)
+    layers = [*_events(alt, flight, until), curve]
+    if quantity.peak and len(values):
+        shown = times <= until
+        layers.append(_peak(alt, times[shown], values[shown], until, quantity))
+    return alt.layer(*layers).properties(
+        width=WIDE, height=HIGH,
+        title=alt.TitleParams(f"{quantity.words}, {quantity.unit}", anchor="start", offset=22),
+    )  # fmt: skip
+
+
+def _thinned(times: np.ndarray, values: np.ndarray, most: int = 240) -> tuple[np.ndarray, np.ndarray]:
+    """Fewer points where there are more than can be seen; jumps of the mass and thrust are kept."""
+    import numpy as np
+
+    if len(times) <= most:
+        return times, values
+    span = float(np.ptp(values)) or 1.0
+    keep = np.zeros(len(times), dtype=bool)
+    keep[np.linspace(0, len(times) - 1, most).astype(int)] = True
+    jumps = np.flatnonzero(np.abs(np.diff(values)) > 0.02 * span)
+    keep[jumps] = keep[jumps + 1] = True
+    return times[keep], values[keep]
+
+
+def spread_out(places: Sequence[float], apart: float) -> list[float]:
+    """Places moved to the right as far as needed to stand `apart`.
+
+    >>> spread_out([0.0, 1.0, 50.0], 13.0)
+    [0.0, 13.0, 50.0]
+    """
+    made: list[float] = []
+    for place in places:
+        made.append(place if not made else max(place, made[-1] + apart))
+    return made
+
+
+def _events(alt: Any, flight: Flight, until: float) -> list[Any]:
+    shown = [(i, event.time) for i, event in enumerate(flight.events, 1) if event.time <= until * _AFTER]
+    wide = WIDE / (until * _AFTER)
+    places = spread_out([time * wide for _, time in shown], _APART)
+    rows = [
+        {"t": time, "n": str(i), "at": place / wide}
+        for (i, time), place in zip(shown, places, strict=True)
+    ]  # fmt: skip
+    base = alt.Chart(alt.Data(values=rows))
+    scale = alt.Scale(domain=[0.0, until * _AFTER], nice=False)
+    rule = base.mark_rule(color=LIGHT["hair"], strokeWidth=1).encode(
+        x=alt.X("t:Q", scale=scale), y=alt.value(-4), y2=alt.value(HIGH)
+    )
+    lead = base.mark_rule(color=LIGHT["hair"], strokeWidth=1).encode(
+        x=alt.X("t:Q", scale=scale), x2="at:Q", y=alt.value(-4), y2=alt.value(-9)
+    )
+    text = base.mark_text(color=LIGHT["quiet"], fontSize=11, dy=-14, baseline="middle").encode(
+        x=alt.X("at:Q", scale=scale), y=alt.value(0), text="n:N"
+    )
+    return [rule, lead, text]
+
+
+def _peak(alt: Any, times: np.ndarray, values: np.ndarray, until: float, quantity: Quantity) -> Any:
+    top = int(values.argmax())
+    share = float(times[top]) / until
+    rows = [
+        {
+            "t": float(times[top]), "y": float(values[top]),
+            "text": f"{readable(float(values[top]), 3)} {quantity.unit} at "
+            f"{readable(float(times[top]), 3)} s",
+        }
+    ]  # fmt: skip
+    base = alt.Chart(alt.Data(values=rows)).encode(x="t:Q", y="y:Q")
+    dot = base.mark_point(color=LIGHT[quantity.colour], filled=True, size=30, opacity=1)
+    text = base.mark_text(
+        color=LIGHT["ink"], align="right" if share > 0.7 else "left" if share < 0.3 else "center",
+        dx=4 if share > 0.7 else -4 if share < 0.3 else 0, dy=-11, fontSize=12, fontWeight=600,
+    ).encode(text="text:N")  # fmt: skip
+    return alt.layer(dot, text)

@@ -1,0 +1,1 @@
+"""The lesson as one HTML file that needs no network: `document.page`."""
