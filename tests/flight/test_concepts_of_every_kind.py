@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import wetmass
-from wetmass.concept import loads
+from wetmass.concept import load, loads
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.refusal import Refusal
 from wetmass.vehicle import Assembly
@@ -21,7 +21,7 @@ mission: {height: 12 km, speed: at least 0.2 km/s}
 payload: 40 t
 stages:
   - name: bottom
-    diameter: 6 m
+    diameter: 3 m
     dry mass: 20 t
     propellant: {pair: LOX/LCH4, mixture ratio: 3.4, mass: find}
     engines:
@@ -106,6 +106,24 @@ def test_fuel_of_the_fans_comes_out_of_the_load(lifted):
     assert lifted.flight.jet_fuel > 100.0
     burnt = lifted.flight.events[0].mass - lifted.flight.events[-1].mass
     assert burnt == pytest.approx(stage.propellant.burns, rel=1e-6)
+
+
+def test_tanks_are_loaded_richer_where_jets_share_the_fuel(lifted):
+    made = step(lifted, "oxidiser to fuel of what burns, jets counted")
+    burns, jets = lifted.vehicle.stages[0].propellant.burns, lifted.flight.jet_fuel
+    oxidiser = (burns - jets) * 3.4 / 4.4
+    assert made.result == pytest.approx(oxidiser / (burns - oxidiser), rel=1e-12)
+    assert made.result < 3.4
+
+
+@pytest.mark.parametrize("name", ["dunlin", "godwit", "turnstone", "sanderling"])
+def test_the_examples_close_and_fly(name):
+    closed = wetmass.fly(load(EXAMPLES / f"{name}.yaml"))
+    assert closed.closes, closed.reason
+    assert all(held.met for held in closed.held)
+    assert abs(closed.flight.losses.gap) < 1e-6
+    failing = [finding for finding in closed.findings if finding.weight == "fails"]
+    assert not failing, failing
 
 
 # ── strap-ons ────────────────────────────────────────────────────────────────────────────────────

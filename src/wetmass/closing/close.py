@@ -236,11 +236,16 @@ def _held(problem: Problem, vehicle: Vehicle, found: Optimum, flight: Flight | N
             (Measure.GREATEST_FELT_ACCELERATION, limits.acceleration, flight.felt_acceleration.value, "m/s²"),
             (Measure.GREATEST_DYNAMIC_PRESSURE, limits.pressure, flight.dynamic_pressure.value, "Pa"),
             ("greatest q-alpha", limits.q_alpha, flight.q_alpha.value, "Pa·rad"),
+            ("heating without fairing", limits.heating, _bare(flight), "W/m²"),
         ):
             if math.isfinite(limit):
-                off = got / limit - 1.0
-                out.append(Held(str(name), "at most", limit, got, unit, off < 2e-3, abs(off) < 2e-3))
+                off, near = got / limit - 1.0, 1e-2 if unit == "W/m²" else 2e-3  # heating is known far worse
+                out.append(Held(str(name), "at most", limit, got, unit, off < near, abs(off) < near))
     return tuple(out)
+
+
+def _bare(flight: Flight) -> float:
+    return flight.exposed_heating.value if flight.exposed_heating is not None else flight.heating.value
 
 
 def _capability(vehicle: Vehicle, most: Optimum | None, problem: Problem) -> float | None:

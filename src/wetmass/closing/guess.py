@@ -86,6 +86,7 @@ def first_guess(concept: Concept, assembly: Assembly, orbit: Orbit | Climb, site
         if isinstance(stage.propellant.mass, Find):
             values[path] = _inside(stage.propellant.mass, max(1.0, gross * (1.0 - structure[index])))
         mass = carried
+    _fit_the_ground(concept, assembly, values, start, structure[0])
     if payload is not None:
         _grow(concept, assembly, values, speed)
     else:
@@ -93,6 +94,20 @@ def first_guess(concept: Concept, assembly: Assembly, orbit: Orbit | Climb, site
         values["payload"] = _inside(concept.payload, _payload_for(assembly, values, speed))
     _size_engines(concept, assembly, values, aloft)
     return Guess(values, speed)
+
+
+def _fit_the_ground(
+    concept: Concept, assembly: Assembly, values: dict[str, float], start: float, structure: float
+) -> None:
+    """Less propellant in the bottom stage where others, stated, weigh more than their share."""
+    bottom = assembly.core[0]
+    if not isinstance(bottom.propellant.mass, Find):
+        return
+    path = f"stages/{bottom.name}/propellant/mass"
+    over = assembly.vehicle(_filled(concept, values, 1.0)).lift_off_mass - start
+    if over > 0.0:
+        least = 0.3 * values[path]
+        values[path] = _inside(bottom.propellant.mass, max(least, values[path] - over * (1.0 - structure)))
 
 
 def _figures(concept: Concept, assembly: Assembly) -> tuple[list[float], list[float]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from wetmass.closing.adding import total
@@ -57,6 +58,7 @@ def steps_of(
     steps.append(total("Δv", "ideal speed gain of all stages", gains, unit="m/s"))
     if flight is not None:
         steps += _flown(flight, concept.mission.climbs)
+        steps += _ratio_to_load(vehicle, flight)
         if concept.mission.climbs:
             steps += by_hand(concept, vehicle, flight)
     return tuple(steps)
@@ -171,6 +173,24 @@ def _stage_speed(vehicle: Vehicle, index: int, trial: Trial) -> tuple[list[Step]
             ], unit="m/s", part=stage.name)
         )  # fmt: skip
     return made, gain
+
+
+def _ratio_to_load(vehicle: Vehicle, flight: Flight) -> list[Step]:
+    """Jets burn fuel alone, so a stage with jets is loaded with more of it than its rockets' ratio says."""
+    stage = next((s for s in vehicle.stages if any(g.jet or g.ramjet for g in s.engines)), None)
+    if stage is None or not flight.jet_fuel > 0.0 or math.isnan(stage.propellant.mixture_ratio):
+        return []
+    p, j, r = Symbol("m_b"), Symbol("m_j"), Symbol("r")
+    burns, fuel, ratio = stage.propellant.burns, flight.jet_fuel, stage.propellant.mixture_ratio
+    rockets = burns - fuel
+    result = rockets * ratio / (rockets + fuel * (1.0 + ratio))
+    return [
+        Step("r_b", "oxidiser to fuel of what burns, jets counted", (p - j) * r / (p - j + j * (1 + r)), (
+            Put("m_b", "propellant that burns", burns, "kg"), Put("m_j", "fuel burnt by jets", fuel, "kg"),
+            Put("r", "mixture ratio of the rockets", ratio, ""),
+        ), result, "", "balance of oxidiser and fuel; fuel of jets integrated along the flight", stage.name,
+        "Load the tanks by this ratio, and what stays aboard by the rockets'.")
+    ]  # fmt: skip
 
 
 def _flown(flight: Flight, climbs: bool) -> list[Step]:

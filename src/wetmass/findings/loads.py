@@ -53,8 +53,11 @@ def separation(concept: Concept, closed: Closed) -> Iterator[Finding]:
     if closed.flight is None:
         return
     accepted = ranges.SEPARATION_PRESSURE
+    strapped = tuple(strap.stage.name for strap in closed.vehicle.strap_ons)  # thrown aside, in thicker air
     for event in closed.flight.events:
         if event.dynamic_pressure in accepted or not any(word in event.what for word in _LET_GO):
+            continue
+        if strapped and event.what.startswith(strapped):
             continue
         yield Finding(
             f"dynamic pressure when {event.what}", Weight.DOUBT, "", said(event.dynamic_pressure, "Pa", 3),

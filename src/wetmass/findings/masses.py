@@ -97,6 +97,8 @@ def mass_ratio(concept: Concept, closed: Closed) -> Iterator[Finding]:
     for index, stage in enumerate(closed.vehicle.stages):
         start = closed.vehicle.mass_above(index) - stage.propellant.start_loss
         end = start - stage.propellant.burns
+        if any(strap.beside == index for strap in closed.vehicle.strap_ons):
+            continue  # strap-ons burn beside it: the published ratios are of stages alone
         accepted = ranges.UPPER_MASS_RATIO if index else ranges.FIRST_MASS_RATIO
         ratio = start / end if end > 0.0 else math.inf
         if ratio in accepted:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from wetmass.concept.model import Concept, Mission
 
 _NEAR = 1000.0  # m of perigee or apogee, far more than the integration may miss by
+_NEAR_SHARE = 3e-5  # … or of the height: the search meets energy and momentum to 1e-5
 _NEAR_ANGLE = math.radians(0.01)
 _TWO_LATITUDES = math.radians(0.2)  # geodetic less geocentric latitude, at most
 
@@ -89,7 +90,11 @@ def beside_the_orbit(concept: Concept, closed: Closed) -> Iterator[Finding]:
         ("apogee", orbit.apogee, mission.apogee.value, _NEAR),
         ("inclination", orbit.inclination, inclination, _NEAR_ANGLE),
     )
-    off = [name for name, got, wanted, near in compared if not abs(got - wanted) <= near]
+    off = [
+        name
+        for name, got, wanted, near in compared
+        if not abs(got - wanted) <= max(near, _NEAR_SHARE * wanted)
+    ]
     if off:
         reached = (
             f"{said(orbit.perigee, 'm')} × {said(orbit.apogee, 'm')}, inclined "

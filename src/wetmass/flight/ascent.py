@@ -296,6 +296,8 @@ class Ascent:
             at.STEERED if laid.plain else at.ACCOUNTED
         )  # the ideal gain of others is only known by integration
         control = self.control(x)
+        if not laid.plain:
+            control[at.TOLERANCE] *= 0.1  # curves of jets and traces bend more
         y = self.started(control, laid, n)
         summary, marks = np.zeros(at.SUMMARY_WIDTH), np.zeros((laid.mark_rows(), 1 + n))
         self.flights += 1
@@ -333,6 +335,9 @@ class Ascent:
             else:
                 at_least.append(100.0 * (cosine - math.cos(wanted + goal.INCLINATION_PLAY)))
         at_least.append(1.0 - summary[at.SWITCH_Q_ALPHA] / min(self.steering.q_alpha, self.limits.q_alpha))
+        if self.limits.heating < math.inf:  # falls by powers of ten with height, so its logarithm is asked
+            warm = max(float(summary[at.EXPOSED_HEATING]), 1e-3 * self.limits.heating)
+            at_least.append(5.0 * math.log10(self.limits.heating / warm))
         return equal, at_least
 
 

@@ -50,7 +50,10 @@ WIDTH = 28
 NEVER = 1e12  # of OFF_*: no such rule
 
 ROCKET = 0  # thrust, flow and exit area as they stand
-TRACE = 1  # solid motors: VALUES which trace, thrust at its 1 [N], exhaust speed [m/s], s of it gone at FIRST
+TRACE = (
+    1  # solid motors: VALUES which trace, thrust at its 1 [N], exhaust speed [m/s], s of it gone at FIRST,
+)
+# rows of the table between two of its stated points
 JET = 2  # THRUST static, FLOW of fuel; VALUES jet speed [m/s], time constant [s], intake diameter [m],
 # spillage [-], number of engines
 RAMJET = 3  # VALUES capture area [m²], burner temperature [K], heat of the fuel [J/kg], share kept [-]
@@ -196,6 +199,20 @@ def reach_of(g, t, y, throttled, begun, segment_start, groups):
     if state == OUT and (group[DROP] > 0.0 or group[AREA] > 0.0):
         return group[SINCE] + group[DROP_AFTER] - t, at.GROUP_LET_GO
     return 1e9, at.NO_EVENT
+
+
+@njit(cache=True, error_model="numpy")
+def to_the_corner(g, t, groups, traces):
+    """Seconds until a thrust trace bends at one of its stated points: a step ends there."""
+    group = groups[g]
+    if group[KIND] != TRACE or group[STATE] != LIT:
+        return 1e9
+    since = t - group[SINCE] + group[VALUES + 3]
+    table = traces[int(group[VALUES])]
+    row, rows = 0, int(group[VALUES + 4])
+    while row < table.shape[0] and table[row, 0] <= since + 1e-6:
+        row += rows
+    return table[row, 0] - since if row < table.shape[0] else 1e9
 
 
 @njit(cache=True, error_model="numpy")

@@ -107,7 +107,9 @@ ROW_STATE = 9  # then the state with the losses
 ROW_THRUST = ROW_STATE + ACCOUNTED  # [N]
 ROW_DRAG = ROW_THRUST + 1  # [N]
 ROW_BURNING = ROW_THRUST + 2
-ROW_WIDTH = ROW_THRUST + 3
+ROW_SHED = ROW_THRUST + 3  # mass let go at the event of the row [kg]
+ROW_EXPOSED = ROW_THRUST + 4  # 1 once a piece that waits for the heating is gone
+ROW_WIDTH = ROW_THRUST + 5
 
 # ── steps of a flight, kept so that a flight beside it can take the same ones ─────────────────────
 STEP_STRETCH, STEP_KIND, STEP_SIZE = range(3)  # stretch between events; one of STEP_*; [s]
@@ -141,7 +143,8 @@ STEP_OPEN, STEP_HALF, STEP_REACHING = range(3)  # of its own size, half the way 
     STEPS,
     STATUS,
     GREATEST_HEATING,
-) = range(8)
-SUMMARY_WIDTH = 8
+    EXPOSED_HEATING,
+) = range(9)
+SUMMARY_WIDTH = 9
 
 DONE, FELL, TOO_MANY_STEPS = range(3)

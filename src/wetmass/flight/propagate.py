@@ -99,6 +99,7 @@ def _fly(
     seen = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
     # what an event leaves to be worked out, each in one place: numba compiles every place anew
     begins, changed, fresh, stale = True, True, True, True
+    shed, exposed, warm = 0.0, 0.0, np.full(5, -1e9)
 
     while True:
         if begins:
@@ -136,6 +137,9 @@ def _fly(
         for j in range(letting):
             if pending[j] == _WAITING and heating > let_go[j, at.LET_GO_VALUE]:
                 pending[j] = _ARMED
+        if exposed > 0.0:
+            peak = _peak_so_far(warm, t, math.log(max(heating, 1e-12)))
+            summary[at.EXPOSED_HEATING] = max(summary[at.EXPOSED_HEATING], math.exp(peak))
         if written < rows.shape[0]:
             rows[written, at.ROW_TIME], rows[written, at.ROW_SEGMENT] = t, index
             rows[written, at.ROW_PHASE], rows[written, at.ROW_THROTTLE] = mode[at.PHASE], throttle
@@ -146,6 +150,7 @@ def _fly(
                 rows[written, at.ROW_STATE + i] = y[i]
             rows[written, at.ROW_THRUST], rows[written, at.ROW_DRAG] = seen[12], seen[13]
             rows[written, at.ROW_BURNING] = segment[at.BURNING]
+            rows[written, at.ROW_SHED], rows[written, at.ROW_EXPOSED] = shed, exposed
             written += 1
         if event == at.FLIGHT_ENDS:
             break
@@ -155,6 +160,8 @@ def _fly(
         if height < -300e3 or y[at.MASS] <= 0.0:
             status = at.FELL
             break
+
+        shed = 0.0
 
         # ── the nearest event known by time ──
         reach, event, event_index = 1e9, at.NO_EVENT, none
@@ -180,6 +187,9 @@ def _fly(
                     left, which = of.reach_of(g, t, y, throttled, begun, segment_start, groups)
                     if left < reach:
                         reach, event, event_index = max(0.0, left), which, g
+                    corner = of.to_the_corner(g, t, groups, traces)
+                    if corner < reach:
+                        reach, event, event_index = corner, at.NO_EVENT, none
 
         # ── a signal that is up already acts at once; otherwise one accepted step ──
         signals(y, seen, index, segment, mode, control, let_go, pending, begun, groups, before)
@@ -250,7 +260,7 @@ def _fly(
         if event == at.NO_EVENT:
             continue
         stretch += 1
-        stale = True
+        stale, shed = True, y[at.MASS]
         if event == at.TILT_BEGINS:
             mode[at.PHASE], mode[at.TILT_START] = at.TILTING, t
         elif event == at.TILT_ENDS:
@@ -266,6 +276,7 @@ def _fly(
             mode[at.THROTTLE_MODE] = event_index
         elif event == at.LET_GO:
             pending[event_index] = _GONE
+            exposed = 1.0
             _mark(marks, segments.shape[0] + event_index, t, y, n)
             y[at.MASS] -= let_go[event_index, at.LET_GO_MASS]
         elif event == at.SEGMENT_ENDS:
@@ -297,6 +308,7 @@ def _fly(
             if event == at.GROUP_LET_GO:
                 _let_go_group(event_index, t, y, n, segments.shape[0] + letting, marks, groups)
                 changed = True
+        shed -= y[at.MASS]
 
     if not replay and place < steps_taken.shape[0]:
         steps_taken[place, at.STEP_STRETCH] = 1e9  # the list ends here
@@ -312,6 +324,26 @@ def _mark(marks, place, t, y, n):
         marks[place, 0] = t
         for i in range(n):
             marks[place, 1 + i] = y[i]
+
+
+@njit(cache=True, error_model="numpy")
+def _peak_so_far(seen, t, value):
+    """The greatest of the samples: the last one, or the top of the parabola through the last three.
+
+    seen (5,)  time and value of the two samples before, and how many there were; kept up to date here
+    """
+    t0, v0, t1, v1, count = seen[0], seen[1], seen[2], seen[3], seen[4]
+    if count > 0.0 and t <= t1:  # an event at the same moment
+        return value
+    peak = value
+    if count > 1.0 and v1 >= v0 and v1 >= value and v1 > value + 1e-12:
+        a, b = t0 - t1, t - t1
+        bend = ((value - v1) / b - (v0 - v1) / a) / (b - a)
+        slope = (value - v1) / b - bend * b
+        if bend < 0.0:
+            peak = v1 - slope * slope / (4.0 * bend)
+    seen[0], seen[1], seen[2], seen[3], seen[4] = t1, v1, t, value, max(count, 0.0) + 1.0
+    return peak
 
 
 @njit(cache=True, error_model="numpy")

@@ -62,6 +62,7 @@ def recorded(ascent: Ascent, x: np.ndarray) -> Flight:
         felt_acceleration=_peak(values, "felt_acceleration"),
         q_alpha=_peak(values, "q_alpha", math.radians(1.0)),
         heating=_peak(values, "heating"),
+        exposed_heating=_exposed(rows, values),
         accuracy=accuracy,
         jet_fuel=float(rows[-1, at.ROW_STATE + at.JET_FUEL]),
     )
@@ -136,11 +137,12 @@ def _losses(before: np.ndarray, row: np.ndarray, values: np.ndarray, first: np.n
     )
 
 
-def _event(what: str, values: np.ndarray) -> Event:
+def _event(what: str, values: np.ndarray, shed: float = 0.0) -> Event:
+    """An event; `shed` is the mass let go at it [kg]."""
     v = {key: float(values[i]) for key, i in _COLUMN.items()}
     return Event(
         what, v["time"], v["height"], v["air_speed"], v["speed"], math.radians(v["path_angle"]),
-        v["downrange"], v["mass"], v["dynamic_pressure"], v["felt_acceleration"],
+        v["downrange"], v["mass"] + float(shed), v["dynamic_pressure"], v["felt_acceleration"],
     )  # fmt: skip
 
 
@@ -151,8 +153,7 @@ def _events(
     found: list[Event] = []
     for i, row in enumerate(rows):
         words = _words(row, vehicle, laid, in_orbit)
-        for number, what in enumerate(words):
-            found.append(_event(what, values[i - 1] if number == 0 and len(words) == 2 and i else values[i]))
+        found += [_event(what, values[i], row[at.ROW_SHED]) for what in words]
     pressed = int(np.argmax(values[:, _COLUMN["dynamic_pressure"]]))
     found.append(_event("greatest dynamic pressure", values[pressed]))
     return tuple(sorted(found, key=lambda event: event.time))
@@ -278,6 +279,12 @@ def _steering(rows: np.ndarray, values: np.ndarray, control: np.ndarray, ascent:
         ascent.law(), float(control[at.AZIMUTH]) % (2.0 * math.pi), float(control[at.TILT]),
         v["time"], v["height"], v["dynamic_pressure"],
     )  # fmt: skip
+
+
+def _exposed(rows: np.ndarray, values: np.ndarray) -> Peak | None:
+    """The greatest heating once the fairing is gone, None where none is let go."""
+    bare = values[rows[:, at.ROW_EXPOSED] > 0.0]
+    return _peak(bare, "heating") if len(bare) else None
 
 
 def _peak(values: np.ndarray, key: str, scale: float = 1.0) -> Peak:

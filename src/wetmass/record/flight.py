@@ -172,6 +172,7 @@ class Flight:
     heating: Peak  # W/m², free-molecular form, low down only an index
     accuracy: float  # relative difference of the end from a flight with far smaller steps [-]
     jet_fuel: float = 0.0  # kg of the propellant burnt by jets
+    exposed_heating: Peak | None = None  # W/m², once the fairing is gone; None: nothing is let go
 
     @property
     def duration(self) -> float:

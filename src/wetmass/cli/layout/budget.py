@@ -42,8 +42,9 @@ def budget(sheet: Sheet, concept: Concept, closed: Closed) -> None:
         rows.append(Row((words, *(fixed(column[place]) for column in columns))))
     sums = [fixed(math.fsum(column[:5])) for column in columns]
     rows.append(Row(("gained over the turning Earth", *sums), STRONG))
-    rows.append(Row(("  added by the Earth's turning", *[""] * len(names), fixed(whole[5]))))
-    rows.append(Row(("speed in orbit", *[""] * len(names), fixed(math.fsum(whole))), STRONG))
+    if any(event.what.startswith("in orbit") for event in closed.flight.events):
+        rows.append(Row(("  added by the Earth's turning", *[""] * len(names), fixed(whole[5]))))
+        rows.append(Row(("speed in orbit", *[""] * len(names), fixed(math.fsum(whole))), STRONG))
     sheet.table((LEFT, *[RIGHT] * len(columns)), rows)
     height = turned_into_height(closed.flight)
     if height > 0.5:

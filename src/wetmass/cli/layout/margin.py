@@ -21,6 +21,7 @@ def margin(sheet: Sheet, concept: Concept, closed: Closed) -> None:
     if closed.flight is not None:
         flight = closed.flight
         rows += [
+            ("burnt by jets", _jets(closed)),
             ("steering", _steering(closed)),
             ("greatest q-alpha", _peak(concept, "q-alpha", flight.q_alpha, "Pa·rad")),
             ("greatest dynamic pressure", _peak(concept, "dynamic pressure", flight.dynamic_pressure, "Pa")),
@@ -55,11 +56,22 @@ def _kept(concept: Concept, closed: Closed) -> str:
     return "; ".join(parts) or "nothing: no performance reserve is stated"
 
 
+def _jets(closed: Closed) -> str:
+    assert closed.flight is not None
+    fuel = closed.flight.jet_fuel
+    return f"{said(fuel, 'kg', 3)} of fuel, out of the propellant loaded" if fuel > 0.5 else ""
+
+
 def _steering(closed: Closed) -> str:
     assert closed.flight is not None
     used = closed.flight.steering
     return (
-        f"{used.law}; heading {said(used.heading, 'rad', 4)}, tilted {said(used.tilt, 'rad', 3)} "
+        used.law
+        if used.law.startswith("straight up")
+        else f"{used.law}; heading {said(used.heading, 'rad', 4)}, tilted {said(used.tilt, 'rad', 3)} "
+        "from the vertical"
+        if "free" not in used.law
+        else f"{used.law}; heading {said(used.heading, 'rad', 4)}, tilted {said(used.tilt, 'rad', 3)} "
         "from the vertical, "
         f"free from {said(used.free_from_time, 's', 3)}, {said(used.free_from_height, 'm', 3)} up, "
         f"at {said(used.free_from_pressure, 'Pa', 3)}"
