@@ -88,7 +88,7 @@ def solve(
     outline: ph.Outline,
     *,
     iterations: int = 400,
-    tolerance: float = 1e-9,
+    tolerance: float = 1e-8,
     told: int = 0,
     hint: bool = False,
 ) -> Solution:
@@ -172,7 +172,7 @@ def solve(
             payload=value,
         ),
         seen["return_status"],
-        bool(seen["success"]),
+        seen["return_status"] == "Solve_Succeeded",  # "acceptable" is not enough
         int(seen["iter_count"]),
         breach,
         built - begun,
@@ -356,17 +356,19 @@ def best(
     """
     start = simple_guess(ascent) if x is None else x
     outline = ph.outline(ascent, start, freedom, fineness=fineness)
-    solution = solve(
-        ascent, outline, hint=x is not None, **({"iterations": 80} if x is not None else {}) | options
-    )
-    if x is not None and not solution.solved:  # the small barrier held it back
-        solution = solve(ascent, outline, **options)
+    solution = _near(ascent, outline, **options) if x is not None else solve(ascent, outline, **options)
     for _ in range(6):
         other = changed(ascent, solution.outline, solution.paths, solution.pressed)
         if other is None:
             break
-        solution = solve(ascent, other, hint=solution.solved, **options)
+        solution = (_near if solution.solved else solve)(ascent, other, **options)
     return solution
+
+
+def _near(ascent: Ascent, outline: ph.Outline, **options: Any) -> Solution:
+    """Solved from a guess near the answer; as from any guess when the small barrier holds it back."""
+    solution = solve(ascent, outline, hint=True, **({"iterations": 80} | options))
+    return solution if solution.solved else solve(ascent, outline, **options)
 
 
 def refined(ascent: Ascent, solution: Solution, **options: Any) -> Solution:
@@ -374,4 +376,4 @@ def refined(ascent: Ascent, solution: Solution, **options: Any) -> Solution:
     meshes: list[Mesh] = [
         phase.mesh.halved(list(range(phase.mesh.intervals))) for phase in solution.outline.phases
     ]
-    return solve(ascent, solution.outline.with_meshes(meshes), hint=True, **options)
+    return _near(ascent, solution.outline.with_meshes(meshes), **options)
