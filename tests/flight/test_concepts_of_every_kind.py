@@ -295,3 +295,14 @@ def test_what_cannot_be_flown_is_refused_with_what_to_do(case):
         loads(text.replace(old, new, 1))
     told = " ".join(f"{c.field} {c.got} {c.accepted} {c.remedy}" for c in refusal.value.complaints)
     assert words in told
+
+
+def test_heating_without_the_fairing_is_kept_and_costs_payload():
+    text = ORBIT.replace("\nstages:", "\nfairing: {mass: 800 kg}\nstages:").replace("300 km", "180 km")
+    free = wetmass.fly(loads(text))
+    assert free.flight.exposed_heating.value > 1000.0  # the fairing goes at 1135 W/m²
+    later = text.replace("mass: 800 kg", "mass: 800 kg, drop heating: 600 W/m²")
+    kept = wetmass.fly(loads(later + "limits: {heating: 700 W/m²}\n"))
+    assert kept.closes, kept.reason
+    assert kept.flight.exposed_heating.value < 1.01 * 700.0
+    assert kept.payload < free.payload
