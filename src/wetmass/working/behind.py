@@ -49,9 +49,7 @@ class Behind(Fitting, Sense):
         if self.forms:
             return self.forms
         claim = self.claim
-        ideas = suits(self.statement.label)
-        if ideas == {"time"} and self.claim.dimension == LENGTH:
-            ideas = frozenset({"wall"})  # a t in millimetres is a thickness
+        ideas = self.ideas
         trees = [tree for part in self.statement.expressions for tree in part.trees[:1]]
         tree = linked(trees[-1], self.scope) if trees else None
         first = linked(trees[0], self.scope) if trees and not unknowns(trees[0]) else tree

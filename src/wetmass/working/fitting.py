@@ -14,8 +14,7 @@ from dataclasses import replace
 
 from wetmass.record.working import Verdict
 from wetmass.working.catalogue import Form, Role, forms
-from wetmass.working.names import tags
-from wetmass.working.relations import Bound, clash, dimension_of, fitness, recognised, suits
+from wetmass.working.relations import Bound, clash, dimension_of, fitness, ideas_of, recognised, suits
 from wetmass.working.scope import CONSTANTS, constant_leaf
 from wetmass.working.slips.angles import angles
 from wetmass.working.slips.edits import Edit
@@ -214,7 +213,7 @@ class Fitting(LineState):
         """Ways to give every number of the line a letter of a relation of its name."""
         claim = self.claim
         dimension = None if claim.bare and claim.dimension == NONE else claim.dimension
-        for form in recognised(suits(self.statement.label), dimension, forms(all_of_them=True)):
+        for form in recognised(self.ideas, dimension, forms(all_of_them=True)):
             nameless = all(not option for option in form.ideas)
             if dimension is None and nameless:
                 continue
@@ -303,7 +302,7 @@ _BY_NAME = frozenset(["x1", "vb", "tb", "te", "SF", "eff", "lf", "cs", "cf", "Vu
 def _suit(role: Role, leaf: Leaf, strict: bool, higher: bool) -> tuple[float, Leaf] | None:
     """How well a number of the line suits a letter, and the number as that letter (a radius of a diameter)."""  # noqa: E501
     wanted = dimension_of(role.unit)
-    its = tags(leaf.name) if leaf.name else frozenset()
+    its = ideas_of(leaf)
     named = fitness(role, its) if its else 0.0
     ideas = {idea for option in role.ideas for idea in option}
     if leaf.si < 0.0:

@@ -57,6 +57,8 @@ _FUNCTION_NAMES = {
     "Sqrt": "sqrt",
     "Sin": "sin",
     "Cos": "cos",
+    **{name.upper(): name for name in ("sin", "cos", "tan", "asin", "acos", "atan", "abs", "cbrt", "log10")},
+    "LOG": "log",
 }
 _PAIRS = {"(": ")", "[": "]", "{": "}"}
 _EACH = {"each", "apiece", "per", "total", "abs", "absolute", "gauge", "altogether", "vac", "vacuum"}

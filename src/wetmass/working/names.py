@@ -10,6 +10,24 @@ from __future__ import annotations
 import functools
 import re
 
+from wetmass.working.units import (
+    ACCELERATION,
+    AREA,
+    DENSITY,
+    FORCE,
+    LENGTH,
+    MASS,
+    MASS_FLOW,
+    NONE,
+    POWER,
+    PRESSURE,
+    SPEED,
+    TEMPERATURE,
+    TIME,
+    VOLUME,
+    Dimension,
+)
+
 _STOP = {
     "the", "a", "an", "of", "at", "for", "so", "then", "to", "in", "on", "and", "our", "its", "is", "are", "we",  # noqa: E501
     "that", "this", "with", "from", "by", "per", "hence", "therefore", "thus", "now", "get", "need", "gives", "be",  # noqa: E501
@@ -170,7 +188,7 @@ def key(text: str) -> str:
     """
     words = []
     for word in _words(text):
-        if len(word) > 1 and word.lower() in _STOP and word.lower() not in ("first",):
+        if len(word) > 1 and word.lower() in _STOP and word.lower() not in ("first",) and word != "OF":
             continue
         words.append(_spelling(word))
     return " ".join(words)
@@ -215,14 +233,81 @@ def tags(text: str) -> frozenset[str]:
     >>> sorted(tags("ρ")), sorted(tags("second stage dry mass"))
     (['density'], ['dry', 'mass', 'stage 2'])
     """
+    return _ideas(text, NONE)
+
+
+# what a lone letter stands for when its unit is known
+_LETTERS: dict[tuple[str, Dimension], str] = {
+    ("T", FORCE): "thrust", ("T", TIME): "period time", ("T", TEMPERATURE): "temperature", ("t", LENGTH): "wall",
+    ("t", TEMPERATURE): "temperature", ("V", VOLUME): "volume", ("V", SPEED): "speed", ("D", FORCE): "drag",
+    ("D", LENGTH): "diameter", ("L", FORCE): "lift", ("L", LENGTH): "length", ("W", FORCE): "weight",
+    ("W", MASS): "weight mass", ("w", SPEED): "exhaust speed", ("w", LENGTH): "wall", ("d", LENGTH): "diameter",
+    ("P", POWER): "power", ("P", PRESSURE): "pressure", ("P", TIME): "period", ("q", PRESSURE): "dynamic pressure",
+    ("R", LENGTH): "radius", ("R", NONE): "mass ratio", ("a", LENGTH): "axis radius", ("a", ACCELERATION): "acceleration",
+    ("c", SPEED): "exhaust speed", ("u", SPEED): "speed", ("e", LENGTH): "wall", ("S", AREA): "area",
+    ("S", PRESSURE): "stress", ("s", LENGTH): "distance", ("s", PRESSURE): "stress", ("Q", POWER): "heat",
+    ("M", MASS): "mass", ("M", NONE): "mach", ("m", MASS): "mass", ("m", MASS_FLOW): "flow", ("h", LENGTH): "height",
+    ("H", LENGTH): "height", ("x", LENGTH): "distance", ("y", LENGTH): "height", ("z", LENGTH): "height",
+    ("p", PRESSURE): "pressure", ("F", FORCE): "thrust", ("r", LENGTH): "radius", ("A", AREA): "area", ("v", SPEED): "speed",
+    ("g", ACCELERATION): "gravity acceleration", ("R", FORCE): "drag", ("l", LENGTH): "length",
+}  # fmt: skip
+_KIND = {
+    "acceleration": ACCELERATION, "pressure": PRESSURE, "temperature": TEMPERATURE, "speed": SPEED, "thrust": FORCE,
+    "density": DENSITY, "volume": VOLUME, "area": AREA, "time": TIME, "length": LENGTH, "height": LENGTH,
+    "radius": LENGTH, "diameter": LENGTH, "distance": LENGTH, "wall": LENGTH, "flow": MASS_FLOW, "stress": PRESSURE,
+}  # fmt: skip
+
+
+@functools.lru_cache(maxsize=4096)
+def meaning(text: str, dimension: Dimension) -> frozenset[str]:
+    """The ideas in the name of a value whose dimension is known: a letter means what has that unit.
+
+    >>> sorted(meaning("t", LENGTH)), sorted(meaning("perigee speed v_p", SPEED))
+    (['wall'], ['height', 'perigee', 'speed'])
+    """
+    return _ideas(text, dimension)
+
+
+def _letter_ideas(word: str, dimension: Dimension, alone: bool) -> frozenset[str]:
+    """The ideas of one word; a short sign whose usual meaning has another unit says nothing."""
+    base, *rest = re.split(r"_", word)
+    head = base.rstrip("0123456789₀₁₂₃₄′'")
+    usual = _word_tags(word)
+    if (head, dimension) in _LETTERS and (len(base) == 1 or head != base or rest):
+        whole = word in _TAGS or word.replace("_", "") in _TAGS
+        kinds = usual & _KIND.keys()
+        if whole and (not kinds or any(_KIND[kind] == dimension for kind in kinds)):
+            return usual
+        extra = frozenset().union(*(_subscript(part, dimension) for part in rest if part))
+        stages = {idea for idea in usual if idea.startswith("stage ")}
+        return frozenset(_LETTERS[head, dimension].split()) | extra | stages
+    if dimension != NONE and (len(word) <= 2 or rest):
+        kinds = {kind for kind in usual & _KIND.keys() if _KIND[kind] != dimension}
+        if kinds and not (alone and not rest):
+            return usual - kinds if usual - kinds != {"mass"} else frozenset()
+    return usual
+
+
+def _subscript(part: str, dimension: Dimension) -> frozenset[str]:
+    found = _word_tags(part)
+    return frozenset(kind for kind in found if kind not in _KIND or _KIND[kind] == dimension)
+
+
+def _ideas(text: str, dimension: Dimension) -> frozenset[str]:
     found: set[str] = set()
     stage = stage_of(text)
     rest = text
     if stage:
         found.add(f"stage {stage}")
         rest = _STAGE.sub(" ", text)
-    for word in _words(rest):
-        found |= _word_tags(word)
+    words = _words(rest)
+    for index, word in enumerate(words):
+        if word in ("a", "A") and index + 1 < len(words) and len(words[index + 1]) > 2:
+            continue  # the article
+        if dimension == NONE:
+            found |= _word_tags(word)
+        else:
+            found |= _letter_ideas(word, dimension, len(words) == 1)
     if {"exit", "speed"} <= found:
         found = (found - {"exit"}) | {"exhaust"}
     if _PER_ONE.search(text):

@@ -16,7 +16,7 @@ import re
 from dataclasses import dataclass
 
 from wetmass.record.refusal import Complaint, Refusal
-from wetmass.working.names import stage_of
+from wetmass.working.names import stage_of, tags
 
 LANGUAGES = {"", "working", "text", "txt", "calc", "math", "maths", "plain", "none", "wetmass"}
 LONGEST_PAGE = 400_000  # characters
@@ -161,6 +161,9 @@ class _Reader:
                 return
         columns = self.columns
         label, values = cells[0], cells[1:]
+        if _CELL.match(label) and len(cells) > 2 and len(tags(cells[1])) > 0 and _worded(cells[1]):
+            columns, cells = columns[1:], cells[1:]  # "B4 | engine thrust | …": the cell's own name says nothing
+            label, values = cells[0], cells[1:]
         if any(_SIGN.search(cell) for cell in cells):
             for index, cell in enumerate(cells):
                 if _SIGN.search(cell):
@@ -199,6 +202,13 @@ class _Reader:
             text = text[:-1].strip()
         if text:
             self.lines.append(RawLine(number, column, text, stage or self.stage, self.section, sure))
+
+
+_CELL = re.compile(r"^(?:[A-Z]{0,2}\d{1,3}[.)]?|#\s*\d+|[a-z]|(?:row|step|line|no\.?)\s*\d+|)$")
+
+
+def _worded(text: str) -> bool:
+    return bool(re.search(r"[^\W\d_]{2,}", text)) and not _SIGN.search(text)
 
 
 def _whole_span(body: str) -> bool:

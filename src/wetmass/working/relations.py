@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass, replace
 
 from wetmass.working.catalogue import Form, Role, forms, formula_tree
-from wetmass.working.names import stage_of, tags
+from wetmass.working.names import meaning, stage_of, tags
 from wetmass.working.scope import CONSTANTS, Scope, constant_leaf
 from wetmass.working.slips.edits import Edit
 from wetmass.working.tree import Leaf, Node, Op, Unknown, leaves
@@ -113,7 +113,7 @@ def _choices(role: Role, here: list[Leaf], scope: Scope, stage: str) -> list[tup
     for leaf in here:
         if leaf.constant and role.letter not in ("g0", "g", "mu", "RE"):
             continue
-        its = tags(leaf.name) if leaf.name else frozenset()
+        its = ideas_of(leaf)
         named = fitness(role, its)
         known = leaf.dimension == dimension and (not leaf.bare or dimension == NONE)
         guess = leaf.bare and leaf.page < 0 and dimension != NONE
@@ -242,9 +242,16 @@ def wrong_forms(bound: Bound) -> list[Edit]:
     ]
 
 
-def suits(label: str) -> frozenset[str]:
-    """The ideas in the name of a line without the stage."""
-    ideas = {idea for idea in tags(label) if not idea.startswith("stage ")}
+def ideas_of(leaf: Leaf) -> frozenset[str]:
+    """The ideas in the name of a number of the line."""
+    if not leaf.name:
+        return frozenset()
+    return meaning(leaf.name, leaf.dimension) if not leaf.bare else tags(leaf.name)
+
+
+def suits(label: str, dimension: Dimension = NONE) -> frozenset[str]:
+    """The ideas in the name of a line without the stage; a letter means what has that unit."""
+    ideas = {idea for idea in meaning(label, dimension) if not idea.startswith("stage ")}
     head = re.split(r"\s(?:at|with|for|from|when|given|against|after)\s", label, maxsplit=1)[0]
     if head != label and len(tags(head)) > 0:
         # "fuel at O/F 2.56" is a fuel; what follows says where or when
@@ -257,4 +264,4 @@ def suits(label: str) -> frozenset[str]:
     return frozenset(idea for idea in ideas if not idea.startswith("stage "))
 
 
-__all__ = ["Bound", "bind", "clash", "fitness", "recognised", "replace", "stage_of", "suits", "wrong_forms"]
+__all__ = ["Bound", "bind", "clash", "fitness", "ideas_of", "recognised", "replace", "stage_of", "suits", "wrong_forms"]

@@ -11,7 +11,7 @@ from wetmass.working.amounts import (
     figures_of,
     half_of,
 )
-from wetmass.working.relations import Bound
+from wetmass.working.relations import Bound, suits
 from wetmass.working.slips.edits import Context
 from wetmass.working.slips.finder import Target
 from wetmass.working.statement import Part, Statement
@@ -21,6 +21,7 @@ from wetmass.working.tree import (
     Node,
     Result,
 )
+from wetmass.working.units import NONE
 
 if TYPE_CHECKING:
     from wetmass.working.verdicts import Checker
@@ -65,6 +66,11 @@ class LineState:
     def words(self, value: float) -> str:
         """As `show`, the stated number as it was written."""
         return self.show(value, stated=value == self.claim.si)
+
+    @property
+    def ideas(self) -> frozenset[str]:
+        """The ideas in the name of the line, its unit considered."""
+        return suits(self.statement.label, NONE if self.claim.bare else self.claim.dimension)
 
     def target(self) -> Target:
         claim = self.claim

@@ -48,6 +48,15 @@ _VERB = re.compile(
 _TERSE = re.compile(r"^([^\W\d][^\d=:]{1,48}?)\s+(\d[\d,. ]*\s?([^\W\d][\w/²³%]*|%))$")
 
 
+_COUNTED_OFF = re.compile(
+    r"^(?:row|step|line|item|eq\.?|cell|no\.?|question|part)\s*#?\d{1,3}[a-z]?\s*[:.)]\s*(?=[^\W\d])", re.IGNORECASE
+)
+_GIVEN_FOR = re.compile(
+    r"^([^\W\d][^=≈:]{2,60}?),?\s(?:for|at|with|when|if|given)\s[^=≈:]{1,40}[=≈]\s*[^=≈:]{1,40}:\s+([^=≈:]{1,20}[=≈].*)$"
+)
+_AMOUNT = re.compile(r"(?<=\s)[\d][\d.,]*\s*(?:[^\W\d_]+[²³\d]?(?:/[^\W\d_]+[²³\d]?)*(?=\s|$|,)|%|°)?")
+
+
 @dataclass(slots=True)
 class Part:
     """One side of a line in each way it can be read, the likeliest first."""
@@ -121,6 +130,10 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
             bare and raw.sure and all(u in UNITS for u in re.split(r"[/·]", bare.group(3).rstrip("²³")))
         ):  # "PROPELLANT 208,000 lb"
             text = f"{bare.group(1)} = {bare.group(2)}"
+    text = _COUNTED_OFF.sub("", text)
+    within = _GIVEN_FOR.match(text)
+    if within and within.group(2).count("=") + within.group(2).count("≈"):
+        text = f"{within.group(1)}: {within.group(2)}"  # "speed for C3 = 12 km²/s²: v = …"
     label, rest = _label(text)
     if rest is None:
         return None
@@ -199,6 +212,8 @@ def _is_name(head: str) -> bool:
         return False
     head = re.sub(r"\d+(?:\.\d+)?\s*(?:km|m|t|kg)/s", "", head)  # "below 3 km/s" in a name
     head = _WHERE.sub("", head)  # "q at 400 m/s and 0.5 kg/m³"
+    if len(re.findall(r"(?<![\w/])[^\W\d_]{3,}(?![\w/])", head)) >= 2:
+        head = _AMOUNT.sub("", head)  # "heat flux 40 MW/m² over 0.05 m²"
     if _SYMBOLIC.search(head):
         return False
     if "/" in head and not re.fullmatch(
@@ -230,6 +245,10 @@ def _last_phrase(label: str) -> str:
             if letter == "," and depth == 0:
                 cut = index + 1
         tail = label[cut:].strip()
+        if re.search(r"\d", tail) and not stage_of(tail) and len(tags(tail)) <= 3:
+            first = label.split(",")[0].strip()  # "pump power, dp 11 MPa, LOX 1141": what is given for it
+            if len(first) > 2:
+                return first
         if (
             tail
             and len(tail.split()) <= 6

@@ -10,7 +10,7 @@ from wetmass.record.working import CheckedLine, CheckedWorking, Verdict
 from wetmass.working.effects import carried, finals
 from wetmass.working.judgement import Judged
 from wetmass.working.labels import keys_of, with_kind
-from wetmass.working.names import key, tags
+from wetmass.working.names import key, meaning, tags
 from wetmass.working.page import RawLine, read
 from wetmass.working.scope import Entry, Scope
 from wetmass.working.slips.edits import Context, imperial_words
@@ -25,6 +25,7 @@ from wetmass.working.tree import (
 from wetmass.working.units import (
     FORCE,
     MASS_FLOW,
+    NONE,
     TIME,
 )
 
@@ -195,7 +196,7 @@ class Checker:
         if not keys:
             return
         true = judged.recomputed if judged.recomputed is not None else judged.claim.si
-        ideas = tags(label)
+        ideas = meaning(label, NONE if judged.claim.bare else judged.claim.dimension)
         if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
             ideas = ideas | {f"stage {statement.stage}"}
         ideas = with_kind(ideas, judged.claim)
@@ -278,7 +279,9 @@ def _givens(raws: list[RawLine]) -> Scope:
                 continue
             if statement is None or statement.claim is None or statement.expressions:
                 continue
-            ideas = tags(statement.label)
+            ideas = meaning(
+                statement.label, NONE if statement.claim.bare else statement.claim.dimension
+            )
             if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
                 ideas = ideas | {f"stage {statement.stage}"}
             ideas = with_kind(ideas, statement.claim)
