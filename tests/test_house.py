@@ -23,7 +23,8 @@ ROOMS = (
     ("study",),
     ("working",),
     ("findings",),
-    ("lesson", "app", "cli"),
+    ("lesson",),  # what commands and the local app show
+    ("app", "cli"),
 )
 RANK = {room: rank for rank, line in enumerate(ROOMS) for room in line}
 

@@ -8,7 +8,7 @@ from wetmass.lesson.look import LIGHT, SERIES
 from wetmass.record.digits import fixed
 from wetmass.record.flight import Flight
 
-WIDE, STEP = 430, 27
+WIDE, STEP = 430, 36
 
 
 def rows(flight: Flight, orbit: bool = True) -> list[dict[str, Any]]:
@@ -65,23 +65,23 @@ def speed_budget(flight: Flight, orbit: bool = True) -> Any:
     data = []
     for row in rows(flight, orbit):
         signed = row["kind"] in ("loss", "turn") and row["value"] > 0.0
-        text = f"{'+' if signed else ''}{fixed(row['value'])} m/s"
-        data.append(
-            {
-                **row, "text": text, "paint": LIGHT[row["colour"]], "edge": max(row["low"], row["high"]),
-            }
-        )  # fmt: skip
-    order = [row["words"] for row in data]
-    base = alt.Chart(alt.Data(values=data)).encode(
-        y=alt.Y("words:N", sort=order, title=None, axis=alt.Axis(domain=False, ticks=False, labelLimit=220))
-    )
-    most = max(row["edge"] for row in data)
-    scale = alt.Scale(domain=[0.0, most * 1.22], nice=False)
-    bars = base.mark_bar(height=16).encode(
-        x=alt.X("low:Q", title=None, scale=scale, axis=None), x2="high:Q",
-        color=alt.Color("paint:N", scale=None),
+        text = f"{row['words']}: {'+' if signed else ''}{fixed(row['value'])} m/s"
+        data.append({**row, "text": text, "paint": LIGHT[row["colour"]]})
+    return bars_under_words(alt, data, "low", "high")
+
+
+def bars_under_words(alt: Any, data: list[dict[str, Any]], low: str, high: str) -> Any:
+    """A bar a row, its words and value in a line above it: reads on a narrow screen as well."""
+    for place, row in enumerate(data):
+        row |= {"top": place * STEP + 16, "foot": place * STEP + 27, "line": place * STEP + 8}
+    base = alt.Chart(alt.Data(values=data))
+    scale = alt.Scale(domain=[0.0, max(1e-9, *(max(row[low], row[high]) for row in data))], nice=False)
+    down = alt.Scale(domain=[0, STEP * len(data)], range=[0, STEP * len(data)])
+    bars = base.mark_bar().encode(
+        x=alt.X(f"{low}:Q", title=None, axis=None, scale=scale), x2=f"{high}:Q",
+        y=alt.Y("top:Q", axis=None, scale=down), y2="foot:Q", color=alt.Color("paint:N", scale=None),
     )  # fmt: skip
-    told = base.mark_text(align="left", dx=6, color=LIGHT["ink"]).encode(
-        x=alt.X("edge:Q", scale=scale), text="text:N"
+    told = base.mark_text(align="left", baseline="middle", color=LIGHT["ink"], fontSize=13).encode(
+        x=alt.value(0), y=alt.Y("line:Q", scale=down), text="text:N"
     )
     return alt.layer(bars, told).properties(width=WIDE, height=STEP * len(data))

@@ -10,7 +10,7 @@ from typing import Any
 from wetmass.lesson.look import LIGHT
 from wetmass.record.flight import Flight
 
-WIDE, HIGH = 640, 318
+WIDE, HIGH = 540, 268
 _LINE, _WORD = 8.0, 60.0  # degrees that a line of text is high and a few words are long
 SOURCE = "outline of land: Natural Earth, public domain"
 
@@ -84,7 +84,7 @@ def ground_track(flight: Flight) -> Any:
     dots = base.mark_circle(color=LIGHT["two"], size=36, opacity=1)
     texts = [
         base.transform_filter(f"datum.side == '{side}'")
-        .mark_text(align=side, dx=8 if side == "left" else -8, dy=1, color=LIGHT["ink"], fontSize=12)
+        .mark_text(align=side, dx=8 if side == "left" else -8, dy=1, color=LIGHT["ink"], fontSize=13)
         .encode(text="words:N")
         for side in ("left", "right")
     ]

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from wetmass.lesson.charts.budget import bars_under_words
 from wetmass.lesson.look import LIGHT, SERIES
 from wetmass.record.digits import fixed
 from wetmass.record.say import said
 from wetmass.record.vehicle import Vehicle
-
-WIDE, STEP = 430, 25
 
 
 def rows(vehicle: Vehicle) -> list[dict[str, Any]]:
@@ -34,20 +33,9 @@ def mass_breakdown(vehicle: Vehicle) -> Any:
     whole = sum(row["mass"] for row in listed)
     data = [
         {
-            **row, "n": i, "paint": LIGHT[row["colour"]],
-            "text": f"{said(row['mass'], 'kg')}, {fixed(100.0 * row['mass'] / whole, 1)} %",
+            **row, "zero": 0.0, "paint": LIGHT[row["colour"]],
+            "text": f"{row['words']}: {said(row['mass'], 'kg')}, {fixed(100.0 * row['mass'] / whole, 1)} %",
         }
-        for i, row in enumerate(listed)
+        for row in listed
     ]  # fmt: skip
-    order = [row["words"] for row in data]
-    base = alt.Chart(alt.Data(values=data)).encode(
-        y=alt.Y("words:N", sort=order, title=None, axis=alt.Axis(domain=False, ticks=False, labelLimit=260))
-    )
-    scale = alt.Scale(domain=[0.0, 1.35 * max(row["mass"] for row in data)], nice=False)
-    bars = base.mark_bar(height=15).encode(
-        x=alt.X("mass:Q", title=None, axis=None, scale=scale), color=alt.Color("paint:N", scale=None)
-    )
-    told = base.mark_text(align="left", dx=6, color=LIGHT["ink"]).encode(
-        x=alt.X("mass:Q", scale=scale), text="text:N"
-    )
-    return alt.layer(bars, told).properties(width=WIDE, height=STEP * len(data))
+    return bars_under_words(alt, data, "zero", "mass")

@@ -139,7 +139,7 @@ def _peak(alt: Any, times: np.ndarray, values: np.ndarray, until: float, quantit
     rows = [
         {
             "t": float(times[top]), "y": float(values[top]),
-            "text": f"{readable(float(values[top]), 3)} {quantity.unit} at "
+            "text": f"{readable(float(values[top]), 4)} {quantity.unit} at "
             f"{readable(float(times[top]), 3)} s",
         }
     ]  # fmt: skip

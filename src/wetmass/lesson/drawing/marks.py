@@ -57,6 +57,11 @@ def across(drawing: Drawing, y: float, left: float, right: float, text: str) -> 
     drawing.text((left + right) / 2.0, y + 16.0, text, anchor="middle", size=SMALL)
 
 
+def room_for_person(drawing: Drawing) -> float:
+    """From the middle of a person to whatever stands beside."""
+    return 10.0 + 0.2 * PERSON * drawing.scale
+
+
 def person(drawing: Drawing, x: float, ground: float) -> None:
     """Somebody 1.8 m tall, feet on the ground at x."""
     s = drawing.scale * PERSON

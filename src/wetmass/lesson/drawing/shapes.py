@@ -130,10 +130,15 @@ def _rectangle(wide: float, low: float, high: float) -> tuple[Point, ...]:
     return (-half, low), (half, low), (half, high), (-half, high)
 
 
+def _near(stage: StageGeometry) -> float:
+    """As near the eye as a stage comes: its skin hides the heads of its engines."""
+    return -max(stage.diameter, stage.engines_across) / 2.0
+
+
 def _skin(stage: StageGeometry) -> Iterator[Shape]:
     low = stage.foot + BODY_FROM * stage.engine_length
     if not clustered(stage):
-        yield Shape("skin", stage.name, _rectangle(stage.diameter, low, stage.top))
+        yield Shape("skin", stage.name, _rectangle(stage.diameter, low, stage.top), _near(stage))
         return
     for tank in stage.tanks:
         yield from (replace(one, kind="skin") for one in _tank(stage, tank))
@@ -147,7 +152,7 @@ def _cap(stage: StageGeometry) -> Shape:
     radius, high = stage.diameter / 2.0, CAP * stage.diameter
     arc = [math.pi / 2.0 * i / 16 for i in range(17)]
     right = [(radius * math.cos(a), stage.top + high * math.sin(a)) for a in arc]
-    return Shape("cap", stage.name, (*right, *((-x, z) for x, z in reversed(right))))
+    return Shape("cap", stage.name, (*right, *((-x, z) for x, z in reversed(right))), _near(stage))
 
 
 def _between(core: list[StageGeometry]) -> Iterator[Shape]:
@@ -155,7 +160,7 @@ def _between(core: list[StageGeometry]) -> Iterator[Shape]:
         at, to = low.top, high.foot + BODY_FROM * high.engine_length
         if to > at:
             a, b = low.diameter / 2.0, high.diameter / 2.0
-            yield Shape("between", low.name, ((-a, at), (a, at), (b, to), (-b, to)))
+            yield Shape("between", low.name, ((-a, at), (a, at), (b, to), (-b, to)), -max(a, b))
 
 
 def _tank(stage: StageGeometry, tank: TankGeometry) -> Iterator[Shape]:

@@ -66,7 +66,7 @@ def goes_on(flight: Flight, event: Event) -> float:
     return min([event.mass, *(float(mass) for mass in rows)])
 
 
-def staging(geometry: Geometry, vehicle: Vehicle, flight: Flight, name: str = "staging") -> Drawing:
+def staging(geometry: Geometry, vehicle: Vehicle, flight: Flight, name: str = "partings") -> Drawing:
     """Every parting side by side at one scale, cut open."""
     moments = partings(geometry, vehicle, flight)
     shell = fairing(geometry)

@@ -97,7 +97,9 @@ class Drawing:
                 f"<style>svg{{{variables(LIGHT)}}}@media(prefers-color-scheme:dark){{svg{{{variables(DARK)}}}}}"
                 f"{DRAWING}</style>"
             )
-        drawn = "".join(self._parts).replace('class="shade"', f'style="fill:url(#{self.name}-round)"')
+        drawn = "".join(self._parts).replace(
+            'class="shade"', f'style="fill:url(#{self.name}-round);pointer-events:none"'
+        )
         label = f'aria-labelledby="{self.name}-title {self.name}-words"'
         space = ' xmlns="http://www.w3.org/2000/svg"' if alone else ""
         return (

@@ -48,7 +48,7 @@ def from_volumes(vehicle: Vehicle) -> Geometry:
             surface=math.pi * radius**2, centre=engine + high / 2.0, foot=engine, height=high, across=across,
             envelope=across, hole=0.0, positions=((0.0, 0.0),),
             outline=((0.0, 0.0), (radius, 0.0), (radius, high), (0.0, high)),
-            shares_bulkhead=False, inside="",
+            shares_bulkhead=False, inside="", shared_below=False,
         )  # fmt: skip
         foot = 0.0 if stage.name in strapped else at
         laid = StageGeometry(

@@ -87,17 +87,24 @@ def whole(geometry: Geometry, vehicle: Vehicle, name: str = "whole") -> Drawing:
     for (_, low, high), text in zip(pieces, texts, strict=True):
         marks.upright(drawing, x, ground - low * scale, ground - high * scale, text)
     outer.outside(seen)
-    man = x + 14.0 + 2.0 * half + 22.0
+    aside = marks.room_for_person(drawing)
+    man = x + 14.0 + 2.0 * half + aside
     marks.person(drawing, man, ground)
-    inner = View(drawing, man + 22.0 + half, ground)
+    inner = View(drawing, man + aside + half, ground)
     open_ = inside(geometry, vehicle)
     hull = [*hulls(geometry, vehicle), *([shell] if shell else [])]
     inner.cut(open_, hull)
     edge = inner.x + half
     drawing.line(((x + 4.0, ground), (edge + 10.0, ground)), "ground")
     marks.bar(drawing, x + 14.0, ground + 12.0, 2.0 * half + 60.0)
-    wanted = [_tank_label(inner, one) for one in _one_each(open_)]
-    wanted += [_engine_label(inner, stage) for stage in geometry.stages if stage.engines]
+    each = {one.name: _each(one) for one in geometry.stages}
+    wanted = [_tank_label(inner, one, each=each[one.stage]) for one in _one_each(open_)]
+    at = places(geometry, vehicle)
+    wanted += [
+        _engine_label(inner, one, aside=max(x for x, _ in at[one.name]))
+        for one in geometry.stages
+        if one.engines
+    ]
     wanted.append(_payload(inner, geometry, vehicle))
     marks.labels(drawing, wanted, edge + GAP, -14.0, ground + 44.0)
     return drawing
@@ -118,9 +125,10 @@ def stage(geometry: Geometry, vehicle: Vehicle, which: str, name: str) -> Drawin
     outer = View(drawing, x + 16.0 + half, ground)
     marks.upright(drawing, x, ground, 0.0, text)
     outer.outside(seen)
-    man = outer.x + half + 20.0
+    aside = marks.room_for_person(drawing)
+    man = outer.x + half + aside
     marks.person(drawing, man, ground)
-    inner = View(drawing, man + 20.0 + half, ground)
+    inner = View(drawing, man + aside + half, ground)
     open_ = [shape.moved(0.0, -laid.foot) for shape in inside(one, lone)]
     inner.cut(open_, [shape.moved(0.0, -laid.foot) for shape in hulls(one, lone)])
     marks.across(drawing, ground + 12.0, outer.x - half, outer.x + half, said(right - left, "m", 3))
@@ -144,14 +152,14 @@ def _one_each(shapes: Sequence[Shape]) -> list[Shape]:
     return list(found.values())
 
 
-def _tank_label(view: View, shape: Shape, sizes: bool = False) -> Label:
+def _tank_label(view: View, shape: Shape, sizes: bool = False, each: str = "") -> Label:
     tank = shape.tank
     assert tank is not None
     left, right, low, _ = extent([shape])
     point = view.at(left + 0.8 * (right - left), low + 0.55 * (shape.level - low))
     mass = said(tank.mass, "kg", 3)
     several = f"{tank.count} × " if tank.count > 1 else ""
-    lines = (f"{several}{tank.holds}", f"{mass}, {said(tank.volume, 'm³', 3)}")
+    lines = (f"{several}{tank.holds}{each}", f"{mass}, {said(tank.volume, 'm³', 3)}")
     if sizes:
         lines = (*lines, _sizes(tank))
     return Label(lines, *point)
@@ -161,15 +169,18 @@ def _sizes(tank: TankGeometry) -> str:
     return f"{said(tank.across, 'm', 3)} wide, {said(tank.height, 'm', 3)} high"
 
 
-def _engine_label(view: View, laid: StageGeometry, lowered: float = 0.0) -> Label:
-    right = max(
-        (x + plan.exit_diameter / 2.0 * 0.55, plan) for plan in laid.engines for x, _ in plan.positions
-    )[0]
-    point = view.at(right, laid.foot - lowered + 0.3 * laid.engine_length)
+def _engine_label(view: View, laid: StageGeometry, lowered: float = 0.0, aside: float = 0.0) -> Label:
+    right = max(x + 0.27 * plan.exit_diameter for plan in laid.engines for x, _ in plan.positions)
+    point = view.at(aside + right, laid.foot - lowered + 0.3 * laid.engine_length)
     first = laid.engines[0]
     more = "".join(f" + {plan.count}" for plan in laid.engines[1:])
-    count = f"{first.count}{more} engine{'s' if first.count > 1 or more else ''}"
+    count = f"{first.count}{more} engine{'s' if first.count > 1 or more else ''}{_each(laid)}"
     return Label((count, f"exit {said(first.exit_diameter, 'm', 3)} wide"), *point)
+
+
+def _each(laid: StageGeometry) -> str:
+    """Of what there are several, one is told."""
+    return f", each of {laid.count}" if laid.count > 1 else ""
 
 
 def _payload(view: View, geometry: Geometry, vehicle: Vehicle) -> Label:

@@ -10,8 +10,7 @@ from wetmass.lesson.mathematics.numbers import digits
 from wetmass.lesson.mathematics.writer import Writer
 
 _GAP = '<mspace width="0.2em"/>'
-_OPEN = '<mo form="prefix" lspace="0" rspace="0">(</mo>'
-_SHUT = '<mo form="postfix" lspace="0" rspace="0">)</mo>'
+_OPEN, _SHUT = "<mo>(</mo>", "<mo>)</mo>"
 _APPLY = "<mo>\u2061</mo>"  # function application, read out, not seen
 _UPRIGHT_GREEK = "π"
 

@@ -26,8 +26,8 @@ class Facts:
         vehicle, flight = self.closed.vehicle, self.closed.flight
         found = {
             "name": self.closed.name,
-            "payload": self.number(self.closed.payload, "kg", "masses"),
-            "lift_off_mass": self.number(vehicle.lift_off_mass, "kg", "masses"),
+            "payload": self.number(self.closed.payload, "kg", "mass-table"),
+            "lift_off_mass": self.number(vehicle.lift_off_mass, "kg", "mass-table"),
         }
         if flight is None:
             return found

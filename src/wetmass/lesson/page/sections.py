@@ -174,7 +174,7 @@ def _masses(matter: Matter) -> tuple[str, str]:
     )
     return (
         figure(picture, text(said("figures/masses")))
-        + table("masses", said("tables/masses"), heads, rows, marked=[len(rows) - 1]),
+        + table("mass-table", said("tables/masses"), heads, rows, marked=[len(rows) - 1]),
         "",
     )
 

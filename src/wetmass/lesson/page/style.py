@@ -55,8 +55,9 @@ h4{font-size:1.0625rem}
 .verdict{font-size:1.28rem;line-height:1.45;max-width:46rem;margin:0}
 .verdict.fails{color:var(--bad)}
 .tiles{display:grid;grid-template-columns:repeat(auto-fit,minmax(9.5rem,1fr));gap:1px;margin:2rem 0 0;
- padding:0;background:var(--hair);border:1px solid var(--hair)}
-.tiles div{background:var(--card);padding:.8rem 1rem;display:flex;flex-direction:column}
+ padding:1px}
+.tiles div{background:var(--card);padding:.8rem 1rem;display:flex;flex-direction:column;
+ box-shadow:0 0 0 1px var(--hair)}
 .tiles dt{font-size:.9rem;color:var(--quiet);order:2}
 .tiles dd{margin:0;font-size:1.5rem;font-weight:600;white-space:nowrap}
 .body{display:grid;grid-template-columns:15rem minmax(0,1fr);gap:3rem;align-items:start;padding-bottom:5rem}
@@ -78,7 +79,7 @@ h3+.step,.lead+.step{border-top:0}
 .no{font-weight:400;color:var(--quiet);text-decoration:none;margin-right:.35rem;white-space:nowrap}
 .no:hover{text-decoration:underline}
 .why{margin:.1rem 0 .5rem}
-.eq{display:grid;grid-template-columns:max-content minmax(0,1fr);gap:.45rem .4rem;align-items:baseline;
+.eq{display:grid;grid-template-columns:max-content minmax(0,1fr);gap:.7rem .4rem;align-items:baseline;
  overflow-x:auto;overflow-y:hidden;padding:.35rem 0 .45rem;margin:.35rem 0}
 .eq>div:nth-child(odd){text-align:right;min-width:3.2rem}
 .eq math{display:inline-block math;line-height:1.9}
@@ -107,6 +108,7 @@ th,td{text-align:left;font-weight:400;padding:.3rem 1.3rem .3rem 0;border-bottom
 thead th{color:var(--quiet);font-size:.9rem;vertical-align:bottom}
 .n{text-align:right;white-space:nowrap}
 th.n,td.n{padding-left:.8rem}
+td:nth-child(2):not(.n){min-width:9rem}
 tr.sum>*{font-weight:600;border-bottom:0}
 tr:target{background:var(--mark)}
 .binds{font-weight:600}
@@ -137,7 +139,7 @@ footer{border-top:1px solid var(--hair);padding:1.4rem 0 3rem;color:var(--quiet)
  nav.contents,.skip{display:none}
  .body{display:block;padding:0}
  .step,figure,.finding,tr,.tiles{break-inside:avoid}
- h2,h3,h4{break-after:avoid}
+ h2,h3,h4,.lead{break-after:avoid}
  main>section{padding:1.2rem 0 .2rem}
  figure.tall svg{max-height:215mm}
  .wide,.eq{overflow:visible}
