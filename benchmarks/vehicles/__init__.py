@@ -1,0 +1,1 @@
+"""Real launchers flown with this program: figures, vehicles, missions, bands, tables."""
