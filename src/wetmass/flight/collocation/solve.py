@@ -29,6 +29,7 @@ from wetmass.flight.collocation.mesh import Mesh, interpolation, radau_points
 from wetmass.flight.collocation.structure import changed, simple_guess
 from wetmass.flight.goal import INCLINATION_PLAY, SAME_AS_LATITUDE
 
+ACCEPTABLE = "Solved_To_Acceptable_Level"  # IPOPT: within 1e-6, could not go on
 SHORTEST_PHASE = 0.02  # s: a phase pressed down to this says that the order of events is another
 
 
@@ -366,9 +367,14 @@ def best(
 
 
 def _near(ascent: Ascent, outline: ph.Outline, **options: Any) -> Solution:
-    """Solved from a guess near the answer; as from any guess when the small barrier holds it back."""
+    """Solved from a guess near the answer; as from any guess when the small barrier holds it back.
+
+    An answer that is only acceptable to IPOPT stays one: a finer mesh helps it, another start does not.
+    """
     solution = solve(ascent, outline, hint=True, **({"iterations": 80} | options))
-    return solution if solution.solved else solve(ascent, outline, **options)
+    if solution.solved or solution.status == ACCEPTABLE:
+        return solution
+    return solve(ascent, outline, **options)
 
 
 def refined(ascent: Ascent, solution: Solution, **options: Any) -> Solution:
