@@ -29,7 +29,7 @@ def check(script: str, *, concept: str | None = None, as_json: bool = False, out
         if out is not None:
             from wetmass.working.notes import annotated
 
-            _save("--annotated", out, annotated(page))
+            save("--annotated", out, annotated(page))
         if as_json:
             from wetmass.working.notes import as_json as written
 
@@ -57,7 +57,7 @@ def working(concept: str, *, out: str | None = None) -> int:
             sys.stdout.write(text)
             sys.stdout.flush()
         else:
-            _save("--out", out, text)
+            save("--out", out, text)
         return CLEAN if closed.closes else SOMETHING_OFF
 
     return guarded(work, [concept])
@@ -98,7 +98,7 @@ def _text(script: str) -> str:
     raise Refusal(Complaint("SCRIPT", got, "a text or Markdown file with lines of working", todo))
 
 
-def _save(field: str, name: str, text: str) -> None:
+def save(field: str, name: str, text: str) -> None:
     try:
         Path(name).write_text(text, encoding="utf-8", newline="")
     except OSError as error:

@@ -69,6 +69,23 @@ def fly(
 
 
 @APP.command()
+def home(
+    file: Annotated[str, typer.Argument(metavar="FILE", help="The concept, such as examples/dunlin.yaml.")],
+    tracks: Annotated[
+        str | None,
+        typer.Option("--tracks", metavar="FILE", help="Write the tracks up and down as .geojson or .kml."),
+    ] = None,
+) -> None:
+    """Fly every stage down that is let go, and find what it must keep to come home.
+
+    Exit status: 0 every stage comes down as it should, 1 one does not, or it does not close.
+    """
+    from wetmass.cli.coming_home import home as brought
+
+    raise typer.Exit(brought(file, tracks=tracks))
+
+
+@APP.command()
 def check(
     script: Annotated[
         str, typer.Argument(metavar="SCRIPT", help="A Markdown or text file with lines of working.")

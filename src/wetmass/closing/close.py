@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from wetmass.closing.guess import first_guess
@@ -39,11 +39,17 @@ _UNITS = {"payload": "kg", "propellant mass": "kg", "dry mass": "kg", "engine co
 
 
 def close(
-    concept: Concept, *, steering: Steering | None = None, told: Callable[[str], None] = lambda _: None
+    concept: Concept,
+    *,
+    steering: Steering | None = None,
+    kept: Mapping[str, float] | None = None,
+    told: Callable[[str], None] = lambda _: None,
 ) -> Closed:
     """The concept with every open value found and flown.
 
     steering  the law to steer by; the usual one where None
+    kept      values held at a number whatever the file says, by path (SI), such as
+              "stages/first/home/propellant"; a homecoming propellant left open is 0 otherwise
     told      called with a few words whenever another part of the work begins
 
     A concept that cannot be closed is an answer too (`closes` is False, with the reason).
@@ -52,6 +58,7 @@ def close(
     steering = steering or Steering()
     assembly = Assembly(concept)
     problem, assumed = _problem(concept, assembly)
+    problem = replace(problem, fixed={**problem.fixed, **(kept or {})})
     coasting = isinstance(problem.orbit, Orbit) and problem.orbit.insertion == "with coast"
     problem, ascent, found = _solve(problem, steering, coasting, told)
     values = {**problem.fixed, **_open_values(problem, found)}

@@ -272,7 +272,6 @@ def _and(exact: list[Any]) -> str:
 # ── what waits for later ─────────────────────────────────────────────────────────────────────────
 
 _LATER = {
-    "home": "bringing stages home is not computed yet; the stage flies as if it were let go",
     "spread": "its spread is not carried into the result yet",
 }
 

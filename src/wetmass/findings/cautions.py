@@ -24,7 +24,7 @@ def stage_falls(concept: Concept, closed: Closed) -> Iterator[Finding]:
     )
     yield Finding(
         "stages that fall", Weight.CAUTION, "", f"stages let go: {fallen}", "",
-        "Each flies on from there and comes down far beyond; where is not computed yet. Which sea "
+        "Each flies on from there and comes down far beyond; `wetmass home` says where. Which sea "
         "and air are "
         "cleared for it, the launch range decides.",
         "common practice",

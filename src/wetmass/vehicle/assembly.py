@@ -54,6 +54,11 @@ class Assembly:
         self._areas = self._drag_areas()
         self._curves = [self._curve(stage) for stage in concept.stages]
         self._pauses = [self._pause(i, stage) for i, stage in enumerate(concept.stages)]
+        self.assumed += [
+            f"{stage.name}: nothing kept to come home (`wetmass home` finds what it takes)"
+            for stage in concept.stages
+            if stage.home is not None and isinstance(stage.home.propellant, Find)
+        ]
         self._let_go = self._pieces()
         self._dry_masses = DryMasses(concept)
         self._from_tanks = {
@@ -110,7 +115,9 @@ class Assembly:
         start = p.start_loss.value if p.start_loss else 0.0
         stop = p.shut_down_loss.value if p.shut_down_loss else 0.0
         home = 0.0
-        if stated.home is not None and isinstance(stated.home.propellant, Quantity):
+        if f"{where}/home/propellant" in values:
+            home = values[f"{where}/home/propellant"]
+        elif stated.home is not None and isinstance(stated.home.propellant, Quantity):
             home = _share_or_mass(stated.home.propellant, load)
         groups: list[EngineGroup] = []
         for position, (kind, made) in enumerate(zip(stated.engines, self.engines[index], strict=True)):

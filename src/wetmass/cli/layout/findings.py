@@ -43,6 +43,11 @@ def _entry(sheet: Sheet, entry: Finding) -> None:
     sheet.paragraph(f"Source: {entry.source}.", QUIET, indent=2 * MARGIN)
 
 
+def findings_of(one: Finding) -> str:
+    """A finding in one paragraph, without its source."""
+    return f"{one.rule} – {one.got}; accepted {one.accepted}. {one.remedy[:1].upper()}{one.remedy[1:]}."
+
+
 def _sentence(one: Finding) -> str:
     got = f"{one.got[:1].upper()}{one.got[1:]}"
     against = f", not {one.accepted}" if one.accepted else ""
