@@ -1,14 +1,19 @@
 """Charts are valid and drawn without a network; their numbers are those of the record."""
 
+import dataclasses
 import itertools
 import re
 from xml.etree import ElementTree
 
+import numpy as np
 import pytest
 
+import builders
 from lesson.pages import dunlin
 from wetmass.lesson import charts
+from wetmass.lesson.charts.ground import sided
 from wetmass.lesson.charts.over_time import drawn_until, spread_out
+from wetmass.record.flight import COLUMNS
 
 
 def every():
@@ -68,6 +73,37 @@ def test_a_long_coast_is_left_out_and_told():
     until, left_out = drawn_until(closed.flight)
     assert left_out
     assert until == next(e.time for e in closed.flight.events if "stops to coast" in e.what)
+
+
+def test_a_long_burn_is_not_taken_for_a_coast():
+    flight = builders.flight()
+    values = flight.trajectory.values.copy()
+    times = np.linspace(0.0, flight.duration, len(values))
+    values[:, 0] = times
+    thrust = [column.key for column in COLUMNS].index("thrust")
+    for pushing, left_out in ((240e3, False), (0.0, True)):
+        values[:, thrust] = pushing
+        track = dataclasses.replace(flight.trajectory, values=values.copy())
+        assert drawn_until(dataclasses.replace(flight, trajectory=track))[1] is left_out
+
+
+def test_a_short_way_is_seen_from_nearer():
+    flight = builders.flight()
+    longitude = [column.key for column in COLUMNS].index("longitude")
+    for reach, whole in ((12.0, False), (150.0, True)):
+        values = flight.trajectory.values.copy()
+        values[:, longitude] = np.linspace(170.0, 170.0 + reach, len(values))  # over the date line
+        track = dataclasses.replace(flight.trajectory, values=values)
+        shown = charts.window(dataclasses.replace(flight, trajectory=track))
+        assert shown.whole is whole
+    assert charts.window(flight).longitude == 0.0
+
+
+def test_words_of_marks_that_are_near_stand_on_either_side_and_a_third_is_left_out():
+    marks = [{"words": w, "latitude": 14.0 - i, "longitude": -40.0} for i, w in enumerate("abc")]
+    made = sided(marks)
+    assert {one["side"] for one in made[:2]} == {"left", "right"}
+    assert [one["words"] for one in made] == ["a", "b", ""]
 
 
 def test_the_track_begins_at_the_site_and_ends_in_orbit():

@@ -78,11 +78,14 @@ def test_the_tidied_formula_gives_the_number_of_its_step(name):
     check()
 
 
-@pytest.mark.parametrize("name", SHOWN)
+READABLE = [
+    name for name in SHOWN if size(tidy(RELATIONS[name].formula)) <= 120
+]  # longer ones are not written
+
+
+@pytest.mark.parametrize("name", READABLE)
 def test_what_is_written_with_numbers_put_in_gives_the_result(name):
     tree = tidy(RELATIONS[name].formula)
-    if size(tree) > 120:
-        pytest.skip("never written with numbers: too long to read")
 
     @settings(max_examples=25)
     @given(drawn(name))
@@ -189,7 +192,8 @@ def test_a_long_sum_comes_in_pieces():
 
 
 def test_typst_sets_every_formula():
-    typst = pytest.importorskip("typst")
+    import typst
+
     lines = ["#set page(width: 60cm, height: auto)"]
     for name in SHOWN:
         tree = tidy(RELATIONS[name].formula)

@@ -11,7 +11,8 @@ FONT = "'Source Sans 3', 'STIX Two Math', 'Segoe UI', 'Helvetica Neue', Arial, s
 
 LIGHT: dict[str, str] = {
     "paper": "#fdfcf9", "card": "#ffffff", "ink": "#1c2530", "quiet": "#56616d", "hair": "#d5d2c8",
-    "link": "#0b5394", "mark": "#fff3c9", "skin": "#f4f2ec", "shade": "#c9c6bd", "edge": "#3b4652", "line": "#3c4753",
+    "link": "#0b5394", "mark": "#fff3c9", "skin": "#f4f2ec", "shade": "#c9c6bd", "edge": "#3b4652",
+    "line": "#3c4753",
     "metal": "#8b929a", "gas": "#f0f1f2", "land": "#e4dfd0", "sea": "#eef3f6",
     "one": "#0072b2", "two": "#c04e00", "three": "#00795a", "four": "#a0527f", "five": "#8a6d00",
     "bad": "#b3261e", "good": "#00795a",
@@ -21,7 +22,8 @@ LIGHT: dict[str, str] = {
 
 DARK: dict[str, str] = {
     "paper": "#12171d", "card": "#1a2129", "ink": "#e9edf1", "quiet": "#a7b1bb", "hair": "#37414c",
-    "link": "#8cc4f5", "mark": "#4a3f17", "skin": "#c9ccd0", "shade": "#878d94", "edge": "#0d1116", "line": "#9aa5b0",
+    "link": "#8cc4f5", "mark": "#4a3f17", "skin": "#c9ccd0", "shade": "#878d94", "edge": "#0d1116",
+    "line": "#9aa5b0",
     "metal": "#6f7780", "gas": "#dfe2e5", "land": "#39424a", "sea": "#1d2731",
     "one": "#62b5ea", "two": "#f0975a", "three": "#4fc9a2", "four": "#dc9cc2", "five": "#dcbf4f",
     "bad": "#ff8a80", "good": "#4fc9a2",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from wetmass.lesson.charts.budget import rows as budget_rows
 from wetmass.lesson.charts.budget import speed_budget
 from wetmass.lesson.charts.drawn import svg
-from wetmass.lesson.charts.ground import ground_track, places
+from wetmass.lesson.charts.ground import ground_track, places, window
 from wetmass.lesson.charts.masses import mass_breakdown
 from wetmass.lesson.charts.over_time import QUANTITIES, over_time
 
@@ -18,4 +18,5 @@ __all__ = [
     "places",
     "speed_budget",
     "svg",
+    "window",
 ]

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import math
+from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 from typing import Any
@@ -11,7 +13,9 @@ from wetmass.lesson.look import LIGHT
 from wetmass.record.flight import Flight
 
 WIDE, HIGH = 540, 268
-_LINE, _WORD = 8.0, 60.0  # degrees that a line of text is high and a few words are long
+_LINE, _WORD = 10.0, 60.0  # degrees of the whole Earth that a line of text is high and a few words are long
+_LEAST_SPAN, _MOST_SPAN = 75.0, 150.0  # deg across of a part that is shown; beyond it, the whole
+_AROUND = 1.9  # the window over the way
 SOURCE = "outline of land: Natural Earth, public domain"
 
 
@@ -44,43 +48,82 @@ def places(flight: Flight) -> list[dict[str, Any]]:
     ]  # fmt: skip
 
 
-def sided(marks: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """Marks with the side their words stand on, so that neighbours do not meet; a third one says nothing."""
+@dataclass(frozen=True, slots=True)
+class Window:
+    """The part of the Earth that is shown."""
+
+    longitude: float  # deg, of the middle
+    latitude: float
+    span: float  # deg of longitude across; 360: all of it
+    net: int  # deg between two lines of the net
+
+    @property
+    def whole(self) -> bool:
+        """Whether it is the whole Earth."""
+        return self.span >= 360.0
+
+    def projection(self) -> dict[str, Any]:
+        """How the chart is projected."""
+        if self.whole:
+            return {"type": "equalEarth"}
+        return {
+            "type": "equirectangular", "scale": WIDE / math.radians(self.span),
+            "translate": [WIDE / 2, HIGH / 2], "rotate": [-self.longitude, 0.0, 0.0],
+            "center": [0.0, self.latitude], "clipExtent": [[0, 0], [WIDE, HIGH]],
+        }  # fmt: skip
+
+
+def window(flight: Flight) -> Window:
+    """All of the Earth for a way that leads far round it, else the part that holds it with room around."""
+    import numpy as np
+
+    longitude = np.unwrap(flight.trajectory["longitude"], period=360.0)
+    latitude = flight.trajectory["latitude"]
+    span = max(_LEAST_SPAN, _AROUND * np.ptp(longitude), _AROUND * np.ptp(latitude) * WIDE / HIGH)
+    if span > _MOST_SPAN:
+        return Window(0.0, 0.0, 360.0, 30)
+    east, north = (float(values.max() + values.min()) / 2.0 for values in (longitude, latitude))
+    return Window((east + 180.0) % 360.0 - 180.0, north, float(span), 10)
+
+
+def sided(marks: list[dict[str, Any]], span: float = 360.0) -> list[dict[str, Any]]:
+    """Marks with the side their words begin on, so that neighbours do not meet; a third says nothing.
+
+    Words of the first stand behind the way, those of the others before it.  `span` is that of the window.
+    """
+    line, word = _LINE * span / 360.0, _WORD * span / 360.0
+    eastwards = (marks[-1]["longitude"] - marks[0]["longitude"] + 180.0) % 360.0 > 180.0
     made: list[dict[str, Any]] = []
     for mark in marks:
         near = [
             one["side"] for one in made
-            if abs(one["latitude"] - mark["latitude"]) < _LINE
-            and abs(one["longitude"] - mark["longitude"]) < _WORD
+            if abs(one["latitude"] - mark["latitude"]) < line
+            and abs(one["longitude"] - mark["longitude"]) < word
         ]  # fmt: skip
-        free = next((side for side in ("left", "right") if side not in near), None)
+        ahead = eastwards != (mark is marks[0])
+        order = ("left", "right") if ahead else ("right", "left")
+        free = next((side for side in order if side not in near), None)
         made.append({**mark, "side": free or "left", "words": mark["words"] if free else ""})
     return made
 
 
 def ground_track(flight: Flight) -> Any:
-    """The chart: the whole Earth, the way flown, its marks."""
+    """The chart: the Earth, or the part that is flown over, the way and its marks."""
     import altair as alt
 
-    track = flight.trajectory
-    step = max(1, len(track) // 400)
-    line = [
-        [float(a), float(b)]
-        for a, b in zip(track["longitude"][::step], track["latitude"][::step], strict=True)
-    ]  # fmt: skip
-    line.append([float(track["longitude"][-1]), float(track["latitude"][-1])])
-    way = {"type": "Feature", "properties": {}, "geometry": {"type": "LineString", "coordinates": line}}
+    shown = window(flight)
     ground = {"type": "Feature", "properties": {}, "geometry": land()}
-    marks = sided(places(flight))
     sea = alt.Chart(alt.sphere()).mark_geoshape(fill=LIGHT["sea"], stroke=LIGHT["quiet"], strokeWidth=0.6)
-    net = alt.Chart(alt.graticule(step=[30, 30])).mark_geoshape(
+    net = alt.Chart(alt.graticule(step=[shown.net, shown.net])).mark_geoshape(
         stroke=LIGHT["hair"], strokeWidth=0.6, filled=False
     )
     coast = alt.Chart(alt.Data(values=[ground])).mark_geoshape(fill=LIGHT["land"], stroke=None)
-    flown = alt.Chart(alt.Data(values=[way])).mark_geoshape(
+    flown = alt.Chart(alt.Data(values=[_way(flight)])).mark_geoshape(
         filled=False, stroke=LIGHT["two"], strokeWidth=2, strokeCap="round"
     )
-    base = alt.Chart(alt.Data(values=marks)).encode(longitude="longitude:Q", latitude="latitude:Q")
+    base = alt.Chart(alt.Data(values=sided(places(flight), shown.span))).encode(
+        longitude="longitude:Q", latitude="latitude:Q"
+    )
     dots = base.mark_circle(color=LIGHT["two"], size=36, opacity=1)
     texts = [
         base.transform_filter(f"datum.side == '{side}'")
@@ -90,6 +133,16 @@ def ground_track(flight: Flight) -> Any:
     ]
     return (
         alt.layer(sea, net, coast, flown, dots, *texts)
-        .project(type="equalEarth")
+        .project(**shown.projection())
         .properties(width=WIDE, height=HIGH)
     )
+
+
+def _way(flight: Flight) -> dict[str, Any]:
+    """The way over the ground as a line of GeoJSON, with fewer points than were recorded."""
+    track = flight.trajectory
+    step = max(1, len(track) // 400)
+    points = list(zip(track["longitude"][::step], track["latitude"][::step], strict=True))
+    points.append((track["longitude"][-1], track["latitude"][-1]))
+    line = [[float(a), float(b)] for a, b in points]
+    return {"type": "Feature", "properties": {}, "geometry": {"type": "LineString", "coordinates": line}}

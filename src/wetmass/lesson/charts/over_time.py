@@ -48,9 +48,12 @@ def drawn_until(flight: Flight) -> tuple[float, bool]:
     """(time up to which it is drawn, whether a long coast is left out) [s]."""
     times = [event.time for event in flight.events]
     whole = times[-1] - times[0]
+    at, thrust = flight.trajectory["time"], flight.trajectory["thrust"]
     for one, other in itertools.pairwise(times):
-        if other - one > _LONG_COAST * whole and one > 0.05 * whole:
-            return one, True
+        if other - one > _LONG_COAST * whole:
+            between = thrust[(at > one + 0.02 * (other - one)) & (at < other - 0.02 * (other - one))]
+            if len(between) and not between.any():
+                return one, True
     return times[-1], False
 
 
@@ -145,8 +148,12 @@ def _peak(alt: Any, times: np.ndarray, values: np.ndarray, until: float, quantit
     ]  # fmt: skip
     base = alt.Chart(alt.Data(values=rows)).encode(x="t:Q", y="y:Q")
     dot = base.mark_point(color=LIGHT[quantity.colour], filled=True, size=30, opacity=1)
+    align, aside = "center", 0
+    if share > 0.7:
+        align, aside = "right", 4
+    elif share < 0.3:
+        align, aside = "left", -4 if share > 0.05 else 6  # clear of the axis
     text = base.mark_text(
-        color=LIGHT["ink"], align="right" if share > 0.7 else "left" if share < 0.3 else "center",
-        dx=4 if share > 0.7 else -4 if share < 0.3 else 0, dy=-11, fontSize=12, fontWeight=600,
+        color=LIGHT["ink"], align=align, dx=aside, dy=-11, fontSize=12, fontWeight=600
     ).encode(text="text:N")  # fmt: skip
     return alt.layer(dot, text)

@@ -201,8 +201,9 @@ def _flown(matter: Matter) -> tuple[str, str]:
     caption = said("figures/over_time")
     if drawn_until(flight)[1]:
         caption += f"  {said('figures/coast_cut')}"
+    ground_words = said("figures/ground", net=charts.window(flight).net, source=GROUND_SOURCE)
     ground = charts.svg(
-        charts.ground_track(flight), "ground", said("figures/ground", source=GROUND_SOURCE),
+        charts.ground_track(flight), "ground", ground_words,
         sentence("; ".join(
             f"{one['words']} at latitude {readable(one['latitude'], 3)}°, longitude "
             f"{readable(one['longitude'], 3)}°" for one in charts.places(flight)
@@ -212,7 +213,7 @@ def _flown(matter: Matter) -> tuple[str, str]:
         figure(budget, text(said("figures/budget")))
         + events(matter)
         + f'<figure><div class="row charts">{"".join(pictures)}</div><figcaption>{text(caption)}</figcaption>'
-        "</figure>" + figure(ground, text(said("figures/ground", source=GROUND_SOURCE)))
+        "</figure>" + figure(ground, text(ground_words))
     )
     return "", after
 
