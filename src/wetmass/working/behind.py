@@ -11,6 +11,7 @@ from wetmass.working.amounts import (
     half_of,
 )
 from wetmass.working.fitting import Fitting, telling
+from wetmass.working.marks import Marks
 from wetmass.working.relations import Bound, bind, recognised, suits, wrong_forms
 from wetmass.working.sense import Sense
 from wetmass.working.slips.edits import Edit, edits
@@ -41,7 +42,7 @@ _ROUND = (
 )
 
 
-class Behind(Fitting, Sense):
+class Behind(Fitting, Marks, Sense):
     """The relation behind a line, and the masses it must carry."""
 
     def bound_forms(self, sides: object = None) -> list[Bound]:
@@ -116,9 +117,9 @@ class Behind(Fitting, Sense):
             claim.si, max(half_of(claim), 2e-4 * abs(claim.si)), claim.typed, claim.half, claim.bare
         )
         bounds = self.bound_forms()
-        if not bounds or any(self.agrees(bound) for bound in bounds):
-            if bounds:
-                agreed = next(bound for bound in bounds if self.agrees(bound))
+        agreed = next((bound for bound in bounds if self.agrees(bound) and self.uses(bound)), None)
+        if not bounds or agreed is not None:
+            if agreed is not None:
                 self.relation, self.source = agreed.form.name, agreed.form.source
             return None
         best = bounds[0].score
@@ -153,7 +154,7 @@ class Behind(Fitting, Sense):
                     self.relation, self.source = bound.form.name, bound.form.source
         if not found and self.statement.expressions and figures_of(claim) >= 3:
             found = self.edited_forms(bounds, target)
-        if not found:
+        if not found or (self.statement.expressions and self.fitted() is None):
             return None
         found = ranked(found)
         self.slips = slips(found, target, self.words, found[0].right)
@@ -270,14 +271,14 @@ class Behind(Fitting, Sense):
             return
         if shown and self.typed_slips():
             return
-        if not shown and self._holds(self._ideal_as_flown):
+        if not shown and (self._holds(self._ideal_as_flown) or self.one_for_all()):
             return
         if self.by_forms():
             return
         if shown:
             self.stack()
         if shown and self.verdict in (Verdict.RIGHT, Verdict.APPROXIMATION) and not self.slips:
-            _ = self.by_sense() or self.by_fit()
+            _ = self.by_marks() or self.by_sense() or self.by_fit() or self.by_exchange()
 
     def stack(self) -> None:
         scope = self.checker.ahead

@@ -5,14 +5,14 @@ found among the numbers of the line and the values of the page by name, dimensio
 Formulas are written in the grammar of workings itself.
 """
 
-# ruff: noqa: E501  (tables)
-
 from __future__ import annotations
 
 import functools
 from dataclasses import dataclass
 
+from wetmass.working import registry
 from wetmass.working.catalogue_more import ROLES, TABLE
+from wetmass.working.catalogue_wide import WIDE_ROLES, rows
 from wetmass.working.tree import Node
 
 
@@ -124,7 +124,7 @@ _ROLES = {
     "Wt": ("weight ; N ; 0.1 ; 2e8"),
     "vc": ("circular speed|orbit speed|speed ; m/s ; 200 ; 12000"),
     "w": ("rotation gain|rotation|gain ; m/s ; 1 ; 480"),
-} | ROLES  # fmt: skip
+} | ROLES | WIDE_ROLES  # fmt: skip
 
 _BRAEUNIG = (
     "R. A. Braeunig, Rocket and Space Technology, Rocket Propulsion, http://www.braeunig.us/space/propuls.htm"
@@ -303,10 +303,10 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S41", "F/m0*t", "the first mass is kept and the weight left out", "with the rocket equation less g·t"),
         ("S24", "F*t/(m0-m1)*ln(m0/m1)", "the gravity loss is left out", "with g·t taken off"),
     )),
-    ("circle", "area", "ratio surface wall side skin cylinder", "m2", "pi*r^2", _SOLID, (
+    ("circle", "area", "ratio surface wall side skin cylinder sphere", "m2", "pi*r^2", _SOLID, (
         ("S17", "pi*r^2/4", "the radius is taken for the diameter", "with π·r²"),
         ("S19", "2*pi*r", "the circumference is taken", "with π·r²"),)),
-    ("circle", "area", "ratio surface wall side skin cylinder", "m2", "pi/4*d^2", _SOLID, (
+    ("circle", "area", "ratio surface wall side skin cylinder sphere", "m2", "pi/4*d^2", _SOLID, (
         ("S17", "pi*d^2", "the diameter is taken for the radius", "with π/4·d²"),
         ("S17", "pi/2*d^2", "the diameter is halved once instead of squared in half", "with π/4·d²"),)),
     ("cylinder", "volume tank|volume cylinder|volume", "ring sphere dome frustum cone total", "m3", "pi/4*d^2*L", _SOLID, (
@@ -498,7 +498,10 @@ def _role(letter: str) -> Role:
 def forms(all_of_them: bool = False) -> tuple[Form, ...]:
     """The relations of the catalogue; `all_of_them` with those of `catalogue_more`."""
     made = []
-    for name, ideas, without, unit, formula, source, wrong in (*_TABLE, *(TABLE if all_of_them else ())):
+    for name, ideas, without, unit, formula, source, wrong in (
+        *_TABLE,
+        *((*TABLE, *rows()) if all_of_them else ()),
+    ):
         letters = [letter for letter in names_in(formula) if letter in _ROLES]
         made.append(
             Form(
@@ -513,12 +516,18 @@ def forms(all_of_them: bool = False) -> tuple[Form, ...]:
                 True,
             )
         )
+    if all_of_them:
+        for words, ideas, unit, mark, source, letters in registry.relations():
+            roles = tuple(Role(letter, _ideas(its), of, low, high) for letter, its, of, low, high in letters)
+            made.append(Form(words, _ideas(ideas), frozenset(), unit, mark, roles, source, (), True))
     return tuple(made)
 
 
 @functools.cache
 def formula_tree(formula: str) -> Node:
     """A formula of the catalogue as a tree whose letters are unknown names."""
+    if formula in registry.TREES:
+        return registry.TREES[formula]
     from wetmass.working.grammar import PI, Parser, Reading
     from wetmass.working.tokens import tokens
 

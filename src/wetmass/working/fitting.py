@@ -11,10 +11,11 @@ import itertools
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Literal
 
 from wetmass.record.working import Verdict
 from wetmass.working.catalogue import Form, Role, forms
-from wetmass.working.relations import Bound, clash, dimension_of, fitness, ideas_of, recognised, suits
+from wetmass.working.relations import Bound, clash, dimension_of, fitness, ideas_of, recognised
 from wetmass.working.scope import CONSTANTS, constant_leaf
 from wetmass.working.slips.angles import angles
 from wetmass.working.slips.edits import Edit
@@ -26,14 +27,30 @@ from wetmass.working.slips.shapes import pi_and_round_shapes, radius_and_diamete
 from wetmass.working.slips.terms import shares, terms
 from wetmass.working.state import LineState
 from wetmass.working.statement import linked
-from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, exactly, leaves, put, walk
-from wetmass.working.units import DEGREE, LENGTH, NONE
+from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, exactly, leaves, mapped, put, walk
+from wetmass.working.units import (
+    ACCELERATION,
+    AREA,
+    DEGREE,
+    DENSITY,
+    FORCE,
+    LENGTH,
+    MASS,
+    MASS_FLOW,
+    NONE,
+    PRESSURE,
+    SPEED,
+    TIME,
+    VOLUME,
+    Dimension,
+)
 
 _GENERATORS = (
-    ring, halves, gravity, logarithms, ratios, powers, angles, pi_and_round_shapes, radius_and_diameter, terms, shares,  # noqa: E501
+    ring, halves, gravity, logarithms, ratios, powers, angles, pi_and_round_shapes, radius_and_diameter, terms, shares,
 )  # fmt: skip
 _NOT_OF_FORM = frozenset(["S07", "S08", "S12", "S13", "S15", "S44", "S55"])
 _DEGREES = Meaning(degrees=True)
+_SURE = ("way at steady acceleration", "kinetic energy")  # by their units alone
 _SAME = 0.004  # two formulas give the same number
 _MOST = 240  # ways to give the numbers their letters that are tried for a line
 # plain factors by which a formula can be out, the usual ones first
@@ -43,7 +60,7 @@ _FACTORS = (
     (8.0, "a factor of 8 too much is in it", "S17"), (0.125, "a factor of 8 is left out", "S17"),
     (math.pi, "π goes in once too often", "S19"), (1 / math.pi, "π is left out", "S19"),
     (2 * math.pi, "2π goes in once too often", "S19"), (0.5 / math.pi, "2π is left out", "S19"),
-    (math.sqrt(2.0), "a 2 too much stands under the root", "S49"), (math.sqrt(0.5), "a 2 under the root is left out", "S49"),  # noqa: E501
+    (math.sqrt(2.0), "a 2 too much stands under the root", "S49"), (math.sqrt(0.5), "a 2 under the root is left out", "S49"),
     (4 / 3, "a factor of 4/3 too much is in it", "S18"), (0.75, "a factor of 4/3 is left out", "S18"),
     (1.5, "a factor of 3/2 too much is in it", "S18"), (2 / 3, "a factor of 2/3 too much is in it", "S18"),
     (3.0, "a factor of 3 too much is in it", "S19"), (1 / 3, "a factor of 3 is left out", "S19"),
@@ -59,14 +76,14 @@ def turned(form: Node, _context: object) -> Iterator[Edit]:
         name = leaf.name or leaf.text
         yield Edit(
             "S04", put(form, path, Op("/", (exactly(1.0), leaf))),
-            f"{name} divides where it should multiply, or the reverse", "the right way round", 0.7, also=("S56", "S06"),  # noqa: E501
+            f"{name} divides where it should multiply, or the reverse", "the right way round", 0.7, also=("S56", "S06"),
         )  # fmt: skip
         yield Edit(
-            "S06", put(form, path, Op("^", (leaf, exactly(2.0)))), f"{name} is squared", "without the square", 0.8,  # noqa: E501
+            "S06", put(form, path, Op("^", (leaf, exactly(2.0)))), f"{name} is squared", "without the square", 0.8,
             also=("S56", "S21"),
         )  # fmt: skip
         yield Edit(
-            "S06", put(form, path, Op("sqrt", (leaf,))), f"the root of {name} is taken", "without the root", 0.6,  # noqa: E501
+            "S06", put(form, path, Op("sqrt", (leaf,))), f"the root of {name} is taken", "without the root", 0.6,
             also=("S21",),
         )  # fmt: skip
 
@@ -74,34 +91,51 @@ def turned(form: Node, _context: object) -> Iterator[Edit]:
 class Fitting(LineState):
     """A line beside the relation its own numbers belong to."""
 
-    def by_fit(self) -> bool:
-        """Whether the line is a relation of its name with a slip of form in it; sets the slips then."""
+    fit: tuple[float, list[tuple[Bound, Node, float]]] | Literal[False] | None = False
+
+    def misplaced(self, bound: Bound) -> bool:
+        """Whether a length of the line is twice or half of the one the page has for this place."""
+        raise NotImplementedError
+
+    def fitted(self) -> tuple[float, list[tuple[Bound, Node, float]]] | None:
+        """As `_fitted`, worked out once for a line."""
+        if self.fit is False:
+            self.fit = self._fitted()
+        return self.fit
+
+    def _fitted(self) -> tuple[float, list[tuple[Bound, Node, float]]] | None:
+        """What the line comes to, and the relations of its name with its numbers put in; None where one agrees."""
         if self.best is None or (
             self.statement.about and self.claim.half > 0.05 * abs(self.claim.typed or 1)
         ):
-            return False
+            return 0.0, []
         tree = linked(self.best, self.scope)
+        turned = 1.0
+        if isinstance(tree, Op) and tree.kind == "neg" and self.claim.si < 0.0:
+            tree, turned = tree.parts[0], -1.0
+        tree = mapped(tree, self._doubted)
         mine = telling(tree)
         if not mine or len(mine) > 7:
-            return False
+            return 0.0, []
         try:
             came = evaluate(tree, self.meaning).value
         except Unfit:
-            return False
+            return 0.0, []
         if not came:
-            return False
+            return 0.0, []
+        stated = turned * self.claim.si
+        if self.claim.unit in ("g", "gee", "g0", "g₀") and abs(came / self.claim.typed - 1.0) < 0.02:
+            came *= self.claim.factor  # a load in g, worked out as a plain ratio
         if not self.claim.bare and self.claim.si:
             came *= 1000.0 ** round(math.log10(abs(self.claim.si / came)) / 3.0)  # kilonewtons over tonnes
-        if (
-            self.claim.si
-            and abs(came / self.claim.si - 1.0) > 0.02
-            and self.claim.half < 0.005 * abs(self.claim.typed)
-        ):
-            came = self.claim.si
+        if stated and abs(came / stated - 1.0) > 0.02 and self.claim.half < 0.005 * abs(self.claim.typed):
+            came = stated
+        rights: list[tuple[Bound, Node, float]] = []
+        typed = {leaf.typed for leaf in leaves(tree)}
+        counts = [n for n, _ in self.checker.engine_counts() if n in typed]
         bounds = [self._placed(bound) for bound in itertools.islice(self._bounds(mine), _MOST)]
         bounds.sort(key=lambda bound: -bound.score)
         tops = {bound.form: bound.score for bound in reversed(bounds)}
-        rights: list[tuple[Bound, Node, float]] = []
         for bound in bounds:
             form = bound.tree(bound.form.formula)
             try:
@@ -113,17 +147,33 @@ class Fitting(LineState):
             if any(leaf.bare and leaf.dimension == NONE for leaf in bound.values.values()) or self.claim.bare:
                 thousands = round(math.log10(abs(came / right)) / 3.0)
                 right *= 1000.0**thousands if abs(thousands) <= 2 else 1.0  # units left out
-            if abs(came / right - 1.0) < 0.006 and bound.score > tops[bound.form] - 0.7:
+            if (
+                abs(came / right - 1.0) < 0.006
+                and bound.score > tops[bound.form] - 0.7
+                and not self.misplaced(bound)
+            ):
                 self.relation, self.source = bound.form.name, bound.form.source
-                return False
+                return None
+            if any(abs(came / right / n - 1.0) < 0.004 for n in counts):
+                return None  # so many of them
             rights.append((bound, form, right))
+        return came, rights
+
+    def by_fit(self) -> bool:
+        """Whether the line is a relation of its name with a slip of form in it; sets the slips then."""
+        fitted = self.fitted()
+        if not fitted or not fitted[1]:
+            return False
+        came, rights = fitted
         found: list[Found] = []
+        soft = False
         best = -math.inf
         for bound, form, right in rights[:6]:
             if found and bound.score < best - 1.0:
                 break
             one = self._explained(bound, form, right, came)
             if one:
+                soft = not found and bound.form.ideas == (frozenset(),) and bound.form.name not in _SURE
                 found += one
                 best = bound.score
                 self.relation, self.source = bound.form.name, bound.form.source
@@ -135,7 +185,18 @@ class Fitting(LineState):
         top = self.slips[0].sentence
         self.sentence = top[0].upper() + top[1:]
         self.recomputed = found[0].right
+        if soft:
+            self.verdict = Verdict.UNCLEAR
+            self.sentence = f"By its units this looks like “{self.relation}”: {top} Right as it stands if another relation is meant."
         return True
+
+    def _doubted(self, leaf: Leaf) -> Node:
+        """A number with the digits of a value that is off already has no sure unit."""
+        if leaf.linked and leaf.page in self.checker.faulty and not leaf.bare:
+            return replace(
+                leaf, page=-1, name="", linked=False, bare=True, factor=1.0, dimension=NONE, unit=""
+            )
+        return leaf
 
     def _placed(self, bound: Bound) -> Bound:
         """A bare length that is twice or half of the page's own radius or diameter is put in as that."""
@@ -209,6 +270,59 @@ class Fitting(LineState):
                     break
         return found
 
+    def by_exchange(self) -> bool:
+        """Whether one number of the line stands in the place of another of the page that has the right name."""
+        fitted = self.fitted()
+        if self.best is None or not fitted or not fitted[0]:
+            return False
+        came = fitted[0]
+        mine = telling(mapped(linked(self.best, self.scope), self._doubted))
+        own = [leaf for leaf in mine if not leaf.constant]
+        if not 2 <= len(own) <= 5 or self.claim.bare:
+            return False
+        for form in recognised(self.ideas, self.claim.dimension, forms(all_of_them=True)):
+            if all(not option for option in form.ideas):
+                continue
+            free = [role for role in form.roles if role.letter not in _CONSTANTS]
+            if len(free) != len(own):
+                continue
+            for role, leaf in itertools.product(free, own):
+                if (
+                    leaf.page < 0
+                    or leaf.dimension != dimension_of(role.unit)
+                    or not clash(role, ideas_of(leaf))
+                ):
+                    continue
+                if leaf.dimension == MASS and ideas_of(leaf) & {"start", "end"}:
+                    continue  # the end of one burn is the start of the next
+                entry = self._of_page(role, mine)
+                if entry is None or abs(entry.si / leaf.si - 1.0) < 0.004:
+                    continue
+                rest = [other for other in free if other is not role]
+                others = [other for other in mine if other is not leaf]
+                for bound in itertools.islice(_assigned(form, rest, others, False, self.higher), 6):
+                    if bound.score < 2.6 * len(rest):
+                        continue
+                    if self._exchanged(bound, role, leaf, entry, came):
+                        return True
+        return False
+
+    def _exchanged(self, bound: Bound, role: Role, leaf: Leaf, entry: Leaf, came: float) -> bool:
+        wrong = Bound(bound.form, bound.values | {role.letter: leaf}, 0.0).tree(bound.form.formula)
+        proper = Bound(bound.form, bound.values | {role.letter: entry}, 0.0).tree(bound.form.formula)
+        try:
+            value, right = evaluate(wrong, _DEGREES).value, evaluate(proper, _DEGREES).value
+        except Unfit:
+            return False
+        if not value or abs(value / came - 1.0) > _SAME:
+            return False
+        kind, also = _EXCHANGED.get(leaf.dimension, ("S55", ()))
+        cause = f"{leaf.name} ({leaf.text}) is put in"
+        edit = Edit(kind, wrong, cause, f"with {entry.name} ({entry.text})", also=(*also, "S55"))
+        self.relation, self.source = bound.form.name, bound.form.source
+        self.conclude([Found(edit, self.claim.si, self.claim.si * right / value, KINDS[kind].common)], right)
+        return True
+
     def _bounds(self, mine: list[Leaf]) -> Iterator[Bound]:
         """Ways to give every number of the line a letter of a relation of its name."""
         claim = self.claim
@@ -217,7 +331,7 @@ class Fitting(LineState):
             nameless = all(not option for option in form.ideas)
             if dimension is None and nameless:
                 continue
-            free = [role for role in form.roles if role.letter not in _CONSTANTS]
+            free = [role for role in form.roles if role.letter not in _CONSTANTS or _spoken(role, mine)]
             count = len([leaf for leaf in mine if not leaf.constant])
             if len(free) == count:
                 yield from _assigned(form, free, mine, nameless, self.higher)
@@ -265,17 +379,32 @@ def _ordered(values: dict[str, Leaf]) -> bool:
     return True
 
 
-_CONSTANTS = {"g0": "g₀", "g": "g₀", "mu": "μ", "RE": "R_E"}
+_EXCHANGED: dict[Dimension, tuple[str, tuple[str, ...]]] = {
+    DENSITY: ("S27", ("S28", "S53")), MASS: ("S31", ("S05", "S32")), TIME: ("S23", ("S25",)),
+    FORCE: ("S23", ("S30", "S24")), LENGTH: ("S17", ("S22", "S52")), SPEED: ("S40", ("S49", "S43")),
+    PRESSURE: ("S26", ("S31",)), ACCELERATION: ("S24", ("S51",)), MASS_FLOW: ("S30", ("S29",)),
+    VOLUME: ("S27", ("S29", "S38")), AREA: ("S17", ("S21",)),
+}  # fmt: skip
+_CONSTANTS = {"g0": ("g₀",), "g": ("g₀", "g_Moon", "g_Mars"), "mu": ("μ",), "RE": ("R_E",)}
+
+
+def _spoken(role: Role, mine: list[Leaf]) -> bool:
+    """Whether the page names its own value of a constant: the μ or the g of another world."""
+    wanted = dimension_of(role.unit)
+    return any(
+        not leaf.constant and leaf.dimension == wanted and leaf.name and fitness(role, ideas_of(leaf))
+        for leaf in mine
+    )
 
 
 def _assigned(form: Form, free: list[Role], mine: list[Leaf], strict: bool, higher: bool) -> Iterator[Bound]:
     own = [leaf for leaf in mine if not leaf.constant]
     fixed: dict[str, Leaf] = {}
     for role in form.roles:
-        if role.letter in _CONSTANTS:
-            here = next((leaf for leaf in mine if leaf.constant == _CONSTANTS[role.letter]), None)
+        if role.letter in _CONSTANTS and role not in free:
+            here = next((leaf for leaf in mine if leaf.constant in _CONSTANTS[role.letter]), None)
             fixed[role.letter] = here or next(
-                constant_leaf(c) for c in CONSTANTS if c.name == _CONSTANTS[role.letter]
+                constant_leaf(c) for c in CONSTANTS if c.name == _CONSTANTS[role.letter][0]
             )
     scores = [[_suit(role, leaf, strict, higher) for leaf in own] for role in free]
     if any(not any(pair for pair in row) for row in scores):
@@ -296,20 +425,52 @@ def _assigned(form: Form, free: list[Role], mine: list[Leaf], strict: bool, high
 
 
 # letters that take a value only by its name
-_BY_NAME = frozenset(["x1", "vb", "tb", "te", "SF", "eff", "lf", "cs", "cf", "Vu", "as"])
+_BY_NAME = frozenset(
+    [
+        "x1",
+        "vb",
+        "tb",
+        "te",
+        "SF",
+        "eff",
+        "lf",
+        "cs",
+        "cf",
+        "Vu",
+        "as",
+        "C3",
+        "xt",
+        "u",
+        "gr",
+        "sf",
+        "te2",
+        "lf",
+        "LD",
+        "rs",
+        "eff",
+        "En",
+        "Rg",
+        "Tc",
+        "th",
+    ]
+)
 
 
 def _suit(role: Role, leaf: Leaf, strict: bool, higher: bool) -> tuple[float, Leaf] | None:
-    """How well a number of the line suits a letter, and the number as that letter (a radius of a diameter)."""  # noqa: E501
+    """How well a number of the line suits a letter, and the number as that letter (a radius of a diameter)."""
     wanted = dimension_of(role.unit)
     its = ideas_of(leaf)
     named = fitness(role, its) if its else 0.0
     ideas = {idea for option in role.ideas for idea in option}
-    if leaf.si < 0.0:
+    if leaf.si < 0.0 and not leaf.angle and leaf.unit != "rad":
         leaf = replace(leaf, typed=abs(leaf.typed))
     if role.letter in _BY_NAME and not named:
         return None
-    if role.letter in _ANGLES and leaf.bare and 3.2 < leaf.typed < 180:
+    angle = role.letter in _ANGLES or role.unit == "rad"
+    if angle and (leaf.angle or leaf.unit == "rad") and leaf.dimension == NONE:
+        leaf = replace(leaf, angle=True)
+        return (3.0 if named else 2.0, leaf) if not its or named or not clash(role, its) else None
+    if angle and leaf.bare and 3.2 < leaf.typed < 180:
         return (1.5, replace(leaf, factor=DEGREE, angle=True)) if not its or named else None
     if leaf.dimension == wanted and not (leaf.bare and wanted != NONE):
         inside = role.low <= abs(leaf.si) <= role.high
@@ -331,11 +492,11 @@ def _suit(role: Role, leaf: Leaf, strict: bool, higher: bool) -> tuple[float, Le
     return None
 
 
-_ANGLES = frozenset(["i", "az", "phi", "di"])
+_ANGLES = frozenset(["i", "az", "phi", "di", "th"])
 _NAMED = frozenset(
     [
-        "propellant", "dry", "payload", "start", "end", "fuel", "oxidiser", "diameter", "radius", "height", "length",  # noqa: E501
-        "chamber", "exit", "ambient", "throat", "isp", "loss", "gravity", "density", "stress", "wall", "exhaust",  # noqa: E501
+        "propellant", "dry", "payload", "start", "end", "fuel", "oxidiser", "diameter", "radius", "height", "length",
+        "chamber", "exit", "ambient", "throat", "isp", "loss", "gravity", "density", "stress", "wall", "exhaust",
         "drag", "dv",
     ]
 )  # fmt: skip

@@ -162,7 +162,10 @@ class _Reader:
         columns = self.columns
         label, values = cells[0], cells[1:]
         if _CELL.match(label) and len(cells) > 2 and len(tags(cells[1])) > 0 and _worded(cells[1]):
-            columns, cells = columns[1:], cells[1:]  # "B4 | engine thrust | …": the cell's own name says nothing
+            columns, cells = (
+                columns[1:],
+                cells[1:],
+            )  # "B4 | engine thrust | …": the cell's own name says nothing
             label, values = cells[0], cells[1:]
         if any(_SIGN.search(cell) for cell in cells):
             for index, cell in enumerate(cells):
@@ -208,7 +211,7 @@ _CELL = re.compile(r"^(?:[A-Z]{0,2}\d{1,3}[.)]?|#\s*\d+|[a-z]|(?:row|step|line|n
 
 
 def _worded(text: str) -> bool:
-    return bool(re.search(r"[^\W\d_]{2,}", text)) and not _SIGN.search(text)
+    return bool(re.search(r"[^\W\d_]", text)) and not _SIGN.search(text)
 
 
 def _whole_span(body: str) -> bool:

@@ -4,8 +4,6 @@ Two bands each: outside the *usual* one a right line carries a note; outside the
 number is off.  Where a row says common practice or from memory, treat the edge as soft.
 """
 
-# ruff: noqa: E501  (tables)
-
 from __future__ import annotations
 
 from dataclasses import dataclass

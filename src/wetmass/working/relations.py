@@ -193,7 +193,7 @@ _TELLING = frozenset(
 
 # ideas of which a value has one: an exit pressure is no pressure outside
 _EITHER = (
-    frozenset(["radius", "diameter"]), frozenset(["exit", "ambient", "chamber"]), frozenset(["exit", "throat"]),  # noqa: E501
+    frozenset(["radius", "diameter"]), frozenset(["exit", "ambient", "chamber"]), frozenset(["exit", "throat"]),
     frozenset(["start", "end"]), frozenset(["sl", "vac"]), frozenset(["fuel", "oxidiser"]),
     frozenset(["net", "gravity"]), frozenset(["height", "radius"]), frozenset(["length", "diameter"]),
     frozenset(["propellant", "end"]), frozenset(["propellant", "start"]), frozenset(["propellant", "dry"]),
@@ -264,4 +264,15 @@ def suits(label: str, dimension: Dimension = NONE) -> frozenset[str]:
     return frozenset(idea for idea in ideas if not idea.startswith("stage "))
 
 
-__all__ = ["Bound", "bind", "clash", "fitness", "ideas_of", "recognised", "replace", "stage_of", "suits", "wrong_forms"]
+__all__ = [
+    "Bound",
+    "bind",
+    "clash",
+    "fitness",
+    "ideas_of",
+    "recognised",
+    "replace",
+    "stage_of",
+    "suits",
+    "wrong_forms",
+]

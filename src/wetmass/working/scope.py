@@ -67,18 +67,18 @@ class Constant:
 CONSTANTS = (
     Constant("g₀", "standard gravity", 9.80665, "m/s2", ("g0", "g", "g_0", "standard gravity"),
              (9.81, 9.80665, 9.8, 9.807, 9.8067, 9.806), "m/s2"),
-    Constant("g₀", "standard gravity in feet", 9.80665, "m/s2", ("gc", "g_c"), (32.174, 32.2, 32.17, 32.1740), "ft/s2"),  # noqa: E501
+    Constant("g₀", "standard gravity in feet", 9.80665, "m/s2", ("gc", "g_c"), (32.174, 32.2, 32.17, 32.1740), "ft/s2"),
     Constant("μ", "Earth's gravitational parameter", 3.986004418e14, "m3/s2",
              ("mu", "μ", "GM", "mu_E", "μ_E", "mu earth", "μ earth"),
              (398600.0, 398600.4, 398600.44, 398600.4418, 398600.5, 3.986e5), "km3/s2"),
     Constant("μ", "Earth's gravitational parameter", 3.986004418e14, "m3/s2", (),
-             (3.986e14, 3.986004418e14, 3.986004e14, 3.98600e14, 3.9860e14, 3.9860044e14, 3.986005e14), "m3/s2"),  # noqa: E501
+             (3.986e14, 3.986004418e14, 3.986004e14, 3.98600e14, 3.9860e14, 3.9860044e14, 3.986005e14), "m3/s2"),
     Constant("R_E", "Earth's radius", 6.378137e6, "m",
              ("Re", "R_E", "RE", "R_earth", "Rearth", "earth radius", "R_e"),
              (6378.0, 6378.1, 6378.137, 6378.14, 6371.0, 6370.0), "km"),
-    Constant("R_E", "Earth's radius", 6.378137e6, "m", (), (6.378e6, 6378137.0, 6378000.0, 6.371e6, 6371000.0, 6.37e6,  # noqa: E501
+    Constant("R_E", "Earth's radius", 6.378137e6, "m", (), (6.378e6, 6378137.0, 6378000.0, 6.371e6, 6371000.0, 6.37e6,
              6378140.0), "m"),
-    Constant("R", "gas constant", 8314.462618, "J/kmol K", ("R_u", "Ru"), (8314.0, 8314.5, 8314.46, 8314.462618),  # noqa: E501
+    Constant("R", "gas constant", 8314.462618, "J/kmol K", ("R_u", "Ru"), (8314.0, 8314.5, 8314.46, 8314.462618),
              "J/kmol K"),
     Constant("p₀", "sea-level pressure", 101325.0, "Pa", (), (101325.0,), "Pa"),
     Constant("g_Moon", "gravity on the Moon", 1.62, "m/s2", ("g_moon", "g moon"), (1.62, 1.625), "m/s2"),

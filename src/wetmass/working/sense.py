@@ -21,7 +21,7 @@ from wetmass.working.units import ACCELERATION, DENSITY, FORCE, MASS, MASS_FLOW,
 
 _STANDARD = 9.80665
 _FELT = re.compile(
-    r"\b(?:felt|axial|load|loads|gross|g-load|sensed|in g|in vacuum|without gravity|no gravity|thrust alone)\b|\bg\b$"  # noqa: E501
+    r"\b(?:felt|axial|load|loads|gross|g-load|sensed|in g|in vacuum|without gravity|no gravity|thrust alone)\b|\bg\b$"
 )
 _OUT = re.compile(
     r"\b(?:engine|motor|one|two) (?:engine |motor )?(?:out|failed|lost|dead|off)\b|\bfailed engine\b"
@@ -36,7 +36,7 @@ class Sense(LineState):
         if self.best is None:
             return False
         rules: tuple[Callable[[Node], bool], ...] = (
-            self._growth_on_propellant, self._share_as_tenths, self._weight_left_out, self._lift_off_acceleration,  # noqa: E501
+            self._growth_on_propellant, self._share_as_tenths, self._weight_left_out, self._lift_off_acceleration,
             self._residuals_left_out, self._ground_impulse_aloft, self._all_engines_though_one_is_out,
             self._ground_air_aloft, self._impulses_by_count, self._own_mass_again,
             self._propellant_in_logarithm, self._impulses_added,
@@ -238,7 +238,7 @@ class Sense(LineState):
         shares = [e for e in self.scope.entries if "residual" in e.tags and e.leaf.unit == "%"]
         loads = [
             e for e in self.scope.entries
-            if e.leaf.dimension == MASS and "propellant" in e.tags and not e.tags & {"usable", "used", "residual"}  # noqa: E501
+            if e.leaf.dimension == MASS and "propellant" in e.tags and not e.tags & {"usable", "used", "residual"}
             and e.stage in ("", self.statement.stage)
         ]  # fmt: skip
         left = (
@@ -638,7 +638,7 @@ class Sense(LineState):
                 continue
             proper = [
                 e for e in self.scope.entries
-                if e.leaf.dimension == MASS and wanted in e.tags and not e.tags & {"propellant"} and e.stage in ("", self.statement.stage)  # noqa: E501
+                if e.leaf.dimension == MASS and wanted in e.tags and not e.tags & {"propellant"} and e.stage in ("", self.statement.stage)
             ]  # fmt: skip
             if not proper or abs(proper[-1].stated / leaf.si - 1.0) < 0.004:
                 continue

@@ -13,7 +13,7 @@ from wetmass.working.amounts import (
 )
 from wetmass.working.relations import Bound, suits
 from wetmass.working.slips.edits import Context
-from wetmass.working.slips.finder import Target
+from wetmass.working.slips.finder import Found, Target
 from wetmass.working.statement import Part, Statement
 from wetmass.working.tree import (
     Leaf,
@@ -70,11 +70,18 @@ class LineState:
     @property
     def ideas(self) -> frozenset[str]:
         """The ideas in the name of the line, its unit considered."""
-        return suits(self.statement.label, NONE if self.claim.bare else self.claim.dimension)
+        found = suits(self.statement.label, NONE if self.claim.bare else self.claim.dimension)
+        if found & _ROUND and not found & _SHAPES and self.checker.spheres_only:
+            found = found | {"sphere"}
+        return found
 
     def target(self) -> Target:
         claim = self.claim
         return Target(claim.si, half_of(claim), claim.typed, claim.half, claim.bare)
+
+    def conclude(self, found: list[Found], right: float) -> None:
+        """The line is off: the slips and the sentence."""
+        raise NotImplementedError
 
     def said_so(self) -> frozenset[str]:
         """Kinds that the line itself says it means: an ideal speed, a climb without weight."""
@@ -83,6 +90,10 @@ class LineState:
         return frozenset()
 
 
+_ROUND = frozenset(["volume", "area", "wall", "radius", "diameter", "stress"])
+_SHAPES = frozenset(
+    ["cylinder", "ring", "dome", "cone", "exit", "throat", "cross", "sphere", "canopy", "reference"]
+)
 _IDEAL = re.compile(
     r"\bideal\b|\brocket equation\b|\bwithout (?:gravity|weight|losses)\b|\bno (?:gravity|losses)\b|"
     r"\bin (?:free )?space\b|\bgravity[- ]free\b|\blevel\b|\bhorizontal"

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field, replace
 
 from wetmass.working.grammar import Parser, Reading
-from wetmass.working.names import stage_of, tags
+from wetmass.working.names import IDEAS, stage_of, tags
 from wetmass.working.page import RawLine
 from wetmass.working.scope import Scope, constant_of
 from wetmass.working.tokens import Token, Unreadable, plain, tokens
@@ -32,8 +32,8 @@ _SAYS = re.compile(
     re.IGNORECASE,
 )
 _LEAD = re.compile(
-    r"^(?:(?:so|then|hence|thus|therefore|now|and|next|this gives|which gives|giving|we get|we have|i get|with|"  # noqa: E501
-    r"check|finally|result|answer|that is|i\.e\.|or|but|where|using|take|assume|assuming|let|given|say)\b[\s,:]*)+",  # noqa: E501
+    r"^(?:(?:so|then|hence|thus|therefore|now|and|next|this gives|which gives|giving|we get|we have|i get|with|"
+    r"check|finally|result|answer|that is|i\.e\.|or|but|where|using|take|assume|assuming|let|given|say)\b[\s,:]*)+",
     re.IGNORECASE,
 )
 
@@ -49,7 +49,8 @@ _TERSE = re.compile(r"^([^\W\d][^\d=:]{1,48}?)\s+(\d[\d,. ]*\s?([^\W\d][\w/²³%
 
 
 _COUNTED_OFF = re.compile(
-    r"^(?:row|step|line|item|eq\.?|cell|no\.?|question|part)\s*#?\d{1,3}[a-z]?\s*[:.)]\s*(?=[^\W\d])", re.IGNORECASE
+    r"^(?:row|step|line|item|eq\.?|cell|no\.?|question|part)\s*#?\d{1,3}[a-z]?\s*[:.)]\s*(?=[^\W\d])",
+    re.IGNORECASE,
 )
 _GIVEN_FOR = re.compile(
     r"^([^\W\d][^=≈:]{2,60}?),?\s(?:for|at|with|when|if|given)\s[^=≈:]{1,40}[=≈]\s*[^=≈:]{1,40}:\s+([^=≈:]{1,20}[=≈].*)$"
@@ -252,6 +253,7 @@ def _last_phrase(label: str) -> str:
         if (
             tail
             and len(tail.split()) <= 6
+            and tags(tail) & IDEAS
             and len(label[:cut].split()) > 1
             and not re.match(r"(at|in|for|of|with|per|sea|vac)", tail)
         ):
@@ -368,7 +370,7 @@ def _side(cut: list[Token], scope: Scope, last: bool) -> tuple[Part, int]:
             aside = not last and _aside(cut[side.end :])
             if side.end < len(cut) and not aside and not (last and _remark(cut, side.end, scope)):
                 problem = problem or Unreadable(
-                    f"cannot read on from “{cut[side.end].text}”: a sign, a unit or a name known on the page is missing"  # noqa: E501
+                    f"cannot read on from “{cut[side.end].text}”: a sign, a unit or a name known on the page is missing"
                 )
             else:
                 tree = _resolved(side.tree, scope)
@@ -476,6 +478,17 @@ def links(tree: Node, scope: Scope) -> list[Node]:
             bases.update((*path, *inner) for inner, _ in walk(node))
     doubtful: list[tuple[tuple[int, ...], list[Leaf]]] = []
     for path, node in list(walk(tree)):
+        if (
+            isinstance(node, Leaf)
+            and node.typed < 0.0
+            and node.bare
+            and path not in exponents
+            and node.page < 0
+        ):
+            # −398600 is 398600 with a sign
+            positive = replace(node, typed=-node.typed, text=node.text.lstrip("-−"))
+            tree = put(tree, path, Op("neg", (positive,)))
+            path, node = (*path, 0), positive
         if not isinstance(node, Leaf) or path in exponents:
             continue
         constant = constant_of(node)

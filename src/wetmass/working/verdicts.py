@@ -10,6 +10,7 @@ from wetmass.record.working import CheckedLine, CheckedWorking, Verdict
 from wetmass.working.effects import carried, finals
 from wetmass.working.judgement import Judged
 from wetmass.working.labels import keys_of, with_kind
+from wetmass.working.mentions import mention
 from wetmass.working.names import key, meaning, tags
 from wetmass.working.page import RawLine, read
 from wetmass.working.scope import Entry, Scope
@@ -85,6 +86,11 @@ class Checker:
         self.spent = {"pairs": 0}
         self.faulty: set[int] = set()  # entries whose own line is off, or that follow from one
         self.ahead: Scope | None = None
+        low = text.lower()
+        # a page that speaks of spheres alone: its volumes and walls are those of a sphere
+        self.spheres_only = "spher" in low and not re.search(
+            r"cylind|barrel|hemispher|\blength\b|\blong\b|dome", low
+        )
 
     def run(self) -> CheckedWorking:
         raws = read(self.text, self.file)
@@ -147,6 +153,8 @@ class Checker:
             self.engine_counts(),
             self.spent,
         )
+        if statement.expressions:
+            mention(statement, text, self.scope)
         judged = Judged(self, statement, context, claim)
         judged.judge()
         base = CheckedLine(
@@ -279,9 +287,7 @@ def _givens(raws: list[RawLine]) -> Scope:
                 continue
             if statement is None or statement.claim is None or statement.expressions:
                 continue
-            ideas = meaning(
-                statement.label, NONE if statement.claim.bare else statement.claim.dimension
-            )
+            ideas = meaning(statement.label, NONE if statement.claim.bare else statement.claim.dimension)
             if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
                 ideas = ideas | {f"stage {statement.stage}"}
             ideas = with_kind(ideas, statement.claim)

@@ -1,0 +1,71 @@
+"""Amounts said in the name of a line: "max q at 480 m/s, 0.35 kg/m³ = …" gives a speed and a density."""
+
+from __future__ import annotations
+
+import re
+
+from wetmass.working.names import IDEAS, tags
+from wetmass.working.page import RawLine
+from wetmass.working.scope import Entry, Scope
+from wetmass.working.statement import Statement, parse
+from wetmass.working.tokens import Unreadable
+from wetmass.working.tree import Leaf
+from wetmass.working.units import (
+    ACCELERATION,
+    AREA,
+    DENSITY,
+    FORCE,
+    LENGTH,
+    MASS,
+    MASS_FLOW,
+    NONE,
+    PRESSURE,
+    SPEED,
+    TEMPERATURE,
+    TIME,
+    VOLUME,
+    Dimension,
+)
+
+_CALLED: dict[Dimension, str] = {
+    SPEED: "speed", DENSITY: "density", PRESSURE: "pressure", FORCE: "thrust", MASS: "mass", TIME: "time",
+    VOLUME: "volume", AREA: "area", LENGTH: "", MASS_FLOW: "flow", ACCELERATION: "acceleration",
+    TEMPERATURE: "temperature",
+}  # fmt: skip
+_SAID = re.compile(
+    r"(?:(?<![\w.])([^\W\d][\w/]*)\s*(?:=|of|:|is)?\s*)?(?<![\w.])(\d[\d.,]*(?:e\d+)?\s*"
+    r"(?:[^\W\d_°%]{1,4}[²³]?(?:/[^\W\d_]{1,4}[²³\d]?)*|%|°)?)(?![\w])"
+)
+_MOST = 6
+_PURE = frozenset(["efficiency", "cd", "cf", "gamma", "mach", "ratio", "mixture", "fraction", "lift"])
+
+
+def mention(statement: Statement, text: str, scope: Scope) -> None:
+    """Adds the amounts in the name of a line to the values of the page, without a name to look up."""
+    first = next((part.text for part in statement.parts if part.text), "")
+    at = text.find(first) if first else -1
+    head = text[:at] if at > 0 else statement.label
+    if not re.search(r"\d", head):
+        return
+    for count, match in enumerate(_SAID.finditer(head)):
+        if count >= _MOST:
+            break
+        word, amount = (match.group(1) or "").strip(), match.group(2).strip(" ,.")
+        try:
+            said = parse(RawLine(statement.raw.number, 0, "", "", 0, True), f"x = {amount}", Scope())
+        except (Unreadable, RecursionError):
+            continue
+        leaf = said.claim if said is not None else None
+        if leaf is None or not leaf.si:
+            continue
+        known = bool(tags(word) & IDEAS)
+        if leaf.bare and not (known and leaf.dimension == NONE and leaf.typed != int(leaf.typed)):
+            continue
+        name = word if known else _CALLED.get(leaf.dimension, "")
+        scope.add(_entry(statement, name, leaf, len(scope.entries)))
+
+
+def _entry(statement: Statement, name: str, leaf: Leaf, index: int) -> Entry:
+    return Entry(
+        index, name, (), tags(name) & _PURE if leaf.bare else frozenset(), statement.stage, -1, statement.raw.number, leaf, True, leaf.si, leaf.si
+    )  # fmt: skip
