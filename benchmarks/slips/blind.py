@@ -87,7 +87,7 @@ def main(arguments: list[str]) -> int:
             continue
         n, found, named, sound, false = measure(path, "--failures" in arguments)
         print(
-            f"{name:12}{n:>5} faulty  {found / n:>6.0%} found  {named / n:>6.0%} named first  {false} of {sound} sound lines called off"  # noqa: E501
+            f"{name:12}{n:>5} faulty  {found / n:>6.0%} found  {named / n:>6.0%} named first  {false} of {sound} sound lines called off"
         )
     return 0
 

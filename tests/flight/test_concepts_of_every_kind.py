@@ -1,6 +1,6 @@
 """Concepts with strap-ons, solids, jets, nuclear stages, climbs and air launches, closed and flown."""
 
-# ruff: noqa: E501  (concepts are written as people write them)
+
 import math
 from pathlib import Path
 

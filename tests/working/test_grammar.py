@@ -259,7 +259,7 @@ def test_plain_undoes_typesetting():
 @settings(max_examples=150, deadline=None)
 @given(st.data())
 def test_no_sound_page_with_its_numbers_shaken_raises(data):
-    """Pages of the corpus with numbers, signs and units exchanged at random: closer to what people mistype."""  # noqa: E501
+    """Pages of the corpus with numbers, signs and units exchanged at random: closer to what people mistype."""
     import re
     from pathlib import Path
 

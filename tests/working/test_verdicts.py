@@ -69,7 +69,7 @@ WRITTEN = [
     ),
     (
         "S28",
-        "LOX density: 1141 kg/m³\nLH2 density: 70.8 kg/m³\nO/F: 6\nbulk density = (6·1141 + 70.8)/7 = 988 kg/m³",  # noqa: E501
+        "LOX density: 1141 kg/m³\nLH2 density: 70.8 kg/m³\nO/F: 6\nbulk density = (6·1141 + 70.8)/7 = 988 kg/m³",
         361.0,
     ),
     (
@@ -114,7 +114,7 @@ WRITTEN += [
     ("S49", "orbital speed = 7.73 km/s\nescape speed = 7.73 · 2 = 15.5 km/s", 10_932.0),
     (
         "S33",
-        "stage 1 propellant: 300 t\nstage 1 dry: 22 t\nstage 2 propellant: 75 t\nstage 2 dry: 6 t\nstage 1 Isp: 300 s\n"  # noqa: E501
+        "stage 1 propellant: 300 t\nstage 1 dry: 22 t\nstage 2 propellant: 75 t\nstage 2 dry: 6 t\nstage 1 Isp: 300 s\n"
         "stage 2 Isp: 345 s\npayload: 12 t\ntotal Δv = (300+345)/2 · 9.80665 · ln(415/40) = 7399 m/s",
         9332.0,
     ),
@@ -130,7 +130,7 @@ def test_a_written_slip_is_found_by_the_relation_behind_the_line(kind, text, rig
 
 
 def test_two_slips_at_once_are_told_together():
-    # a public forum thread in slips.md, S04: ln(750/2500) reported as 2.2 km/s, sign and initial mass both wrong  # noqa: E501
+    # a public forum thread in slips.md, S04: ln(750/2500) reported as 2.2 km/s, sign and initial mass both wrong
     line = last("dry = 750 kg\nfuel = 2600 kg\nc = 1.8 km/s\nΔv = c·ln((dry + fuel)/dry) = −2.24 km/s")
     assert line.verdict is Verdict.OFF
     assert {"S04", "S05"} & {line.likely.kind, *line.likely.same_as}
@@ -195,7 +195,7 @@ def test_rounding_carried_down_is_told_with_its_cost():
 
 def test_putting_a_line_right_moves_all_that_follow():
     page = check(
-        "Δv1 = 331 s × 9.81 m/s² × ln(128.4/39.2) = 1.67 km/s\nΔv2 = 4.10 km/s\ntotal = Δv1 + Δv2 = 5.77 km/s",  # noqa: E501
+        "Δv1 = 331 s × 9.81 m/s² × ln(128.4/39.2) = 1.67 km/s\nΔv2 = 4.10 km/s\ntotal = Δv1 + Δv2 = 5.77 km/s",
         "a.txt",
     )
     (effect,) = page.lines[0].effects
@@ -267,7 +267,7 @@ def test_a_check_loads_nothing_heavy():
     import sys
 
     code = (
-        "import sys; from wetmass.working import check, annotated; annotated(check('m = 3 t = 3000 kg', 'a.txt'));"  # noqa: E501
+        "import sys; from wetmass.working import check, annotated; annotated(check('m = 3 t = 3000 kg', 'a.txt'));"
         "print([m for m in ('numpy','scipy','numba','casadi','pint','rich','pydantic') if m in sys.modules])"
     )
     out = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -7,7 +7,7 @@ from wetmass.record.working import CheckedLine, CheckedWorking, Verdict
 from wetmass.working.notes import off_by, outcome, remarks, summary
 
 _MARK = {Verdict.RIGHT: "✓", Verdict.APPROXIMATION: "≈", Verdict.OFF: "✗", Verdict.UNCLEAR: "?"}
-_STYLE = {Verdict.RIGHT: "", Verdict.APPROXIMATION: "yellow", Verdict.OFF: "bold red", Verdict.UNCLEAR: "magenta"}  # fmt: skip  # noqa: E501
+_STYLE = {Verdict.RIGHT: "", Verdict.APPROXIMATION: "yellow", Verdict.OFF: "bold red", Verdict.UNCLEAR: "magenta"}  # fmt: skip
 _NUMBER = 4  # letters for the number of a line
 _NOTE = MARGIN + _NUMBER + 4
 
