@@ -11,7 +11,8 @@ from vehicles.flying import Flown, Question, most
 from vehicles.multipliers import Prices, change_of_score, prices
 
 SMALL = 0.005  # of the payload: below this the first order is as good as a search
-PART = 0.01  # of the way to an end, for first-order effects
+PART = 1e-4  # of the way to an end, for first-order effects
+ABSURD = 0.6  # of the payload: no single input of these does that; such a difference is of another flight
 STRAYED = 0.5  # of the first-order effect: further off than this is another ascent, or none
 
 
@@ -74,10 +75,10 @@ def band(question: Question, flown: Flown) -> Band:
                 there = most(towards(1.0), flown.optimum.x, flown.reserve_speed, rounds=1)
                 gain = there.payload - flown.payload
                 strayed = near is not None and abs(gain - near) > STRAYED * abs(near)
-                if not there.met or strayed:
-                    first_order.append(
-                        f"{what} ({gain / flown.payload:+.0%} by search)" if there.met else what
-                    )
+                lost = not there.met or abs(gain) > ABSURD * flown.payload
+                if lost or strayed:
+                    found = "" if lost else f" ({gain / flown.payload:+.0%} by search)"
+                    first_order.append(f"{what}{found}" if near is not None else f"{what}, left out")
                     gain = near or 0.0
             changes.append(gain)
         if len(changes) > 2:
@@ -87,7 +88,7 @@ def band(question: Question, flown: Flown) -> Band:
 
 
 def _first_order(changed: Question, flown: Flown, worth: Prices) -> float | None:
-    """Payload change per whole way to an end [kg]; None where a part of the flight comes or goes with it."""
+    """Payload change per whole way to an end [kg]; None where it is another flight."""
     before = flown.optimum.trial
     ascent = changed.ascent(flown.reserve_speed)
     if len(
@@ -95,7 +96,8 @@ def _first_order(changed: Question, flown: Flown, worth: Prices) -> float | None
     ) != len(before.laid.segments):
         return None
     trial = ascent.trial(flown.optimum.x, before)  # with the steps of the best one: smooth
-    return -flown.case.published * change_of_score(worth, before, trial) / PART
+    change = -flown.case.published * change_of_score(worth, before, trial) / PART
+    return change if abs(change) < ABSURD * flown.payload else None
 
 
 def _varied(question: Question) -> Iterator[tuple[str, list[Callable[[float], Question]]]]:
