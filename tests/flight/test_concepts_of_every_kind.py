@@ -1,6 +1,5 @@
 """Concepts with strap-ons, solids, jets, nuclear stages, climbs and air launches, closed and flown."""
 
-
 import math
 from pathlib import Path
 
