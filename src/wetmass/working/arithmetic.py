@@ -349,7 +349,7 @@ class Arithmetic(LineState):
                 slip = Slip(
                     "S44",
                     KINDS["S44"].name,
-                    f"Values rounded further up are carried down to here; unrounded it is {self.show(carried_value)}.",
+                    f"Values rounded further up are carried down to here; unrounded it is {self.show(carried_value)}.",  # noqa: E501
                     claim.si,
                     carried_value,
                     digits_agreeing(claim.si, carried_value),

@@ -11,12 +11,13 @@ from wetmass.working.amounts import (
     half_of,
 )
 from wetmass.working.fitting import Fitting, telling
-from wetmass.working.marks import Marks
+from wetmass.working.places import Places
 from wetmass.working.relations import Bound, bind, recognised, suits, wrong_forms
 from wetmass.working.sense import Sense
 from wetmass.working.slips.edits import Edit, edits
 from wetmass.working.slips.finder import Found, Target, ranked, slips, value_of
 from wetmass.working.slips.kinds import KINDS
+from wetmass.working.slips.terms import terms_of
 from wetmass.working.statement import linked
 from wetmass.working.tree import (
     Leaf,
@@ -42,7 +43,7 @@ _ROUND = (
 )
 
 
-class Behind(Fitting, Marks, Sense):
+class Behind(Fitting, Places, Sense):
     """The relation behind a line, and the masses it must carry."""
 
     def bound_forms(self, sides: object = None) -> list[Bound]:
@@ -136,7 +137,11 @@ class Behind(Fitting, Marks, Sense):
                 right = evaluate(bound.tree(bound.form.formula), Meaning(degrees=True)).value
             except Unfit:
                 continue
+            ratio = bound.values.get("q")
+            unsaid = ratio is not None and ratio.page < 0 and not ratio.name
             for edit in wrong_forms(bound):
+                if unsaid and edit.kind == "S29":
+                    continue  # which ratio it is stands nowhere
                 angle = bound.values.get("di")
                 if edit.kind in self.said_so() or (
                     "not halved" in edit.cause and angle is not None and angle.page < 0
@@ -267,18 +272,18 @@ class Behind(Fitting, Marks, Sense):
             for leaf in leaves(self.best)
         ):
             # it follows from a number that is off already: only a slip of form of its own is spoken of
-            _ = shown and self.by_fit()
+            _ = shown and ((len(terms_of(self.best)) == 1 and self.by_forms()) or self.by_fit())
             return
         if shown and self.typed_slips():
             return
-        if not shown and (self._holds(self._ideal_as_flown) or self.one_for_all()):
+        if not shown and (self._holds(self._ideal_as_flown) or self.one_for_all() or self.coast_alone()):
             return
         if self.by_forms():
             return
         if shown:
             self.stack()
         if shown and self.verdict in (Verdict.RIGHT, Verdict.APPROXIMATION) and not self.slips:
-            _ = self.by_marks() or self.by_sense() or self.by_fit() or self.by_exchange()
+            _ = self.by_marks() or self.by_places() or self.by_sense() or self.by_fit() or self.by_exchange()
 
     def stack(self) -> None:
         scope = self.checker.ahead

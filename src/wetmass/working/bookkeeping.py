@@ -77,7 +77,7 @@ def stack_of(scope: Scope) -> Stack:
 
 
 _LEAVES_PAD = re.compile(
-    r"lift[\s-]?off|ignition|GLOW|launch mass|take[\s-]?off|\bm_?0\b|\bm_?0[1-4]\b|start mass|starting mass|at start|"
+    r"lift[\s-]?off|ignition|GLOW|launch mass|take[\s-]?off|\bm_?0\b|\bm_?0_?[1-4]\b|start mass|starting mass|at start|"  # noqa: E501
     r"initial mass|m_?i\b|on the pad|m_?start",
     re.IGNORECASE,
 )

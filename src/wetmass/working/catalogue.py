@@ -87,7 +87,7 @@ _ROLES = {
     "ro": ("orbit radius|radius ; m ; 6.4e6 ; 1e9"),
     "h": ("height ; m ; 8e4 ; 1e9"),
     "RE": ("earth radius ; m ; 6.3e6 ; 6.4e6"),
-    "q": ("mixture ratio ; 1 ; 0.2 ; 25"),
+    "q": ("mixture ratio|mixture ; 1 ; 0.2 ; 25"),
     "mt": ("propellant mass|propellant ; kg ; 0.01 ; 1e8"),
     "ra": ("oxidiser density|density lox ; kg/m3 ; 700 ; 2000"),
     "rf": ("fuel density ; kg/m3 ; 40 ; 1600"),
@@ -144,7 +144,7 @@ _OFF_G = "with g₀"
 
 # name ; ideas of the line ; without ; unit ; formula ; source ; wrong forms (kind: formula: cause: cure)
 _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str], ...]], ...] = (
-    ("rocket equation", "dv|ideal speed", "loss total plane transfer rotation", "m/s", "I*g0*ln(m0/m1)", _BRAEUNIG, (
+    ("rocket equation", "dv|ideal speed", "loss total plane transfer rotation", "m/s", "I*g0*ln(m0/m1)", _BRAEUNIG, (  # noqa: E501
         ("S02", "I*ln(m0/m1)", _S02, _OFF_G),
         ("S03", "I*g0*log10(m0/m1)", "log₁₀ is used for ln", "with ln"),
         ("S04", "I*g0*ln(m1/m0)", "the masses are upside down in the logarithm", "with the start mass above"),
@@ -153,7 +153,7 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S05", "I*g0*ln(m0/(m0-m1))", "the propellant stands below as if it were the final mass",
          "with the final mass below"),
     )),
-    ("rocket equation", "dv|ideal speed", "loss total plane transfer rotation", "m/s", "c*ln(m0/m1)", _BRAEUNIG, (
+    ("rocket equation", "dv|ideal speed", "loss total plane transfer rotation", "m/s", "c*ln(m0/m1)", _BRAEUNIG, (  # noqa: E501
         ("S03", "c*log10(m0/m1)", "log₁₀ is used for ln", "with ln"),
         ("S04", "c*ln(m1/m0)", "the masses are upside down in the logarithm", "with the start mass above"),
         ("S05", "c*ln((m0-m1)/m1)", "propellant over final mass stands in the logarithm",
@@ -161,52 +161,52 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S05", "c*ln(m0/(m0-m1))", "the propellant stands below as if it were the final mass",
          "with the final mass below"),
     )),
-    ("rocket equation", "dv|ideal speed", "loss total plane transfer rotation", "m/s", "I*g0*ln(R)", _BRAEUNIG, (
+    ("rocket equation", "dv|ideal speed", "loss total plane transfer rotation", "m/s", "I*g0*ln(R)", _BRAEUNIG, (  # noqa: E501
         ("S02", "I*ln(R)", _S02, _OFF_G),
         ("S03", "I*g0*log10(R)", "log₁₀ is used for ln", "with ln"),
         ("S04", "I*g0*ln(1/R)", "the ratio in the logarithm is upside down", "with the larger mass above"),
-        ("S05", "I*g0*ln(R-1)", "propellant over final mass stands in the logarithm", "with start over final mass"),
+        ("S05", "I*g0*ln(R-1)", "propellant over final mass stands in the logarithm", "with start over final mass"),  # noqa: E501
         ("S03", "I*g0*R", "the ratio itself is used, its logarithm not taken", "with its logarithm"),
     )),
     ("rocket equation", "dv|ideal speed", "loss total plane transfer rotation", "m/s", "c*ln(R)", _BRAEUNIG, (
         ("S03", "c*log10(R)", "log₁₀ is used for ln", "with ln"),
         ("S04", "c*ln(1/R)", "the ratio in the logarithm is upside down", "with the larger mass above"),
-        ("S05", "c*ln(R-1)", "propellant over final mass stands in the logarithm", "with start over final mass"),
+        ("S05", "c*ln(R-1)", "propellant over final mass stands in the logarithm", "with start over final mass"),  # noqa: E501
     )),
-    ("rocket equation", "dv|ideal speed", "loss total plane transfer rotation", "m/s", "I*g0*ln((mp+m1)/m1)", _BRAEUNIG, (
-        ("S05", "I*g0*ln(mp/m1)", "propellant over final mass stands in the logarithm", "with start over final mass"),
+    ("rocket equation", "dv|ideal speed", "loss total plane transfer rotation", "m/s", "I*g0*ln((mp+m1)/m1)", _BRAEUNIG, (  # noqa: E501
+        ("S05", "I*g0*ln(mp/m1)", "propellant over final mass stands in the logarithm", "with start over final mass"),  # noqa: E501
         ("S02", "I*ln((mp+m1)/m1)", _S02, _OFF_G),
     )),
-    ("rocket equation", "dv|ideal speed", "loss total plane transfer rotation", "m/s", "c*ln((mp+m1)/m1)", _BRAEUNIG, (
-        ("S05", "c*ln(mp/m1)", "propellant over final mass stands in the logarithm", "with start over final mass"),
+    ("rocket equation", "dv|ideal speed", "loss total plane transfer rotation", "m/s", "c*ln((mp+m1)/m1)", _BRAEUNIG, (  # noqa: E501
+        ("S05", "c*ln(mp/m1)", "propellant over final mass stands in the logarithm", "with start over final mass"),  # noqa: E501
     )),
-    ("rocket equation", "dv|ideal speed", "loss total plane transfer rotation", "m/s", "c*ln(m0/(m0-mp))", _BRAEUNIG, (
-        ("S05", "c*ln(m0/mp)", "the propellant stands below as if it were the final mass", "with the final mass below"),
+    ("rocket equation", "dv|ideal speed", "loss total plane transfer rotation", "m/s", "c*ln(m0/(m0-mp))", _BRAEUNIG, (  # noqa: E501
+        ("S05", "c*ln(m0/mp)", "the propellant stands below as if it were the final mass", "with the final mass below"),  # noqa: E501
     )),
-    ("propellant for a speed gain", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser",
+    ("propellant for a speed gain", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser",  # noqa: E501
      "kg", "m0*(1-exp(-dv/c))", _BRAEUNIG, (
         ("S31", "m0*exp(-dv/c)", "the final mass is taken for the propellant", "with it taken off"),
         ("S04", "m0*(exp(dv/c)-1)", "the sign of the exponent is turned", "with e to the minus Δv/c"),)),
-    ("propellant for a speed gain", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser",
+    ("propellant for a speed gain", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser",  # noqa: E501
      "kg", "m1*(exp(dv/c)-1)", _BRAEUNIG, (
-        ("S31", "m1*exp(dv/c)", "the start mass is taken for the propellant", "with the final mass taken off"),
+        ("S31", "m1*exp(dv/c)", "the start mass is taken for the propellant", "with the final mass taken off"),  # noqa: E501
         ("S04", "m1*(1-exp(-dv/c))", "the sign of the exponent is turned", "with e to the plus Δv/c"),)),
-    ("start mass for a speed gain", "start mass|start", "total sum fraction", "kg", "m1*exp(dv/(I*g0))", _BRAEUNIG, (
+    ("start mass for a speed gain", "start mass|start", "total sum fraction", "kg", "m1*exp(dv/(I*g0))", _BRAEUNIG, (  # noqa: E501
         ("S02", "m1*exp(dv/I)", _S02, _OFF_G),
         ("S04", "m1*exp(-dv/(I*g0))", "the sign of the exponent is turned", "with e to the plus Δv/c"),)),
-    ("start mass for a speed gain", "start mass|start", "total sum fraction", "kg", "m1*exp(dv/c)", _BRAEUNIG, (
+    ("start mass for a speed gain", "start mass|start", "total sum fraction", "kg", "m1*exp(dv/c)", _BRAEUNIG, (  # noqa: E501
         ("S04", "m1*exp(-dv/c)", "the sign of the exponent is turned", "with e to the plus Δv/c"),
         ("S03", "m1*10^(dv/c)", "10 is raised in place of e", "with e"),)),
-    ("mass ratio for a speed gain", "mass ratio", "mixture payload structural dry fraction", "1", "exp(dv/(I*g0))", _BRAEUNIG, (
+    ("mass ratio for a speed gain", "mass ratio", "mixture payload structural dry fraction", "1", "exp(dv/(I*g0))", _BRAEUNIG, (  # noqa: E501
         ("S02", "exp(dv/I)", _S02, _OFF_G),
         ("S04", "exp(-dv/(I*g0))", "the sign of the exponent is turned", "with e to the plus Δv/c"),)),
-    ("mass ratio for a speed gain", "mass ratio", "mixture payload structural dry fraction", "1", "exp(dv/c)", _BRAEUNIG, (
+    ("mass ratio for a speed gain", "mass ratio", "mixture payload structural dry fraction", "1", "exp(dv/c)", _BRAEUNIG, (  # noqa: E501
         ("S04", "exp(-dv/c)", "the sign of the exponent is turned", "with e to the plus Δv/c"),
         ("S04", "exp(c/dv)", "the quotient in the exponent is upside down", "with Δv over c"),
         ("S03", "10^(dv/c)", "10 is raised in place of e", "with e"),)),
-    ("propellant for a speed gain", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser",
+    ("propellant for a speed gain", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser",  # noqa: E501
      "kg", "m0*(1-exp(-dv/(I*g0)))", _BRAEUNIG, (("S02", "m0*(1-exp(-dv/I))", _S02, _OFF_G),)),
-    ("propellant for a speed gain", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser",
+    ("propellant for a speed gain", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser",  # noqa: E501
      "kg", "m1*(exp(dv/(I*g0))-1)", _BRAEUNIG, (("S02", "m1*(exp(dv/I)-1)", _S02, _OFF_G),)),
     ("mass ratio", "mass ratio", "mixture payload structural dry fraction", "1", "m0/m1", _BRAEUNIG, (
         ("S04", "m1/m0", "the ratio is upside down", "with start over final mass"),
@@ -218,13 +218,13 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S04", "md/(mp+md)", "the ratio is upside down", "with start over final mass"),
     )),
     ("effective exhaust speed", "exhaust speed|exhaust", "", "m/s", "I*g0", _BRAEUNIG, (
-        ("S02", "I", _S02, _OFF_G), ("S02", "I/g0", "g₀ divides where it should multiply", "with Isp times g₀"))),
+        ("S02", "I", _S02, _OFF_G), ("S02", "I/g0", "g₀ divides where it should multiply", "with Isp times g₀"))),  # noqa: E501
     ("specific impulse", "isp", "mean", "s", "F/(k*g0)", _BRAEUNIG, (
         ("S02", "F/k", _S02, _OFF_G),)),
     ("specific impulse", "isp", "mean", "s", "c/g0", _BRAEUNIG, (
-        ("S02", "c", _S02, _OFF_G), ("S02", "c*g0", "g₀ multiplies where it should divide", "with c over g₀"))),
+        ("S02", "c", _S02, _OFF_G), ("S02", "c*g0", "g₀ multiplies where it should divide", "with c over g₀"))),  # noqa: E501
     ("mass flow", "flow", "fuel oxidiser volume tsfc", "kg/s", "F/(I*g0)", _BRAEUNIG, (
-        ("S02", "F/I", _S02, _OFF_G), ("S56", "F/I*g0", "the bracket below the line is lost", "with the bracket"),
+        ("S02", "F/I", _S02, _OFF_G), ("S56", "F/I*g0", "the bracket below the line is lost", "with the bracket"),  # noqa: E501
         ("S04", "I*g0/F", "the quotient is upside down", "with thrust above"))),
     ("mass flow", "flow", "fuel oxidiser volume", "kg/s", "F/c", _BRAEUNIG, ()),
     ("mass flow", "flow", "fuel oxidiser volume", "kg/s", "n*F/(I*g0)", _BRAEUNIG, (
@@ -234,22 +234,22 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     ("thrust", "thrust", "twr weight ratio structure mass loss fraction cf isp", "N", "k*I*g0", _BRAEUNIG, (
         ("S02", "k*I", _S02, _OFF_G),)),
     ("thrust", "thrust", "twr weight ratio structure mass loss fraction cf isp", "N", "k*c", _BRAEUNIG, ()),
-    ("thrust of a cluster", "thrust total|thrust start|thrust liftoff", "twr weight ratio structure mass loss fraction cf isp",
+    ("thrust of a cluster", "thrust total|thrust start|thrust liftoff", "twr weight ratio structure mass loss fraction cf isp",  # noqa: E501
      "N", "n*F", _NASA, (("S30", "F", "only one engine is counted", "with all engines"),
                          ("S30", "n*n*F", "the engines are counted twice", "with each engine once"))),
-    ("thrust with its pressure term", "thrust", "vac twr weight ratio structure mass loss fraction", "N", "k*ve+(pe-pa)*Ae", _NASA, (
+    ("thrust with its pressure term", "thrust", "vac twr weight ratio structure mass loss fraction", "N", "k*ve+(pe-pa)*Ae", _NASA, (  # noqa: E501
         ("S26", "k*ve", "the pressure term is left out", "with the pressure term"),
         ("S26", "k*ve-(pe-pa)*Ae", "the pressure term has the wrong sign", "with (pₑ − pₐ)·Aₑ added"),
         ("S26", "k*ve+pe*Ae", "the pressure outside is left out", "with pₑ − pₐ"),
     )),
-    ("thrust with its pressure term", "thrust", "vac twr weight ratio structure mass loss fraction", "N", "k*c", _NASA, (
-        ("S26", "k*c+(pe-pa)*Ae", "the pressure term is added to an effective exhaust speed that holds it already",
+    ("thrust with its pressure term", "thrust", "vac twr weight ratio structure mass loss fraction", "N", "k*c", _NASA, (  # noqa: E501
+        ("S26", "k*c+(pe-pa)*Ae", "the pressure term is added to an effective exhaust speed that holds it already",  # noqa: E501
          "without adding it again"),
-        ("S26", "k*c-(pe-pa)*Ae", "the pressure term is added to an effective exhaust speed that holds it already",
+        ("S26", "k*c-(pe-pa)*Ae", "the pressure term is added to an effective exhaust speed that holds it already",  # noqa: E501
          "without adding it again"),
         ("S26", "k*c+2*(pe-pa)*Ae", "the pressure term goes in twice", "without adding it again"),
     )),
-    ("thrust in air", "thrust sl|thrust liftoff|thrust", "twr weight ratio structure mass loss fraction vac total", "N", "Fv-pa*Ae",
+    ("thrust in air", "thrust sl|thrust liftoff|thrust", "twr weight ratio structure mass loss fraction vac total", "N", "Fv-pa*Ae",  # noqa: E501
      _NASA, (
         ("S26", "Fv+pa*Ae", "the pressure of the air is added", "with pₐ·Aₑ taken off"),
         ("S23", "Fv", "the vacuum thrust is taken at sea level", "with pₐ·Aₑ taken off"),)),
@@ -266,7 +266,7 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S04", "k/mp", "the quotient is upside down", "with the propellant above"),
         ("S05", "m0/k", "the start mass is divided by the flow", "with the propellant"),
     )),
-    ("burn time", "burn time|burn", "loss speed height mass propellant flow used", "s", "(m0-m1)/k", _BRAEUNIG, (
+    ("burn time", "burn time|burn", "loss speed height mass propellant flow used", "s", "(m0-m1)/k", _BRAEUNIG, (  # noqa: E501
         ("S05", "m0/k", "the start mass is divided by the flow", "with the propellant"),
         ("S05", "m1/k", "the final mass is divided by the flow", "with the propellant"))),
     ("dynamic pressure", "dynamic pressure", "", "Pa", "0.5*rho*v^2", _MECH, (
@@ -274,7 +274,7 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S06", "0.5*rho*v", "the speed is not squared", "with the square"),
         ("S53", "0.5*1.225*v^2", "the density at sea level is used", "with the density at that height"),
     )),
-    ("distance at steady acceleration", "height|distance", "stopping coast orbit apogee perigee greatest length tank",
+    ("distance at steady acceleration", "height|distance", "stopping coast orbit apogee perigee greatest length tank",  # noqa: E501
      "m", "0.5*a*t^2", _MECH, (
         ("S01", "a*t^2", "the ½ is left out", "with the ½"),
         ("S06", "0.5*a*t", "the time is not squared", "with the square"))),
@@ -297,10 +297,10 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     ("gravity loss", "gravity loss", "rate", "m/s", "g*t", _MECH, ()),
     ("burnout speed, straight up", "speed end|burnout speed|end speed", "dv loss ideal exhaust", "m/s",
      "F*t/(m0-m1)*ln(m0/m1)-g*t", _BRAEUNIG, (
-        ("S41", "(F/m0-g)*t", "the first mass is kept through the whole burn", "with the mass falling as it burns"),
+        ("S41", "(F/m0-g)*t", "the first mass is kept through the whole burn", "with the mass falling as it burns"),  # noqa: E501
         ("S41", "(F/((m0+m1)/2)-g)*t", "the mean mass is kept through the whole burn",
          "with the mass falling as it burns"),
-        ("S41", "F/m0*t", "the first mass is kept and the weight left out", "with the rocket equation less g·t"),
+        ("S41", "F/m0*t", "the first mass is kept and the weight left out", "with the rocket equation less g·t"),  # noqa: E501
         ("S24", "F*t/(m0-m1)*ln(m0/m1)", "the gravity loss is left out", "with g·t taken off"),
     )),
     ("circle", "area", "ratio surface wall side skin cylinder sphere", "m2", "pi*r^2", _SOLID, (
@@ -309,12 +309,12 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     ("circle", "area", "ratio surface wall side skin cylinder sphere", "m2", "pi/4*d^2", _SOLID, (
         ("S17", "pi*d^2", "the diameter is taken for the radius", "with π/4·d²"),
         ("S17", "pi/2*d^2", "the diameter is halved once instead of squared in half", "with π/4·d²"),)),
-    ("cylinder", "volume tank|volume cylinder|volume", "ring sphere dome frustum cone total", "m3", "pi/4*d^2*L", _SOLID, (
+    ("cylinder", "volume tank|volume cylinder|volume", "ring sphere dome frustum cone total", "m3", "pi/4*d^2*L", _SOLID, (  # noqa: E501
         ("S17", "pi*d^2*L", "the diameter is taken for the radius", "with π/4·d²"),
         ("S17", "pi/2*d^2*L", "the diameter is halved once only", "with π/4·d²"),
         ("S19", "d^2*L/4", "π is left out", "with π"),
     )),
-    ("cylinder", "volume tank|volume cylinder|volume", "ring sphere dome frustum cone total", "m3", "pi*r^2*L", _SOLID, (
+    ("cylinder", "volume tank|volume cylinder|volume", "ring sphere dome frustum cone total", "m3", "pi*r^2*L", _SOLID, (  # noqa: E501
         ("S17", "pi/4*r^2*L", "the radius is taken for the diameter", "with π·r²"),
         ("S17", "4*pi*r^2*L", "the diameter is taken for the radius", "with π·r²"),
         ("S19", "2*pi*r*L", "the side wall area is taken", "with π·r²·L"),
@@ -327,7 +327,7 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     )),
     ("sphere", "volume sphere|sphere", "ring cylinder wall stress", "m3", "pi/6*d^3", _SOLID, (
         ("S17", "4/3*pi*d^3", "the diameter is taken for the radius", "with the radius"),)),
-    ("two hemispherical domes", "dome|volume dome", "each cylinder root-2 elliptical total tank", "m3", "4/3*pi*r^3", _SOLID, (
+    ("two hemispherical domes", "dome|volume dome", "each cylinder root-2 elliptical total tank", "m3", "4/3*pi*r^3", _SOLID, (  # noqa: E501
         ("S18", "2/3*pi*r^3", "only one of the two domes is counted", "with both"),
         ("S18", "2*pi*r^3", "the domes are taken as full cylinder ends", "with two half spheres"),
         ("S17", "4/3*pi*(2*r)^3", "the diameter is taken for the radius", "with the radius"),
@@ -355,15 +355,15 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     ("wall under pressure, sphere", "wall sphere|wall dome", "mass", "m", "p*r/(2*s)", _SHELL, (
         ("S17", "p*r/s", "the formula for a cylinder is used on a sphere", "with p·r/(2·σ)"),
     )),
-    ("circular speed", "orbit speed|circular speed|circular|orbit|speed", "escape period radius height dv losses gain "
+    ("circular speed", "orbit speed|circular speed|circular|orbit|speed", "escape period radius height dv losses gain "  # noqa: E501
      "transfer exhaust end perigee apogee",
      "m/s", "sqrt(mu/ro)", _ORBIT, (
         ("S49", "sqrt(2*mu/ro)", "the escape speed is worked out", "without the 2"),
         ("S06", "mu/ro", "the root is not taken", "with the root"),
     )),
-    ("circular speed", "orbit speed|circular speed|circular|speed", "escape period radius dv losses gain transfer end "
+    ("circular speed", "orbit speed|circular speed|circular|speed", "escape period radius dv losses gain transfer end "  # noqa: E501
      "burnout exhaust", "m/s", "sqrt(mu/(RE+h))", _ORBIT, (
-        ("S22", "sqrt(mu/h)", "the height stands where the orbit radius belongs", "with Earth's radius added"),
+        ("S22", "sqrt(mu/h)", "the height stands where the orbit radius belongs", "with Earth's radius added"),  # noqa: E501
         ("S49", "sqrt(2*mu/(RE+h))", "the escape speed is worked out", "without the 2"),
         ("S22", "sqrt(mu/RE)", "the height is left out of the orbit radius", "with the height added"),
     )),
@@ -372,7 +372,7 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S49", "2*sqrt(mu/ro)", "the 2 stands outside of the root", "under the root"),)),
     ("escape speed", "escape speed|escape", "", "m/s", "sqrt(2*mu/(RE+h))", _ORBIT, (
         ("S49", "sqrt(mu/(RE+h))", "the circular speed is worked out", "with the 2"),
-        ("S22", "sqrt(2*mu/h)", "the height stands where the orbit radius belongs", "with Earth's radius added"))),
+        ("S22", "sqrt(2*mu/h)", "the height stands where the orbit radius belongs", "with Earth's radius added"))),  # noqa: E501
     ("orbit radius", "orbit radius|radius", "tank nozzle throat exit tube ring", "m", "RE+h", _ORBIT, (
         ("S22", "h", "Earth's radius is left out", "with Earth's radius added"),)),
     ("orbit period", "period", "", "s", "2*pi*sqrt(ro^3/mu)", _ORBIT, (
@@ -380,17 +380,18 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S19", "sqrt(ro^3/mu)", "2π is left out", "with 2π"),
         ("S19", "pi*sqrt(ro^3/mu)", "the 2 is left out", "with 2π"))),
     ("orbit period", "period", "", "s", "2*pi*sqrt((RE+h)^3/mu)", _ORBIT, (
-        ("S22", "2*pi*sqrt(h^3/mu)", "the height stands where the orbit radius belongs", "with Earth's radius added"),
+        ("S22", "2*pi*sqrt(h^3/mu)", "the height stands where the orbit radius belongs", "with Earth's radius added"),  # noqa: E501
         ("S19", "sqrt((RE+h)^3/mu)", "2π is left out", "with 2π"))),
     ("plane change", "plane change|plane|plane dv", "", "m/s", "2*v0*sin(di/2)", _ORBIT, (
+        ("S47", "v0*(1-cos(di))", "1 − cos Δi is used", "with 2·v·sin(Δi/2)"),
         ("S47", "v0*di", "the arc is taken for the chord", "with 2·v·sin(Δi/2)"),
         ("S47", "v0*sin(di)", "v·sin(Δi) is used", "with 2·v·sin(Δi/2)"),
         ("S47", "2*v0*sin(di)", "the angle is not halved", "with 2·v·sin(Δi/2)"),
         ("S47", "v0*sin(di/2)", "the 2 is left out", "with 2·v·sin(Δi/2)"),
     )),
-    ("transfer between circular orbits", "transfer|dv transfer|transfer total", "time period first second perigee apogee burn",
+    ("transfer between circular orbits", "transfer|dv transfer|transfer total", "time period first second perigee apogee burn",  # noqa: E501
      "m/s", "v1*((2*v1^2/(v1^2+v2^2))^0.5-1)+v2*(1-(2*v2^2/(v1^2+v2^2))^0.5)", _ORBIT, (
-        ("S48", "v1-v2", "the two circular speeds are subtracted", "with the two burns of the transfer ellipse"),)),
+        ("S48", "v1-v2", "the two circular speeds are subtracted", "with the two burns of the transfer ellipse"),)),  # noqa: E501
     ("launch azimuth", "azimuth", "sin cos", "1", "asin(cos(i)/cos(phi))", _ORBIT, (
         ("S46", "acos(cos(i)/cos(phi))", "acos is used for asin", "with asin"),
         ("S46", "i", "the inclination is taken as the heading", "with asin(cos i / cos φ)"),
@@ -400,27 +401,27 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
         ("S46", "pi/2-asin(cos(i)/cos(phi))", "the heading is counted from east", "counted from north"),
     )),
     ("gain from rotation", "rotation gain|rotation", "orbit", "m/s", "465.1*cos(phi)", _ORBIT, (
-        ("S14", "465.1*cos(phi*57.29577951308232)", "the angle is keyed in degrees with the calculator in radians",
+        ("S14", "465.1*cos(phi*57.29577951308232)", "the angle is keyed in degrees with the calculator in radians",  # noqa: E501
          "in degrees"),
         ("S45", "465.1*sin(phi)", "the sine is used for the cosine", "with the cosine"),
     )),
-    ("fuel share", "fuel|fuel mass", "oxidiser flow volume density tank ratio fraction", "kg", "mt/(1+q)", _BRAEUNIG, (
-        ("S29", "mt/q", "the total is divided by the mixture ratio itself", "divided by one plus the mixture ratio"),
+    ("fuel share", "fuel|fuel mass", "oxidiser flow volume density tank ratio fraction", "kg", "mt/(1+q)", _BRAEUNIG, (  # noqa: E501
+        ("S29", "mt/q", "the total is divided by the mixture ratio itself", "divided by one plus the mixture ratio"),  # noqa: E501
         ("S29", "mt*q/(1+q)", "the share of the oxidiser is taken", "with the fuel's share"),
-        ("S29", "mt*q", "the total is multiplied by the mixture ratio", "divided by one plus the mixture ratio"),
+        ("S29", "mt*q", "the total is multiplied by the mixture ratio", "divided by one plus the mixture ratio"),  # noqa: E501
         ("S29", "mt/(1+1/q)", "the share of the oxidiser is taken", "with the fuel's share"),
     )),
-    ("oxidiser share", "oxidiser|oxidiser mass", "fuel flow volume density tank ratio fraction", "kg", "mt*q/(1+q)",
+    ("oxidiser share", "oxidiser|oxidiser mass", "fuel flow volume density tank ratio fraction", "kg", "mt*q/(1+q)",  # noqa: E501
      _BRAEUNIG, (
         ("S29", "mt/(1+q)", "the share of the fuel is taken", "with the oxidiser's share"),
-        ("S29", "mt-mt/q", "the fuel is taken as total over mixture ratio", "with one plus the mixture ratio below"),
-        ("S29", "mt*q", "the total is multiplied by the mixture ratio", "with one plus the mixture ratio below"),
+        ("S29", "mt-mt/q", "the fuel is taken as total over mixture ratio", "with one plus the mixture ratio below"),  # noqa: E501
+        ("S29", "mt*q", "the total is multiplied by the mixture ratio", "with one plus the mixture ratio below"),  # noqa: E501
     )),
-    ("fuel from oxidiser", "fuel|fuel mass", "oxidiser flow volume density tank ratio fraction", "kg", "mo/q", _BRAEUNIG, (
-        ("S29", "mo*q", "the mixture ratio multiplies where it should divide", "with the oxidiser over the mixture ratio"),)),
-    ("oxidiser from fuel", "oxidiser|oxidiser mass", "fuel flow volume density tank ratio fraction", "kg", "mf*q", _BRAEUNIG, (
-        ("S29", "mf/q", "the mixture ratio divides where it should multiply", "with the fuel times the mixture ratio"),)),
-    ("propellant burned", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser usable load "
+    ("fuel from oxidiser", "fuel|fuel mass", "oxidiser flow volume density tank ratio fraction", "kg", "mo/q", _BRAEUNIG, (  # noqa: E501
+        ("S29", "mo*q", "the mixture ratio multiplies where it should divide", "with the oxidiser over the mixture ratio"),)),  # noqa: E501
+    ("oxidiser from fuel", "oxidiser|oxidiser mass", "fuel flow volume density tank ratio fraction", "kg", "mf*q", _BRAEUNIG, (  # noqa: E501
+        ("S29", "mf/q", "the mixture ratio divides where it should multiply", "with the fuel times the mixture ratio"),)),  # noqa: E501
+    ("propellant burned", "propellant mass|propellant|used", "residual reserve volume flow fuel oxidiser usable load "  # noqa: E501
      "fraction", "kg", "m0-m1", _BRAEUNIG, (
         ("S56", "m0+m1", "the masses are added", "with the final mass taken off"),)),
     ("escape from a circular orbit", "escape speed|escape", "", "m/s", "vc*2^0.5", _ORBIT, (
@@ -455,16 +456,16 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     ("mean specific impulse", "isp mean|isp total", "", "s", "(F1+F2)/(F1/I1+F2/I2)", _BRAEUNIG, (
         ("S25", "(I1+I2)/2", "the impulses are averaged straight", "weighted by flow, ΣF / Σ(F/Isp)"),
         ("S25", "I1+I2", "the impulses are added", "weighted by flow, ΣF / Σ(F/Isp)"),
-        ("S25", "(F1*I1+F2*I2)/(F1+F2)", "the impulses are averaged by thrust", "weighted by flow, ΣF / Σ(F/Isp)"),
+        ("S25", "(F1*I1+F2*I2)/(F1+F2)", "the impulses are averaged by thrust", "weighted by flow, ΣF / Σ(F/Isp)"),  # noqa: E501
     )),
-    ("area ratio", "ratio area|expansion ratio|epsilon|area ratio|expansion", "structural dry", "1", "(de/dt)^2", _NASA, (
+    ("area ratio", "ratio area|expansion ratio|epsilon|area ratio|expansion", "structural dry", "1", "(de/dt)^2", _NASA, (  # noqa: E501
         ("S21", "de/dt", "the ratio of diameters is not squared", "with the square"),
         ("S04", "(dt/de)^2", "the ratio is upside down", "with the exit above"))),
-    ("ring of engines", "ring ratio|ring radius|packing|ring", "volume tank", "1", "1+1/sin(3.141592653589793/n)", _PACK, (
+    ("ring of engines", "ring ratio|ring radius|packing|ring", "volume tank", "1", "1+1/sin(3.141592653589793/n)", _PACK, (  # noqa: E501
         ("S20", "1/sin(3.141592653589793/n)", "the 1 of the engine's own radius is left out", "with the 1"),
         ("S20", "n/3.141592653589793", "the circumference is shared out", "with 1 + 1/sin(π/n)"),
         ("S20", "n^0.5", "areas are compared", "with 1 + 1/sin(π/n)"))),
-    ("structural fraction", "dry fraction|structural fraction|epsilon", "expansion area payload", "1", "md/(md+mp)", _UMD, (
+    ("structural fraction", "dry fraction|structural fraction|epsilon", "expansion area payload", "1", "md/(md+mp)", _UMD, (  # noqa: E501
         ("S34", "md/mp", "dry mass over propellant is taken", "over dry mass and propellant together"),
         ("S34", "mp/(md+mp)", "the propellant fraction is taken", "with the dry mass above"),
     )),
@@ -473,19 +474,19 @@ _TABLE: tuple[tuple[str, str, str, str, str, str, tuple[tuple[str, str, str, str
     ("boil-off", "boiloff", "", "kg", "P*t/H", _MECH, (
         ("S54", "P*t/3600/H", "hours are taken as seconds", "with 3600 s to the hour"),
         ("S54", "P*t/86400/H", "days are taken as seconds", "with 86 400 s to the day"))),
-    ("gain from rotation along the heading", "rotation gain|rotation", "orbit", "m/s", "465.1*cos(phi)*sin(az)", _ORBIT, (
-        ("S46", "465.1*cos(phi)*cos(az)", "the cosine of the heading is used for its sine", "with the sine of the heading"),
-        ("S45", "465.1*sin(phi)*sin(az)", "the sine of the latitude is used for its cosine", "with the cosine"),)),
-    ("speed reached", "speed achieved|speed insertion|achieved|speed orbit insertion|speed end|end speed", "exhaust dv", "m/s", "vi-lo", _MECH, (
+    ("gain from rotation along the heading", "rotation gain|rotation", "orbit", "m/s", "465.1*cos(phi)*sin(az)", _ORBIT, (  # noqa: E501
+        ("S46", "465.1*cos(phi)*cos(az)", "the cosine of the heading is used for its sine", "with the sine of the heading"),  # noqa: E501
+        ("S45", "465.1*sin(phi)*sin(az)", "the sine of the latitude is used for its cosine", "with the cosine"),)),  # noqa: E501
+    ("speed reached", "speed achieved|speed insertion|achieved|speed orbit insertion|speed end|end speed", "exhaust dv", "m/s", "vi-lo", _MECH, (  # noqa: E501
         ("S40", "vi", "the ideal speed is taken as flown", "with the losses taken off"),
         ("S40", "vi-2*lo", "the losses are taken off twice", "with the losses taken off once"),
         ("S40", "vi+lo", "the losses are added", "with the losses taken off"),
     )),
     ("descent speed", "descent speed|descent|parachute speed", "", "m/s", "sqrt(2*m*g/(rho*cd*A))", _MECH, (
         ("S01", "sqrt(m*g/(rho*cd*A))", "the 2 is left out", "with the 2"),
-        ("S52", "sqrt(2*m*g/(rho*cd*4*A))", "the canopy diameter is taken for its radius", "with the right one"))),
-    ("descent speed", "descent speed|descent|parachute speed", "", "m/s", "sqrt(2*m*g/(rho*cd*pi/4*d^2))", _MECH, (
-        ("S52", "sqrt(2*m*g/(rho*cd*pi*d^2))", "the canopy diameter is taken for its radius", "with π/4·d²"),)),
+        ("S52", "sqrt(2*m*g/(rho*cd*4*A))", "the canopy diameter is taken for its radius", "with the right one"))),  # noqa: E501
+    ("descent speed", "descent speed|descent|parachute speed", "", "m/s", "sqrt(2*m*g/(rho*cd*pi/4*d^2))", _MECH, (  # noqa: E501
+        ("S52", "sqrt(2*m*g/(rho*cd*pi*d^2))", "the canopy diameter is taken for its radius", "with π/4·d²"),)),  # noqa: E501
 )  # fmt: skip
 
 

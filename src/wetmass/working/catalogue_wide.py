@@ -1,4 +1,4 @@
-"""Relations without listed wrong forms: `fitting` makes those by putting every slip of form into the right one.
+"""Relations without listed wrong forms: `fitting` makes those by putting every slip of form into the right one.  # noqa: E501
 
 One relation a line: name ; ideas in the name of the line (options by |) ; ideas that say it is another
 quantity ; unit ; formula ; source.  A relation without ideas is known by its numbers and unit alone.
@@ -39,6 +39,9 @@ WIDE_ROLES = {
     "Qv": "volume flow|flow volume ; m3/s ; 1e-7 ; 100",
     "TS": "tsfc|flow ratio ; s/m ; 1e-7 ; 1e-2",
     "cda": "drag area ; m2 ; 0.001 ; 1e5",
+    "muo": "mu ; m3/s2 ; 1e9 ; 2e14",
+    "rm": "orbit radius|radius ; m ; 1.6e6 ; 1e8",
+    "hr": "range|hop|hop distance ; m ; 1 ; 1e7",
     "rad": "radius ; m ; 1e6 ; 1e9",
     "Ee": "energy specific|energy|heat ; m2/s2 ; 1000 ; 2e8",
 }  # fmt: skip
@@ -58,16 +61,17 @@ _HEAT = "heat balance, common practice"
 
 _TABLES = {
     _MECHANICS: """
-burnout speed, straight up ; end speed|speed end|speed burnout|speed ; exhaust dv orbit loss ideal ; m/s ; vi-g*tb
+burnout speed, straight up ; end speed|speed end|speed burnout|speed ; exhaust dv orbit loss ideal ; m/s ; vi-g*tb  # noqa: E501
 speed after a steady push ; end speed|speed ; exhaust dv orbit loss ideal ; m/s ; v+a*t
 speed at steady net acceleration ; speed|end speed ; exhaust dv orbit ; m/s ; an*t
-time of rise ; time rise|time coast|rise time|time greatest|time ; burn period orbit transfer flight fall ; s ; v/g
+time of rise ; time rise|time coast|rise time|time greatest|time ; burn period orbit transfer flight fall ; s ; v/g  # noqa: E501
 time of flight ; time flight|flight time|time hop ; burn period ; s ; 2*v/g
 time of flight at an angle ; time flight|flight time|time hop|time ; burn period ; s ; 2*v*sin(th)/g
 time of braking ; time landing|time stopping|time burn landing|time ; period fall ; s ; v/an
 range of a throw ; range|hop|hop distance|distance hop ; ; m ; vx^2/g
 range of a throw at an angle ; range|hop|distance ; ; m ; vx^2*sin(2*th)/g
-speed for a throw ; speed hop|speed range|speed throw ; ; m/s ; sqrt(hh*g)
+speed for a throw ; speed ; exhaust dv orbit ; m/s ; sqrt(hr*g)
+height of a throw ; height|greatest height|greatest ; ; m ; (vx*sin(th))^2/(2*g)
 vertical part of a speed ; vertical speed|speed up|up|v_up|climb speed ; exhaust ; m/s ; vx*sin(th)
 level part of a speed ; horizontal speed|speed downrange|horizontal|downrange ; exhaust ; m/s ; vx*cos(th)
 way at steady acceleration ; height|distance ; greatest orbit stopping coast tank ; m ; 0.5*an*t^2
@@ -77,7 +81,6 @@ height of a coast ; ; radius range hop orbit ; m ; vx^2/(2*g)
 turn radius ; radius|turn ; ; m ; vx^2/a
 dynamic pressure ; ; chamber exit ; Pa ; 0.5*rho*v^2
 time of a fall ; ; period ; s ; sqrt(2*hh/g)
-speed of a fall ; ; ; m/s ; sqrt(2*g*hh)
 cylinder ; ; ; m3 ; pi/4*d^2*L
 cylinder ; ; ; m3 ; pi*r^2*L
 weight ; weight ; twr flow ; N ; mx*g
@@ -85,8 +88,8 @@ thrust for a ratio to weight ; thrust|thrust needed ; engine flow loss each ; N 
 hover thrust ; thrust hover|hover|thrust needed ; fuel ; N ; mx*g
 net force ; net thrust|net ; ; N ; F-mx*g
 mean acceleration ; acceleration mean|mean acceleration ; ; m/s2 ; dv/tb
-felt acceleration ; acceleration felt|felt|acceleration end|acceleration start|acceleration ; net gravity mean ; m/s2 ; F/mx
-net acceleration ; acceleration net|acceleration start|acceleration liftoff|net|upward acceleration ; felt ; m/s2 ; F/mx-g
+felt acceleration ; acceleration felt|felt|acceleration end|acceleration start|acceleration ; net gravity mean ; m/s2 ; F/mx  # noqa: E501
+net acceleration ; acceleration net|acceleration start|acceleration liftoff|net|upward acceleration ; felt ; m/s2 ; F/mx-g  # noqa: E501
 momentum ; momentum ; ; kg m/s ; mx*vx
 """,
     _ROCKET: """
@@ -116,8 +119,8 @@ mixture ratio of two flows ; mixture ratio|mixture ; volume ; 1 ; k/mf
 """,
     _NASA: """
 ideal exhaust speed ; exhaust speed|exhaust|speed ; sound orbit ; m/s ; sqrt(2*gam/(gam-1)*Rg*Tc*(1-xt))
-ideal exhaust speed ; exhaust speed|exhaust|speed ; sound orbit ; m/s ; sqrt(2*gam/(gam-1)*Rg*Tc*(1-(pe/pc)^((gam-1)/gam)))
-ideal exhaust speed ; exhaust speed|exhaust|speed ; sound orbit ; m/s ; sqrt(2*gam/(gam-1)*Ru*Tc/Mm*(1-(pe/pc)^((gam-1)/gam)))
+ideal exhaust speed ; exhaust speed|exhaust|speed ; sound orbit ; m/s ; sqrt(2*gam/(gam-1)*Rg*Tc*(1-(pe/pc)^((gam-1)/gam)))  # noqa: E501
+ideal exhaust speed ; exhaust speed|exhaust|speed ; sound orbit ; m/s ; sqrt(2*gam/(gam-1)*Ru*Tc/Mm*(1-(pe/pc)^((gam-1)/gam)))  # noqa: E501
 limit of the exhaust speed ; exhaust speed|greatest exhaust|limit ; sound ; m/s ; sqrt(2*gam/(gam-1)*Rg*Tc)
 speed of sound ; sound|sound speed ; mach ; m/s ; sqrt(gam*Rg*Tc)
 temperature in the throat ; throat temperature|temperature throat ; ; K ; 2*Tc/(gam+1)
@@ -128,7 +131,7 @@ exhaust speed from c* ; exhaust speed|exhaust ; ; m/s ; cf*cs
 pump power ; power pump|pump power|power|pump ; exhaust heat ; kg m2/s3 ; k*dp/(rl*eff)
 pump power ; power pump|pump power|power|pump ; exhaust heat ; kg m2/s3 ; k*dp/rl
 pump power ; power pump|pump power|power|pump ; exhaust heat ; kg m2/s3 ; Qv*dp/eff
-side force of a swung engine ; side thrust|thrust side|lateral thrust|gimbal thrust|gimbal|side ; axial ; N ; F*sin(th)
+side force of a swung engine ; side thrust|thrust side|lateral thrust|gimbal thrust|gimbal|side ; axial ; N ; F*sin(th)  # noqa: E501
 axial force of a swung engine ; axial thrust|thrust axial|cosine ; side ; N ; F*cos(th)
 exit area from two thrusts ; exit area ; ratio ; m2 ; (Fv-Fs)/pa
 throat area from the exit ; throat area|area throat ; ; m2 ; Ae/ep
@@ -138,16 +141,16 @@ electric thrust ; thrust ; ; N ; 2*En*P/c
 specific impulse in vacuum ; isp vac ; ; s ; Fv/(k*g0)
 """,
     _SHAPES: """
-length of a cylinder ; length|length cylinder|cylinder|height tank|height cylinder|height|tank ; total wall orbit ; m ; 4*Vn/(pi*d^2)
-length of a cylinder ; length|length cylinder|cylinder|height tank|height cylinder|height|tank ; total wall orbit ; m ; Vn/A
+length of a cylinder ; length|length cylinder|cylinder|height tank|height cylinder|height|tank ; total wall orbit ; m ; 4*Vn/(pi*d^2)  # noqa: E501
+length of a cylinder ; length|length cylinder|cylinder|height tank|height cylinder|height|tank ; total wall orbit ; m ; Vn/A  # noqa: E501
 length of a cylinder with round ends ; length|length cylinder ; wall ; m ; (Vn-4/3*pi*r^3)/(pi*r^2)
 volume of a prism ; volume|volume tank|volume cylinder ; dome sphere total cone ; m3 ; A*L
 surface of a sphere ; sphere area|sphere surface|surface sphere ; ; m2 ; pi*d^2
-side of a cylinder ; mantle|wall area|side area|skin area|surface area|area cylinder|surface|side|area ; sphere dome cross throat exit frontal reference canopy base ; m2 ; pi*d*L
-side of a cylinder ; mantle|wall area|side area|skin area|surface area|area cylinder|surface|side ; sphere dome cross throat exit frontal reference canopy base ; m2 ; 2*pi*r*L
+side of a cylinder ; mantle|wall area|side area|skin area|surface area|area cylinder|surface|side|area ; sphere dome cross throat exit frontal reference canopy base ; m2 ; pi*d*L  # noqa: E501
+side of a cylinder ; mantle|wall area|side area|skin area|surface area|area cylinder|surface|side ; sphere dome cross throat exit frontal reference canopy base ; m2 ; 2*pi*r*L  # noqa: E501
 one half sphere, surface ; dome area|dome surface ; total ; m2 ; 2*pi*r^2
-overall length with round ends ; length total|total length|overall length|length tank|length overall|length mean ; ; m ; L+2*r
-overall length with round ends ; length total|total length|overall length|length tank|length overall|length mean ; ; m ; L+d
+overall length with round ends ; length total|total length|overall length|length tank|length overall|length mean ; ; m ; L+2*r  # noqa: E501
+overall length with round ends ; length total|total length|overall length|length tank|length overall|length mean ; ; m ; L+d  # noqa: E501
 ellipsoidal dome ; dome|dome volume|ellipsoidal ; total ; m3 ; 2/3*pi*r^2*hd
 two ellipsoidal domes ; dome|dome volume|ellipsoidal ; each one ; m3 ; 4/3*pi*r^2*hd
 cone ; cone|cone volume|volume cone ; ; m3 ; pi*r^2*L/3
@@ -156,10 +159,10 @@ annulus ; annulus volume|annular volume|volume annulus ; ; m3 ; pi*(Rr^2-rr^2)*L
 annulus area ; annulus area|annulus|annular ; volume ; m2 ; pi*(Rr^2-rr^2)
 ring from diameters ; ring volume ; ; m3 ; pi^2/4*Rr*d^2
 surface of a ring ; ring area|ring surface ; ; m2 ; 4*pi^2*Rr*rr
-pitch circle of a ring of engines ; pitch radius|ring radius|pitch|circle radius|radius ; tank nozzle orbit ; m ; dd/(2*sin(pi/n))
+pitch circle of a ring of engines ; pitch radius|ring radius|pitch|circle radius|radius ; tank nozzle orbit ; m ; dd/(2*sin(pi/n))  # noqa: E501
 exit area of a cluster ; area total|total area|exit area total|exit area all|area ; ratio ; m2 ; n*pi/4*d^2
 total volume ; volume total|total volume|volume ; ; m3 ; n*Vn
-liquid in a tank with ullage ; liquid volume|liquid|usable volume|propellant volume|volume propellant ; tank ; m3 ; Vn*(1-u)
+liquid in a tank with ullage ; liquid volume|liquid|usable volume|propellant volume|volume propellant ; tank ; m3 ; Vn*(1-u)  # noqa: E501
 volume of a tank with its ullage ; tank volume|volume tank|volume total|ullage volume|volume ; ; m3 ; Vn*(1+u)
 volume of a tank with its ullage ; tank volume|volume tank|volume total|ullage volume|volume ; ; m3 ; Vn/(1-u)
 liquid in a tank with ullage ; propellant|fuel|oxidiser|mass|load ; ; kg ; Vn*(1-u)*rl
@@ -167,19 +170,19 @@ liquid in a tank with ullage ; propellant|fuel|oxidiser|mass|load ; ; kg ; Vn*(1
     _SHELLS: """
 wall under pressure, sphere ; wall sphere|wall dome|sphere wall ; mass ; m ; p*d/(4*s)
 hoop stress ; stress hoop|hoop|stress ; longitudinal axial ; Pa ; p*d/(2*wt)
-lengthwise stress ; longitudinal stress|stress longitudinal|axial stress|stress axial|stress length ; hoop ; Pa ; p*d/(4*wt)
-lengthwise stress ; longitudinal stress|stress longitudinal|axial stress|stress axial|stress length ; hoop ; Pa ; p*r/(2*wt)
+lengthwise stress ; longitudinal stress|stress longitudinal|axial stress|stress axial|stress length ; hoop ; Pa ; p*d/(4*wt)  # noqa: E501
+lengthwise stress ; longitudinal stress|stress longitudinal|axial stress|stress axial|stress length ; hoop ; Pa ; p*r/(2*wt)  # noqa: E501
 stress in a sphere ; sphere stress|stress sphere ; ; Pa ; p*d/(4*wt)
 mass of a shell ; mass|wall mass|mass wall|dry|mass tank|tank mass|shell|skin mass ; ratio ; kg ; A*wt*rl
-mass of a barrel ; mass|wall mass|mass wall|dry|mass tank|tank mass|shell|skin mass ; ratio ; kg ; pi*d*L*wt*rl
-mass of a barrel ; mass|wall mass|mass wall|dry|mass tank|tank mass|shell|skin mass ; ratio ; kg ; 2*pi*r*L*wt*rl
+mass of a barrel ; mass|wall mass|mass wall|dry|mass tank|tank mass|shell|skin mass ; ratio ; kg ; pi*d*L*wt*rl  # noqa: E501
+mass of a barrel ; mass|wall mass|mass wall|dry|mass tank|tank mass|shell|skin mass ; ratio ; kg ; 2*pi*r*L*wt*rl  # noqa: E501
 force on a bulkhead ; thrust|bulkhead|dome thrust ; twr side ; N ; p*pi*r^2
 force on a bulkhead ; thrust|bulkhead|dome thrust ; twr side ; N ; p*pi/4*d^2
 force of a pressure ; thrust|bulkhead|dome thrust|ullage ; twr side drag ; N ; p*A
 pressure of a force ; pressure|bearing ; chamber dynamic ; Pa ; F/A
 head of a liquid ; pressure|head|pressure head|static ; dynamic chamber exit ambient ; Pa ; rl*g*hh
-head of a liquid under acceleration ; pressure|head|pressure head|static ; dynamic chamber exit ambient ; Pa ; rl*Cy*hh
-proof or burst pressure ; pressure proof|pressure burst|proof|burst|pressure design|design pressure ; ; Pa ; p*sf
+head of a liquid under acceleration ; pressure|head|pressure head|static ; dynamic chamber exit ambient ; Pa ; rl*Cy*hh  # noqa: E501
+proof or burst pressure ; pressure proof|pressure burst|proof|burst|pressure design|design pressure ; ; Pa ; p*sf  # noqa: E501
 stress allowed ; stress|allowable stress ; hoop ; Pa ; s/sf
 gas in a tank ; mass|gas|helium|pressurant ; ; kg ; p*Vn/(Rg*Tc)
 stored energy ; energy ; ; kg m2/s2 ; p*Vn
@@ -189,18 +192,20 @@ energy of an orbit ; energy|specific energy|orbit energy ; kinetic potential che
 speed with an energy left over ; speed|hyperbolic|departure ; ; m/s ; sqrt(vs^2+C3)
 speed far away ; speed|infinity ; ; m/s ; sqrt(C3)
 energy left over ; c3 ; ; m2/s2 ; vx^2-2*mu/ro
+circular speed round another world ; orbit speed|circular speed|speed ; escape ; m/s ; sqrt(muo/rm)
+escape speed from another world ; escape speed|escape|speed ; ; m/s ; sqrt(2*muo/rm)
 angular rate ; angular|rate angular|speed angular ; ; 1/s ; 2*pi/Tp
-first burn of a transfer ; first|burn|dv|dv first|dv transfer|transfer ; total second time ; m/s ; vc*(sqrt(2*rt2/(rt1+rt2))-1)
-second burn of a transfer ; second|burn|dv|dv second|dv transfer|transfer ; total first time ; m/s ; vc*(1-sqrt(2*rt1/(rt1+rt2)))
-first burn of a transfer ; first|burn|dv|dv first|dv transfer|transfer ; total second time ; m/s ; sqrt(mu/rt1)*(sqrt(2*rt2/(rt1+rt2))-1)
-second burn of a transfer ; second|burn|dv|dv second|dv transfer|transfer ; total first time ; m/s ; sqrt(mu/rt2)*(1-sqrt(2*rt1/(rt1+rt2)))
+first burn of a transfer ; first|burn|dv|dv first|dv transfer|transfer ; total second time ; m/s ; vc*(sqrt(2*rt2/(rt1+rt2))-1)  # noqa: E501
+second burn of a transfer ; second|burn|dv|dv second|dv transfer|transfer ; total first time ; m/s ; vc*(1-sqrt(2*rt1/(rt1+rt2)))  # noqa: E501
+first burn of a transfer ; first|burn|dv|dv first|dv transfer|transfer ; total second time ; m/s ; sqrt(mu/rt1)*(sqrt(2*rt2/(rt1+rt2))-1)  # noqa: E501
+second burn of a transfer ; second|burn|dv|dv second|dv transfer|transfer ; total first time ; m/s ; sqrt(mu/rt2)*(1-sqrt(2*rt1/(rt1+rt2)))  # noqa: E501
 transfer time ; transfer time|time transfer ; ; s ; pi*sqrt(((rt1+rt2)/2)^3/mu)
 lowering one end of an orbit ; deorbit|lowering|dv deorbit ; ; m/s ; vc*(1-sqrt(2*rt1/(rt1+rt2)))
 plane change ; plane change|plane|plane dv|change plane ; ; m/s ; 2*vc*sin(di/2)
 combined change of speed and plane ; plane|combined|dv ; ; m/s ; sqrt(v1^2+v2^2-2*v1*v2*cos(di))
 inclination of a heading ; inclination ; ; 1 ; acos(cos(phi)*sin(az))
-speed of the ground ; rotation|rotation gain|speed rotation|site speed|speed site|speed earth ; orbit ; m/s ; om*RE*cos(phi)
-speed of the ground ; rotation|rotation gain|speed rotation|site speed|speed site|speed earth ; orbit ; m/s ; 465.1*cos(phi)
+speed of the ground ; rotation|rotation gain|speed rotation|site speed|speed site|speed earth ; orbit ; m/s ; om*RE*cos(phi)  # noqa: E501
+speed of the ground ; rotation|rotation gain|speed rotation|site speed|speed site|speed earth ; orbit ; m/s ; 465.1*cos(phi)  # noqa: E501
 axis of a transfer ; axis|semi-major ; ; m ; (rt1+rt2)/2
 gravity at a height ; gravity acceleration|gravity|acceleration ; net ; m/s2 ; mu/ro^2
 """,
@@ -208,8 +213,8 @@ gravity at a height ; gravity acceleration|gravity|acceleration ; net ; m/s2 ; m
 drag ; drag ; loss area ; N ; 0.5*rho*v^2*cda
 drag ; drag ; loss ; N ; 0.5*rho*v^2*cd*pi/4*d^2
 lift ; lift ; ; N ; qd*cd*A
-falling speed ; descent speed|descent|speed fall|speed terminal|speed ; exhaust orbit dv ; m/s ; sqrt(2*Wt/(rho*cd*A))
-falling speed ; descent speed|descent|speed fall|speed terminal|speed ; exhaust orbit dv ; m/s ; sqrt(2*m*g/(rho*cda))
+falling speed ; descent speed|descent|speed fall|speed terminal|speed ; exhaust orbit dv ; m/s ; sqrt(2*Wt/(rho*cd*A))  # noqa: E501
+falling speed ; descent speed|descent|speed fall|speed terminal|speed ; exhaust orbit dv ; m/s ; sqrt(2*m*g/(rho*cda))  # noqa: E501
 canopy for a falling speed ; canopy area|area|canopy|parachute area ; ; m2 ; 2*m*g/(rho*cd*v^2)
 thrust in cruise ; thrust cruise|cruise thrust|drag cruise|drag ; ; N ; Wt/LD
 thrust in cruise ; thrust cruise|cruise thrust|drag cruise|drag ; ; N ; m*g/LD

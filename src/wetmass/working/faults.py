@@ -72,7 +72,7 @@ class Faults(LineState):
                     Slip(
                         kind,
                         KINDS[kind].name,
-                        f"{self.show(target.value, stated=True)} is what comes out when {cause}; {cure} it is "
+                        f"{self.show(target.value, stated=True)} is what comes out when {cause}; {cure} it is "  # noqa: E501
                         f"{self.show(value)}.",
                         target.value,
                         value,
@@ -102,7 +102,7 @@ class Faults(LineState):
                     Slip(
                         kind,
                         KINDS[kind].name,
-                        f"{self.show(target.value, stated=True)} is what comes out when {what}; put right it is "
+                        f"{self.show(target.value, stated=True)} is what comes out when {what}; put right it is "  # noqa: E501
                         f"{self.show(mended.value)}.",
                         target.value,
                         mended.value,
@@ -122,7 +122,7 @@ class Faults(LineState):
                 Slip(
                     clock[3],
                     KINDS[clock[3]].name,
-                    f"{self.show(target.value, stated=True)} is what comes out when {clock[2]} are taken as seconds; "
+                    f"{self.show(target.value, stated=True)} is what comes out when {clock[2]} are taken as seconds; "  # noqa: E501
                     f"in seconds it is {self.show(value)}.",
                     target.value,
                     value,

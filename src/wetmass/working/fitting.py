@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Literal
 
@@ -24,7 +24,7 @@ from wetmass.working.slips.finder import Found, ranked, slips, value_of
 from wetmass.working.slips.forms import logarithms, powers, ratios
 from wetmass.working.slips.kinds import KINDS
 from wetmass.working.slips.shapes import pi_and_round_shapes, radius_and_diameter, ring
-from wetmass.working.slips.terms import shares, terms
+from wetmass.working.slips.terms import shares, terms, terms_of
 from wetmass.working.state import LineState
 from wetmass.working.statement import linked
 from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, exactly, leaves, mapped, put, walk
@@ -46,7 +46,7 @@ from wetmass.working.units import (
 )
 
 _GENERATORS = (
-    ring, halves, gravity, logarithms, ratios, powers, angles, pi_and_round_shapes, radius_and_diameter, terms, shares,
+    ring, halves, gravity, logarithms, ratios, powers, angles, pi_and_round_shapes, radius_and_diameter, terms, shares,  # noqa: E501
 )  # fmt: skip
 _NOT_OF_FORM = frozenset(["S07", "S08", "S12", "S13", "S15", "S44", "S55"])
 _DEGREES = Meaning(degrees=True)
@@ -60,7 +60,7 @@ _FACTORS = (
     (8.0, "a factor of 8 too much is in it", "S17"), (0.125, "a factor of 8 is left out", "S17"),
     (math.pi, "π goes in once too often", "S19"), (1 / math.pi, "π is left out", "S19"),
     (2 * math.pi, "2π goes in once too often", "S19"), (0.5 / math.pi, "2π is left out", "S19"),
-    (math.sqrt(2.0), "a 2 too much stands under the root", "S49"), (math.sqrt(0.5), "a 2 under the root is left out", "S49"),
+    (math.sqrt(2.0), "a 2 too much stands under the root", "S49"), (math.sqrt(0.5), "a 2 under the root is left out", "S49"),  # noqa: E501
     (4 / 3, "a factor of 4/3 too much is in it", "S18"), (0.75, "a factor of 4/3 is left out", "S18"),
     (1.5, "a factor of 3/2 too much is in it", "S18"), (2 / 3, "a factor of 2/3 too much is in it", "S18"),
     (3.0, "a factor of 3 too much is in it", "S19"), (1 / 3, "a factor of 3 is left out", "S19"),
@@ -76,14 +76,14 @@ def turned(form: Node, _context: object) -> Iterator[Edit]:
         name = leaf.name or leaf.text
         yield Edit(
             "S04", put(form, path, Op("/", (exactly(1.0), leaf))),
-            f"{name} divides where it should multiply, or the reverse", "the right way round", 0.7, also=("S56", "S06"),
+            f"{name} divides where it should multiply, or the reverse", "the right way round", 0.7, also=("S56", "S06"),  # noqa: E501
         )  # fmt: skip
         yield Edit(
-            "S06", put(form, path, Op("^", (leaf, exactly(2.0)))), f"{name} is squared", "without the square", 0.8,
+            "S06", put(form, path, Op("^", (leaf, exactly(2.0)))), f"{name} is squared", "without the square", 0.8,  # noqa: E501
             also=("S56", "S21"),
         )  # fmt: skip
         yield Edit(
-            "S06", put(form, path, Op("sqrt", (leaf,))), f"the root of {name} is taken", "without the root", 0.6,
+            "S06", put(form, path, Op("sqrt", (leaf,))), f"the root of {name} is taken", "without the root", 0.6,  # noqa: E501
             also=("S21",),
         )  # fmt: skip
 
@@ -100,20 +100,23 @@ class Fitting(LineState):
     def fitted(self) -> tuple[float, list[tuple[Bound, Node, float]]] | None:
         """As `_fitted`, worked out once for a line."""
         if self.fit is False:
-            self.fit = self._fitted()
+            self.fit = self._fitted(doubt=False)
+            if self.fit is not None and not self.fit[1]:
+                self.fit = self._fitted(doubt=True)
         return self.fit
 
-    def _fitted(self) -> tuple[float, list[tuple[Bound, Node, float]]] | None:
-        """What the line comes to, and the relations of its name with its numbers put in; None where one agrees."""
+    def _fitted(self, doubt: bool) -> tuple[float, list[tuple[Bound, Node, float]]] | None:
+        """What the line comes to, and the relations of its name with its numbers put in; None where one agrees."""  # noqa: E501
         if self.best is None or (
             self.statement.about and self.claim.half > 0.05 * abs(self.claim.typed or 1)
         ):
             return 0.0, []
         tree = linked(self.best, self.scope)
         turned = 1.0
-        if isinstance(tree, Op) and tree.kind == "neg" and self.claim.si < 0.0:
-            tree, turned = tree.parts[0], -1.0
-        tree = mapped(tree, self._doubted)
+        if self.claim.si < 0.0 and len(terms_of(tree)) == 1 and isinstance(tree, Op):
+            turned = -1.0  # a negative energy, say
+            tree = mapped_signs(tree)
+        tree = mapped(tree, self._doubted) if doubt else tree
         mine = telling(tree)
         if not mine or len(mine) > 7:
             return 0.0, []
@@ -147,8 +150,9 @@ class Fitting(LineState):
             if any(leaf.bare and leaf.dimension == NONE for leaf in bound.values.values()) or self.claim.bare:
                 thousands = round(math.log10(abs(came / right)) / 3.0)
                 right *= 1000.0**thousands if abs(thousands) <= 2 else 1.0  # units left out
+            loads = (1.0, 9.80665) if self.claim.bare and bound.form.unit == "m/s2" else (1.0,)
             if (
-                abs(came / right - 1.0) < 0.006
+                any(abs(came * load / right - 1.0) < 0.006 for load in loads)
                 and bound.score > tops[bound.form] - 0.7
                 and not self.misplaced(bound)
             ):
@@ -187,12 +191,12 @@ class Fitting(LineState):
         self.recomputed = found[0].right
         if soft:
             self.verdict = Verdict.UNCLEAR
-            self.sentence = f"By its units this looks like “{self.relation}”: {top} Right as it stands if another relation is meant."
+            self.sentence = f"By its units this looks like “{self.relation}”: {top} Right as it stands if another relation is meant."  # noqa: E501
         return True
 
     def _doubted(self, leaf: Leaf) -> Node:
         """A number with the digits of a value that is off already has no sure unit."""
-        if leaf.linked and leaf.page in self.checker.faulty and not leaf.bare:
+        if leaf.linked and leaf.page in self.checker.doubtful and not leaf.bare:
             return replace(
                 leaf, page=-1, name="", linked=False, bare=True, factor=1.0, dimension=NONE, unit=""
             )
@@ -250,6 +254,8 @@ class Fitting(LineState):
                 continue
             offer(Edit(wrong.kind, bound.tree(wrong.formula), wrong.cause, wrong.cure), 1.4)
         spoken = [leaf for leaf in bound.values.values() if not leaf.constant]
+        if bound.filled and not found:
+            self._left_out(bound, right, scale, offer)
         plane = bound.values.get("di")
         if plane is not None and plane.page < 0:
             return found  # which angle it is stands nowhere
@@ -270,8 +276,27 @@ class Fitting(LineState):
                     break
         return found
 
+    def _left_out(
+        self, bound: Bound, right: float, scale: float, offer: Callable[[Edit, float], None]
+    ) -> None:
+        """The relation without the letter whose value stands elsewhere on the page, where that is a factor of it."""  # noqa: E501
+        leaf = bound.values[bound.added]
+        rest = Bound(bound.form, bound.values | {bound.added: replace(leaf, typed=1.0, factor=1.0)}, 0.0)
+        tree = rest.tree(bound.form.formula)
+        try:
+            without = evaluate(tree, _DEGREES).value * scale
+        except Unfit:
+            return
+        if not any(
+            abs(right / without / leaf.si**power - 1.0) < 1e-6 for power in (1.0, -1.0, 0.5, -0.5, 2.0)
+        ):
+            return
+        kind = "S30" if leaf.bare and leaf.typed == int(leaf.typed) else "S31"
+        cause = f"{leaf.name} ({leaf.text}) is left out"
+        offer(Edit(kind, tree, cause, "with it", 0.6, also=("S37", "S56", "S06", "S02")), 1.0)
+
     def by_exchange(self) -> bool:
-        """Whether one number of the line stands in the place of another of the page that has the right name."""
+        """Whether one number of the line stands in the place of another of the page that has the right name."""  # noqa: E501
         fitted = self.fitted()
         if self.best is None or not fitted or not fitted[0]:
             return False
@@ -331,11 +356,13 @@ class Fitting(LineState):
             nameless = all(not option for option in form.ideas)
             if dimension is None and nameless:
                 continue
+            if "muo" in form.formula and not any(leaf.constant in _CONSTANTS["muo"] for leaf in mine):
+                continue
             free = [role for role in form.roles if role.letter not in _CONSTANTS or _spoken(role, mine)]
             count = len([leaf for leaf in mine if not leaf.constant])
             if len(free) == count:
                 yield from _assigned(form, free, mine, nameless, self.higher)
-            elif len(free) == count + 1 and count >= 2 and form.wrong:
+            elif len(free) == count + 1 and count >= 2:
                 for role in free:
                     entry = self._of_page(role, mine)
                     if entry is not None:
@@ -343,7 +370,7 @@ class Fitting(LineState):
                         for bound in _assigned(form, rest, mine, nameless, self.higher):
                             values = bound.values | {role.letter: entry}
                             if _ordered(values):
-                                yield Bound(form, values, bound.score - 0.5, True)
+                                yield Bound(form, values, bound.score - 0.5, True, role.letter)
 
     @property
     def higher(self) -> bool:
@@ -385,7 +412,20 @@ _EXCHANGED: dict[Dimension, tuple[str, tuple[str, ...]]] = {
     PRESSURE: ("S26", ("S31",)), ACCELERATION: ("S24", ("S51",)), MASS_FLOW: ("S30", ("S29",)),
     VOLUME: ("S27", ("S29", "S38")), AREA: ("S17", ("S21",)),
 }  # fmt: skip
-_CONSTANTS = {"g0": ("g₀",), "g": ("g₀", "g_Moon", "g_Mars"), "mu": ("μ",), "RE": ("R_E",)}
+_CONSTANTS = {
+    "g0": ("g₀",),
+    "g": ("g₀", "g_Moon", "g_Mars"),
+    "mu": ("μ", "μ_Moon", "μ_Mars"),
+    "muo": ("μ_Moon", "μ_Mars"),
+    "RE": ("R_E", "R_Moon", "R_Mars"),
+}
+
+
+_OF_WORLD = {
+    (letter, world): letter.replace("mu", "μ").replace("RE", "R") + world
+    for letter in ("mu", "RE", "g")
+    for world in ("_Moon", "_Mars")
+}
 
 
 def _spoken(role: Role, mine: list[Leaf]) -> bool:
@@ -403,9 +443,11 @@ def _assigned(form: Form, free: list[Role], mine: list[Leaf], strict: bool, high
     for role in form.roles:
         if role.letter in _CONSTANTS and role not in free:
             here = next((leaf for leaf in mine if leaf.constant in _CONSTANTS[role.letter]), None)
-            fixed[role.letter] = here or next(
-                constant_leaf(c) for c in CONSTANTS if c.name == _CONSTANTS[role.letter][0]
+            world = next(
+                (leaf.constant[1:] for leaf in mine if leaf.constant.endswith(("_Moon", "_Mars"))), ""
             )
+            its = _OF_WORLD.get((role.letter, world), _CONSTANTS[role.letter][0])
+            fixed[role.letter] = here or next(constant_leaf(c) for c in CONSTANTS if c.name == its)
     scores = [[_suit(role, leaf, strict, higher) for leaf in own] for role in free]
     if any(not any(pair for pair in row) for row in scores):
         return
@@ -451,13 +493,13 @@ _BY_NAME = frozenset(
         "En",
         "Rg",
         "Tc",
-        "th",
+        "cda",
     ]
 )
 
 
 def _suit(role: Role, leaf: Leaf, strict: bool, higher: bool) -> tuple[float, Leaf] | None:
-    """How well a number of the line suits a letter, and the number as that letter (a radius of a diameter)."""
+    """How well a number of the line suits a letter, and the number as that letter (a radius of a diameter)."""  # noqa: E501
     wanted = dimension_of(role.unit)
     its = ideas_of(leaf)
     named = fitness(role, its) if its else 0.0
@@ -495,11 +537,20 @@ def _suit(role: Role, leaf: Leaf, strict: bool, higher: bool) -> tuple[float, Le
 _ANGLES = frozenset(["i", "az", "phi", "di", "th"])
 _NAMED = frozenset(
     [
-        "propellant", "dry", "payload", "start", "end", "fuel", "oxidiser", "diameter", "radius", "height", "length",
-        "chamber", "exit", "ambient", "throat", "isp", "loss", "gravity", "density", "stress", "wall", "exhaust",
+        "propellant", "dry", "payload", "start", "end", "fuel", "oxidiser", "diameter", "radius", "height", "length",  # noqa: E501
+        "chamber", "exit", "ambient", "throat", "isp", "loss", "gravity", "density", "stress", "wall", "exhaust",  # noqa: E501
         "drag", "dv",
     ]
 )  # fmt: skip
+
+
+def mapped_signs(node: Node) -> Node:
+    """The tree without the sign of its first factor."""
+    if isinstance(node, Op) and node.kind == "neg":
+        return node.parts[0]
+    if isinstance(node, Op) and node.kind in "*/":
+        return Op(node.kind, (mapped_signs(node.parts[0]), *node.parts[1:]))
+    return node
 
 
 def telling(tree: Node) -> list[Leaf]:

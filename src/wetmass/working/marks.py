@@ -14,7 +14,17 @@ from wetmass.working.slips.terms import terms_of
 from wetmass.working.state import LineState
 from wetmass.working.statement import linked
 from wetmass.working.tree import Leaf, Node, Op, Unfit, evaluate, exactly, put, walk
-from wetmass.working.units import DENSITY, FORCE, LENGTH, MASS, MASS_FLOW, NONE, PRESSURE, VOLUME
+from wetmass.working.units import (
+    ACCELERATION,
+    DENSITY,
+    FORCE,
+    LENGTH,
+    MASS,
+    MASS_FLOW,
+    NONE,
+    PRESSURE,
+    VOLUME,
+)
 
 _FLUIDS = frozenset(["fuel", "oxidiser"])
 
@@ -27,7 +37,7 @@ class Marks(LineState):
         if self.best is None:
             return False
         rules: tuple[Callable[[Node], bool], ...] = (
-            self._of_the_other_fluid, self._ullage_turned, self._safety_turned, self._one_end,
+            self._of_the_other_fluid, self._other_world, self._hoop_for_length, self._across_for_radius, self._ullage_turned, self._safety_turned, self._one_end,  # noqa: E501
         )  # fmt: skip
         named = linked(self.best, self.scope)
         for rule in rules:
@@ -68,13 +78,62 @@ class Marks(LineState):
                 continue  # a fuel from its oxidiser, or what is left of the whole
             own = [
                 e for e in self.scope.entries
-                if fluid in e.tags and other not in e.tags and e.leaf.dimension == leaf.dimension and e.tags & its - _FLUIDS - {"lox"}
+                if fluid in e.tags and other not in e.tags and e.leaf.dimension == leaf.dimension and e.tags & its - _FLUIDS - {"lox"}  # noqa: E501
             ]  # fmt: skip
             if not own or abs(own[-1].stated / leaf.si - 1.0) < 0.004:
                 continue
             right = self.changed(tree, path, self.scope.leaf(own[-1]))
             cause = f"{leaf.name} ({leaf.text}) is put in"
             return self.tell("S27", cause, f"with {own[-1].name}", right, ("S28", "S29", "S55"))
+        return False
+
+    def _other_world(self, tree: Node) -> bool:
+        """A weight with the gravity of Earth on a page of another world."""
+        if self.claim.dimension != FORCE or re.search(r"\bearth\b|\bg0\b|g₀", self.context.words):
+            return False
+        worlds = [
+            e
+            for e in self.scope.entries
+            if e.leaf.dimension == ACCELERATION and "gravity" in e.tags and not 9.7 < e.stated < 9.9
+        ]
+        if len(worlds) != 1 or "earth" in self.checker.text.lower():
+            return False
+        parts = [leaf for _, leaf in walk(tree) if isinstance(leaf, Leaf)]
+        if not any(leaf.dimension == MASS for leaf in parts) or any(
+            "isp" in ideas_of(leaf) for leaf in parts
+        ):
+            return False
+        for path, leaf in walk(tree):
+            if isinstance(leaf, Leaf) and leaf.constant == "g₀":
+                right = self.changed(tree, path, self.scope.leaf(worlds[0]))
+                return self.tell("S24", "gravity of Earth is used", f"with {worlds[0].name}", right)
+        return False
+
+    def _hoop_for_length(self, tree: Node) -> bool:
+        """The stress along a cylinder is half of that around it."""
+        if self.claim.dimension != PRESSURE or "longitudinal" not in self.ideas or not self.claim.si:
+            return False
+        hoops = [e for e in self.scope.entries if "hoop" in e.tags and e.leaf.dimension == PRESSURE]
+        if not hoops or abs(hoops[-1].stated / self.claim.si - 1.0) > 0.004:
+            return False
+        return self.tell(
+            "S17", "the hoop stress is worked out again", "half of it", self.claim.si / 2.0, ("S01",)
+        )
+
+    def _across_for_radius(self, tree: Node) -> bool:
+        """A whole diameter added where a radius is meant."""
+        if (
+            self.claim.dimension != LENGTH
+            or not self.ideas & {"radius"}
+            or self.ideas & {"diameter", "orbit"}
+        ):
+            return False
+        for sign, part in terms_of(tree):
+            if isinstance(part, Leaf) and sign > 0 and "diameter" in ideas_of(part) and part.page >= 0:
+                if len(terms_of(tree)) < 2:
+                    return False
+                right = self.claim.si - part.si / 2.0
+                return self.tell("S17", f"{part.name} is added whole", "with half of it", right, ("S31",))
         return False
 
     def _ullage_turned(self, tree: Node) -> bool:
@@ -120,7 +179,7 @@ class Marks(LineState):
         return False
 
     def _safety_turned(self, tree: Node) -> bool:
-        """A burst, proof or design pressure is above the working pressure; an allowed stress below the strength."""
+        """A burst, proof or design pressure is above the working pressure; an allowed stress below the strength."""  # noqa: E501
         if self.claim.dimension != PRESSURE or not isinstance(tree, Op) or tree.kind not in "*/":
             return False
         words = self.context.words

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from wetmass.working.names import IDEAS, tags
+from wetmass.working.names import IDEAS, meaning, tags
 from wetmass.working.page import RawLine
 from wetmass.working.scope import Entry, Scope
 from wetmass.working.statement import Statement, parse
@@ -36,8 +36,10 @@ _SAID = re.compile(
     r"(?:(?<![\w.])([^\W\d][\w/]*)\s*(?:=|of|:|is)?\s*)?(?<![\w.])(\d[\d.,]*(?:e\d+)?\s*"
     r"(?:[^\W\d_°%]{1,4}[²³]?(?:/[^\W\d_]{1,4}[²³\d]?)*|%|°)?)(?![\w])"
 )
+_OWN = frozenset(["speed", "density", "pressure", "thrust", "mass", "volume", "area", "flow", "acceleration",
+    "temperature", "height", "radius", "diameter", "length", "wall", "distance", "isp"])  # fmt: skip
 _MOST = 6
-_PURE = frozenset(["efficiency", "cd", "cf", "gamma", "mach", "ratio", "mixture", "fraction", "lift"])
+_PURE = frozenset(["efficiency", "cd", "cf", "gamma", "mach", "ratio", "mixture", "fraction", "lift", "twr"])
 
 
 def mention(statement: Statement, text: str, scope: Scope) -> None:
@@ -58,7 +60,7 @@ def mention(statement: Statement, text: str, scope: Scope) -> None:
         leaf = said.claim if said is not None else None
         if leaf is None or not leaf.si:
             continue
-        known = bool(tags(word) & IDEAS)
+        known = bool(tags(word) & IDEAS) and (leaf.bare or bool(meaning(word, leaf.dimension) & _OWN))
         if leaf.bare and not (known and leaf.dimension == NONE and leaf.typed != int(leaf.typed)):
             continue
         name = word if known else _CALLED.get(leaf.dimension, "")
@@ -67,5 +69,5 @@ def mention(statement: Statement, text: str, scope: Scope) -> None:
 
 def _entry(statement: Statement, name: str, leaf: Leaf, index: int) -> Entry:
     return Entry(
-        index, name, (), tags(name) & _PURE if leaf.bare else frozenset(), statement.stage, -1, statement.raw.number, leaf, True, leaf.si, leaf.si
+        index, name, (), tags(name) & _PURE if leaf.bare else frozenset(), statement.stage, statement.raw.section, statement.raw.number, leaf, True, leaf.si, leaf.si  # noqa: E501
     )  # fmt: skip

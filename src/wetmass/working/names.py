@@ -29,8 +29,8 @@ from wetmass.working.units import (
 )
 
 _STOP = {
-    "the", "a", "an", "of", "at", "for", "so", "then", "to", "in", "on", "and", "our", "its", "is", "are", "we",
-    "that", "this", "with", "from", "by", "per", "hence", "therefore", "thus", "now", "get", "need", "gives", "be",
+    "the", "a", "an", "of", "at", "for", "so", "then", "to", "in", "on", "and", "our", "its", "is", "are", "we",  # noqa: E501
+    "that", "this", "with", "from", "by", "per", "hence", "therefore", "thus", "now", "get", "need", "gives", "be",  # noqa: E501
     "only", "say", "take", "have", "there", "which", "it", "as", "will", "new", "check", "again", "let",
     "also", "find", "first", "look", "here",
 }  # fmt: skip
@@ -40,40 +40,40 @@ _TAGS: dict[str, str] = {
     "dv": "dv", "Δv": "dv", "ΔV": "dv", "dV": "dv", "delta-v": "dv", "deltav": "dv", "delta": "dv", "Δ": "dv",
     "deltaV": "dv", "delta-V": "dv", "delta_v": "dv", "DV": "dv", "gain": "gain", "budget": "dv",
     "ρ": "density", "rho": "density", "density": "density", "densities": "density",
-    "v": "speed", "V": "speed volume", "u": "speed", "velocity": "speed", "speed": "speed", "velocities": "speed",
-    "c": "exhaust speed", "ve": "exhaust speed", "vₑ": "exhaust speed", "v_e": "exhaust speed", "w": "exhaust",
-    "exhaust": "exhaust", "effective": "exhaust", "jet": "exhaust", "c_eff": "exhaust speed", "veq": "exhaust speed",
+    "v": "speed", "V": "speed volume", "u": "speed", "velocity": "speed", "speed": "speed", "velocities": "speed",  # noqa: E501
+    "c": "exhaust speed", "ve": "exhaust speed", "vₑ": "exhaust speed", "v_e": "exhaust speed", "w": "exhaust",  # noqa: E501
+    "exhaust": "exhaust", "effective": "exhaust", "jet": "exhaust", "c_eff": "exhaust speed", "veq": "exhaust speed",  # noqa: E501
     "ceff": "exhaust speed", "gas": "gas",
     "F": "thrust", "thrust": "thrust", "force": "thrust", "T": "T", "Fvac": "thrust vac",
     "m": "mass", "M": "mass mach", "mass": "mass", "masses": "mass", "weight": "weight mass", "W": "weight",
     "weighs": "mass", "load": "load",
     "start": "start", "initial": "start", "ignition": "start", "gross": "start", "lift-off": "start liftoff",
     "liftoff": "start liftoff", "loaded": "start", "wet": "start", "full": "start", "launch": "start liftoff",
-    "glow": "start liftoff mass", "GLOW": "start liftoff mass", "take-off": "start liftoff", "takeoff": "start liftoff",
+    "glow": "start liftoff mass", "GLOW": "start liftoff mass", "take-off": "start liftoff", "takeoff": "start liftoff",  # noqa: E501
     "begin": "start", "pad": "start liftoff", "m0": "start mass", "M0": "start mass", "mi": "start mass",
-    "m_start": "start mass", "m_i": "start mass", "mstart": "start mass", "fuelled": "start", "tanked": "start",
+    "m_start": "start mass", "m_i": "start mass", "mstart": "start mass", "fuelled": "start", "tanked": "start",  # noqa: E501
     "beginning": "start", "before": "start", "stack": "start",
     "final": "end", "end": "end", "burnout": "end", "burn-out": "end", "cutoff": "end", "cut-off": "end",
-    "m1": "end mass", "mf": "end mass", "m_f": "end mass", "m_end": "end mass", "mend": "end mass", "M1": "end mass",
+    "m1": "end mass", "mf": "end mass", "m_f": "end mass", "m_end": "end mass", "mend": "end mass", "M1": "end mass",  # noqa: E501
     "mbo": "end mass", "m_bo": "end mass", "after": "end", "shutdown": "end", "meco": "end", "mₑ": "end mass",
     "dry": "dry", "structure": "dry", "structural": "dry", "inert": "dry", "empty": "dry", "md": "dry mass",
     "m_dry": "dry mass", "mdry": "dry mass", "ms": "dry mass", "hardware": "dry", "m_d": "dry mass",
     "propellant": "propellant", "propellants": "propellant", "prop": "propellant", "mp": "propellant mass",
     "m_p": "propellant mass", "mprop": "propellant mass", "m_prop": "propellant mass", "used": "used",
     "burned": "used", "burnt": "used", "usable": "usable",
-    "fuel": "fuel", "kerosene": "fuel kerosene", "rp-1": "fuel kerosene", "RP-1": "fuel kerosene", "lh2": "fuel lh2",
+    "fuel": "fuel", "kerosene": "fuel kerosene", "rp-1": "fuel kerosene", "RP-1": "fuel kerosene", "lh2": "fuel lh2",  # noqa: E501
     "hydrogen": "fuel lh2", "LH2": "fuel lh2", "methane": "fuel methane", "lch4": "fuel methane",
     "LCH4": "fuel methane", "ch4": "fuel methane", "mh2": "fuel lh2 mass",
     "oxidiser": "oxidiser", "oxidizer": "oxidiser", "lox": "oxidiser lox", "LOX": "oxidiser lox",
     "oxygen": "oxidiser lox", "ox": "oxidiser",
-    "payload": "payload", "mpl": "payload mass", "m_pl": "payload mass", "mL": "payload mass", "pl": "payload",
+    "payload": "payload", "mpl": "payload mass", "m_pl": "payload mass", "mL": "payload mass", "pl": "payload",  # noqa: E501
     "satellite": "payload", "PL": "payload",
     "fairing": "fairing", "shroud": "fairing", "interstage": "interstage", "residuals": "residual",
     "residual": "residual", "unusable": "residual", "unburned": "residual", "unburnt": "residual",
-    "reserve": "reserve", "reserves": "reserve", "margin": "margin", "growth": "growth", "allowance": "growth",
+    "reserve": "reserve", "reserves": "reserve", "margin": "margin", "growth": "growth", "allowance": "growth",  # noqa: E501
     "losses": "loss", "loss": "loss", "gravity": "gravity", "drag": "drag", "steering": "steering",
     "rotation": "rotation", "earth": "earth", "Earth's": "earth", "bonus": "gain", "spin": "rotation",
-    "I": "isp", "isp": "isp", "Isp": "isp", "ISP": "isp", "I_sp": "isp", "impulse": "impulse", "specific": "specific",
+    "I": "isp", "isp": "isp", "Isp": "isp", "ISP": "isp", "I_sp": "isp", "impulse": "impulse", "specific": "specific",  # noqa: E501
     "sl": "sl", "sea-level": "sl", "sea": "sl", "ground": "sl", "SL": "sl", "vacuum": "vac", "vac": "vac",
     "space": "space",
     "flow": "flow", "flows": "flow", "mdot": "flow", "ṁ": "flow", "m_dot": "flow", "massflow": "flow",
@@ -82,15 +82,15 @@ _TAGS: dict[str, str] = {
     "burning": "burn", "t_burn": "burn time", "tburn": "burn time", "period": "period",
     "radius": "radius", "r": "radius", "R": "radius", "radii": "radius", "r_orbit": "orbit radius",
     "diameter": "diameter", "d": "diameter", "D": "diameter", "dia": "diameter", "diam": "diameter",
-    "across": "diameter", "bore": "diameter", "diameters": "diameter", "Ø": "diameter", "de": "exit diameter", "De": "exit diameter", "d_e": "exit diameter", "D_e": "exit diameter", "dt": "throat diameter", "Dt": "throat diameter", "d_t": "throat diameter", "D_t": "throat diameter", "d_exit": "exit diameter", "d_throat": "throat diameter", "calibre": "diameter",
+    "across": "diameter", "bore": "diameter", "diameters": "diameter", "Ø": "diameter", "de": "exit diameter", "De": "exit diameter", "d_e": "exit diameter", "D_e": "exit diameter", "dt": "throat diameter", "Dt": "throat diameter", "d_t": "throat diameter", "D_t": "throat diameter", "d_exit": "exit diameter", "d_throat": "throat diameter", "calibre": "diameter",  # noqa: E501
     "length": "length", "L": "length", "long": "length", "barrel": "length cylinder", "l": "length",
     "height": "height", "h": "height", "altitude": "height", "alt": "height", "apogee": "apogee height",
     "perigee": "perigee height", "H": "height",
     "distance": "distance", "s": "distance", "x": "distance", "d_stop": "distance", "range": "range",
-    "pressure": "pressure", "p": "pressure", "P": "pressure", "pc": "chamber pressure", "p_c": "chamber pressure",
+    "pressure": "pressure", "p": "pressure", "P": "pressure", "pc": "chamber pressure", "p_c": "chamber pressure",  # noqa: E501
     "pe": "exit pressure", "pa": "ambient pressure", "p_e": "exit pressure", "p_a": "ambient pressure",
     "chamber": "chamber", "exit": "exit", "ambient": "ambient", "throat": "throat", "outside": "ambient",
-    "area": "area", "A": "area", "Ae": "exit area", "At": "throat area", "A_e": "exit area", "A_t": "throat area",
+    "area": "area", "A": "area", "Ae": "exit area", "At": "throat area", "A_e": "exit area", "A_t": "throat area",  # noqa: E501
     "S": "area", "cross-section": "area", "canopy": "canopy", "reference": "reference",
     "volume": "volume", "Vol": "volume", "volumes": "volume", "capacity": "volume",
     "temperature": "temperature", "T1": "chamber temperature", "Tc": "chamber temperature",
@@ -100,60 +100,64 @@ _TAGS: dict[str, str] = {
     "net": "net", "deceleration": "acceleration", "g-load": "acceleration", "felt": "felt",
     "q": "dynamic pressure", "dynamic": "dynamic", "qmax": "dynamic pressure", "q_max": "dynamic pressure",
     "max-q": "dynamic pressure", "maxq": "dynamic pressure",
-    "g": "gravity acceleration", "g0": "g0", "μ": "mu", "mu": "mu", "GM": "mu", "moon": "moon", "lunar": "moon",
+    "g": "gravity acceleration", "g0": "g0", "μ": "mu", "mu": "mu", "GM": "mu", "moon": "moon", "lunar": "moon",  # noqa: E501
     "mars": "mars", "martian": "mars",
     "engine": "engine", "engines": "engine count", "motors": "engine count", "n": "count", "N": "count",
-    "number": "count", "count": "count", "each": "each", "one": "each", "single": "each", "apiece": "each", "methalox": "propellant", "hydrolox": "propellant", "kerolox": "propellant", "circumference": "circumference", "total": "total", "combined": "total", "all": "total",
+    "number": "count", "count": "count", "each": "each", "one": "each", "single": "each", "apiece": "each", "methalox": "propellant", "hydrolox": "propellant", "kerolox": "propellant", "circumference": "circumference", "total": "total", "combined": "total", "all": "total",  # noqa: E501
     "nozzle": "nozzle", "cluster": "total",
-    "ratio": "ratio", "over": "ratio", "fraction": "fraction", "coefficient": "fraction", "index": "fraction", "struct": "dry", "share": "fraction", "t/w": "twr", "twr": "twr", "TWR": "twr",
+    "ratio": "ratio", "over": "ratio", "fraction": "fraction", "coefficient": "fraction", "index": "fraction", "struct": "dry", "share": "fraction", "t/w": "twr", "twr": "twr", "TWR": "twr",  # noqa: E501
     "T/W": "twr", "F/W": "twr", "thrust-to-weight": "twr", "o/f": "mixture ratio", "O/F": "mixture ratio",
     "MR": "mixture ratio mass", "mr": "mixture ratio mass", "OF": "mixture ratio", "mixture": "mixture",
     "mass-ratio": "mass ratio",
-    "epsilon": "epsilon", "ε": "epsilon", "eps": "epsilon", "λ": "lambda", "lambda": "lambda", "expansion": "expansion",
-    "orbit": "orbit", "orbital": "orbit", "circular": "circular", "escape": "escape", "v_orbit": "orbit speed",
+    "epsilon": "epsilon", "ε": "epsilon", "eps": "epsilon", "λ": "lambda", "lambda": "lambda", "expansion": "expansion",  # noqa: E501
+    "orbit": "orbit", "orbital": "orbit", "circular": "circular", "escape": "escape", "v_orbit": "orbit speed",  # noqa: E501
     "v_circ": "circular speed", "vorb": "orbit speed", "v_orb": "orbit speed", "v_esc": "escape speed",
     "vcirc": "circular speed", "v_c": "circular speed", "vc": "circular speed",
-    "insertion": "insertion", "achieved": "achieved", "reached": "achieved", "actual": "achieved", "flown": "achieved",
+    "insertion": "insertion", "achieved": "achieved", "reached": "achieved", "actual": "achieved", "flown": "achieved",  # noqa: E501
     "ideal": "ideal", "theoretical": "ideal",
     "latitude": "latitude", "lat": "latitude", "φ": "latitude", "phi": "latitude",
-    "inclination": "inclination", "i": "inclination", "azimuth": "azimuth", "az": "azimuth", "Az": "azimuth", "heading": "azimuth", "angle": "angle",
+    "inclination": "inclination", "i": "inclination", "azimuth": "azimuth", "az": "azimuth", "Az": "azimuth", "heading": "azimuth", "angle": "angle",  # noqa: E501
     "β": "azimuth", "beta": "azimuth",
     "plane": "plane", "change": "change", "transfer": "transfer", "hohmann": "transfer",
     "tank": "tank", "tanks": "tank", "cylinder": "cylinder", "cylindrical": "cylinder", "sphere": "sphere",
-    "spherical": "sphere", "ring": "ring torus", "torus": "ring torus", "toroid": "ring torus", "toroidal": "ring torus",
+    "spherical": "sphere", "ring": "ring torus", "torus": "ring torus", "toroid": "ring torus", "toroidal": "ring torus",  # noqa: E501
     "dome": "dome", "domes": "dome", "cap": "dome", "caps": "dome", "ends": "dome",
     "hemisphere": "dome", "hemispheres": "dome", "frustum": "frustum", "cone": "cone", "tube": "tube",
     "cross": "cross", "minor": "minor", "major": "major",
     "stopping": "stopping", "stop": "stopping", "braking": "stopping", "landing": "landing",
     "parachute": "parachute", "chute": "parachute", "descent": "descent", "terminal": "descent", "Cd": "cd",
     "cd": "cd", "CD": "cd", "C_d": "cd", "bulk": "bulk", "mean": "mean", "average": "mean", "avg": "mean",
-    "averaged": "mean", "overall": "mean", "heat": "heat", "leak": "leak", "latent": "latent", "boil-off": "boiloff",
+    "averaged": "mean", "overall": "mean", "heat": "heat", "leak": "leak", "latent": "latent", "boil-off": "boiloff",  # noqa: E501
     "boiloff": "boiloff", "boiled": "boiloff", "tsfc": "tsfc", "TSFC": "tsfc", "sfc": "tsfc", "SFC": "tsfc",
-    "basic": "basic", "predicted": "predicted", "ullage": "ullage", "greatest": "greatest", "maximum": "greatest",
-    "max": "greatest", "peak": "greatest", "coast": "coast", "coasting": "coast", "mach": "mach", "Mach": "mach",
+    "basic": "basic", "predicted": "predicted", "ullage": "ullage", "greatest": "greatest", "maximum": "greatest",  # noqa: E501
+    "max": "greatest", "peak": "greatest", "coast": "coast", "coasting": "coast", "mach": "mach", "Mach": "mach",  # noqa: E501
     "core": "core", "booster": "booster", "boosters": "booster", "strap-ons": "booster", "upper": "upper",
-    "lower": "lower", "combination": "stack", "site": "site", "γ": "gamma", "gamma": "gamma", "kappa": "gamma",
-    "κ": "gamma", "k": "gamma", "pitch": "pitch", "packing": "packing", "η": "efficiency", "eta": "efficiency",
-    "sink": "descent", "sinking": "descent", "fall": "fall", "drop": "height", "way": "distance", "path": "distance",
+    "lower": "lower", "combination": "stack", "site": "site", "γ": "gamma", "gamma": "gamma", "kappa": "gamma",  # noqa: E501
+    "κ": "gamma", "k": "gamma", "pitch": "pitch", "packing": "packing", "η": "efficiency", "eta": "efficiency",  # noqa: E501
+    "sink": "descent", "sinking": "descent", "fall": "fall", "drop": "height", "way": "distance", "path": "distance",  # noqa: E501
     "travelled": "distance", "climbed": "height", "covered": "distance", "bottle": "sphere", "ball": "sphere",
     "bulkhead": "dome", "bulkheads": "dome", "endcap": "dome", "endcaps": "dome", "hemispherical": "dome",
     "sidewall": "side", "mantle": "mantle", "shell": "wall", "sheet": "wall", "touchdown": "landing",
-    "trapped": "residual", "leftover": "residual", "contingency": "margin", "increment": "dv", "fans": "fan count",
+    "trapped": "residual", "leftover": "residual", "contingency": "margin", "increment": "dv", "fans": "fan count",  # noqa: E501
     "fan": "fan", "everything": "total", "together": "total", "hydrazine": "fuel", "peroxide": "oxidiser",
     "hoop": "hoop stress", "yield": "stress", "c_star": "cstar", "cstar": "cstar", "c-star": "cstar",
     "kinetic": "kinetic", "thruster": "engine", "thrusters": "engine count", "nozzles": "engine count",
     "c*": "cstar", "Cf": "cf", "CF": "cf", "C_F": "cf", "semi-axis": "axis", "sma": "axis",
     "L/D": "glideratio", "lift-to-drag": "glideratio", "lift/drag": "glideratio", "glide-ratio": "glideratio",
-    "C3": "c3", "c3": "c3", "semi-major": "axis", "semimajor": "axis", "mantel": "mantle", "lengthwise": "longitudinal",
-    "sideways": "side", "lateral": "side", "swivel": "gimbal", "gimballed": "gimbal", "pressurant": "pressurant gas",
+    "C3": "c3", "c3": "c3", "semi-major": "axis", "semimajor": "axis", "mantel": "mantle", "lengthwise": "longitudinal",  # noqa: E501
+    "sideways": "side", "lateral": "side", "swivel": "gimbal", "gimballed": "gimbal", "pressurant": "pressurant gas",  # noqa: E501
     "helium": "pressurant gas", "sideforce": "side thrust",
-    "hyperbolic": "hyperbolic", "eff": "efficiency", "filled": "liquid", "liquid": "liquid", "ω": "angular", "omega": "angular", "Ω": "angular", "frontal": "frontal",
+    "hyperbolic": "hyperbolic", "longitudinal": "longitudinal", "impact": "impact", "hop": "hop", "vertical": "vertical",  # noqa: E501
+    "horizontal": "horizontal", "upward": "upward", "ejected": "used", "expelled": "used", "up": "up", "climb": "up", "downrange": "downrange", "down-range": "downrange", "axial": "axial", "side": "side", "turn": "turn", "burst": "burst", "proof": "proof", "eff": "efficiency", "filled": "liquid", "liquid": "liquid", "ω": "angular", "omega": "angular", "Ω": "angular", "frontal": "frontal",  # noqa: E501
 }  # fmt: skip
 
-IDEAS = frozenset(idea for spelling in _TAGS.values() for idea in spelling.split())  # all that are known
+_MORE = """power pump energy specific momentum sound molar potential kinetic centripetal hover cruise glide flux  # noqa: E501
+canopy reach deorbit lowering opening shock annulus annular cone infinity departure combined head bearing static"""  # noqa: E501
+# all that are known
+IDEAS = frozenset(idea for spelling in (*_TAGS.values(), _MORE) for idea in spelling.split())
 
 _PER_ONE = re.compile(r"\bper (?:engine|motor|booster|fan|thruster|nozzle|tank|unit)\b")
-_ORDINALS = {"first": "1", "second": "2", "third": "3", "fourth": "4", "1st": "1", "2nd": "2", "3rd": "3", "4th": "4",
+_ORDINALS = {"first": "1", "second": "2", "third": "3", "fourth": "4", "1st": "1", "2nd": "2", "3rd": "3", "4th": "4",  # noqa: E501
              "one": "1", "two": "2", "three": "3", "four": "4"}  # fmt: skip
 _STAGE = re.compile(
     r"\b(?:stage|st)[\s\-_#]*(\d|one|two|three|four)\b|\b(first|second|third|fourth|1st|2nd|3rd|4th)[\s\-]*"
@@ -246,23 +250,23 @@ def tags(text: str) -> frozenset[str]:
 
 # what a lone letter stands for when its unit is known
 _LETTERS: dict[tuple[str, Dimension], str] = {
-    ("T", FORCE): "thrust", ("T", TIME): "period time", ("T", TEMPERATURE): "temperature", ("t", LENGTH): "wall",
+    ("T", FORCE): "thrust", ("T", TIME): "period time", ("T", TEMPERATURE): "temperature", ("t", LENGTH): "wall",  # noqa: E501
     ("t", TEMPERATURE): "temperature", ("V", VOLUME): "volume", ("V", SPEED): "speed", ("D", FORCE): "drag",
     ("D", LENGTH): "diameter", ("L", FORCE): "lift", ("L", LENGTH): "length", ("W", FORCE): "weight",
-    ("W", MASS): "weight mass", ("w", SPEED): "exhaust speed", ("w", LENGTH): "wall", ("d", LENGTH): "diameter",
-    ("P", POWER): "power", ("P", PRESSURE): "pressure", ("P", TIME): "period", ("q", PRESSURE): "dynamic pressure",
-    ("R", LENGTH): "radius", ("R", NONE): "mass ratio", ("a", LENGTH): "axis radius", ("a", ACCELERATION): "acceleration",
+    ("W", MASS): "weight mass", ("w", SPEED): "exhaust speed", ("w", LENGTH): "wall", ("d", LENGTH): "diameter",  # noqa: E501
+    ("P", POWER): "power", ("P", PRESSURE): "pressure", ("P", TIME): "period", ("q", PRESSURE): "dynamic pressure",  # noqa: E501
+    ("R", LENGTH): "radius", ("R", NONE): "mass ratio", ("a", LENGTH): "axis radius", ("a", ACCELERATION): "acceleration",  # noqa: E501
     ("c", SPEED): "exhaust speed", ("u", SPEED): "speed", ("e", LENGTH): "wall", ("S", AREA): "area",
     ("S", PRESSURE): "stress", ("s", LENGTH): "distance", ("s", PRESSURE): "stress", ("Q", POWER): "heat",
-    ("M", MASS): "mass", ("M", NONE): "mach", ("m", MASS): "mass", ("m", MASS_FLOW): "flow", ("h", LENGTH): "height",
+    ("M", MASS): "mass", ("M", NONE): "mach", ("m", MASS): "mass", ("m", MASS_FLOW): "flow", ("h", LENGTH): "height",  # noqa: E501
     ("H", LENGTH): "height", ("x", LENGTH): "distance", ("y", LENGTH): "height", ("z", LENGTH): "height",
-    ("p", PRESSURE): "pressure", ("F", FORCE): "thrust", ("r", LENGTH): "radius", ("A", AREA): "area", ("v", SPEED): "speed",
+    ("p", PRESSURE): "pressure", ("F", FORCE): "thrust", ("r", LENGTH): "radius", ("A", AREA): "area", ("v", SPEED): "speed",  # noqa: E501
     ("g", ACCELERATION): "gravity acceleration", ("R", FORCE): "drag", ("l", LENGTH): "length",
 }  # fmt: skip
 _KIND = {
-    "acceleration": ACCELERATION, "pressure": PRESSURE, "temperature": TEMPERATURE, "speed": SPEED, "thrust": FORCE,
+    "acceleration": ACCELERATION, "pressure": PRESSURE, "temperature": TEMPERATURE, "speed": SPEED, "thrust": FORCE,  # noqa: E501
     "density": DENSITY, "volume": VOLUME, "area": AREA, "time": TIME, "length": LENGTH, "height": LENGTH,
-    "radius": LENGTH, "diameter": LENGTH, "distance": LENGTH, "wall": LENGTH, "flow": MASS_FLOW, "stress": PRESSURE,
+    "radius": LENGTH, "diameter": LENGTH, "distance": LENGTH, "wall": LENGTH, "flow": MASS_FLOW, "stress": PRESSURE,  # noqa: E501
 }  # fmt: skip
 
 

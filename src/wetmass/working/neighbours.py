@@ -139,7 +139,7 @@ class Neighbours(LineState):
             key=lambda slip: (-(slip.kind in ("S11",) and self.context.tags >= {"density"}), -slip.weight)
         )
         self.slips = tuple(made[:4])
-        self.sentence = f"{self.show(value, stated=True)} is outside what has been seen for {row.name}: {row.shown} ({row.source})."
+        self.sentence = f"{self.show(value, stated=True)} is outside what has been seen for {row.name}: {row.shown} ({row.source})."  # noqa: E501
         if self.slips:
             self.sentence += f" {self.slips[0].name[0].upper()}{self.slips[0].name[1:]}? " + (
                 f"Then it is {self.show(self.slips[0].right)}."
@@ -159,7 +159,7 @@ class Neighbours(LineState):
         if abs(value - claim.si) <= max(half_of(claim), MODEL_AGREES * abs(value)):
             return
         self.notes.append(
-            f"the model has {self.show(value)} for {name} ({words}); this is {percent(claim.si / value - 1.0)} of it "
+            f"the model has {self.show(value)} for {name} ({words}); this is {percent(claim.si / value - 1.0)} of it "  # noqa: E501
             "away"
             if value
             else f"the model has {self.show(value)} for {name} ({words})"

@@ -47,7 +47,7 @@ def summary(page: CheckedWorking) -> str:
     if off:
         lines = _listed([str(line.place.line) for line in off])
         parts.append(
-            f"{_number(len(off))} {'asks' if len(off) == 1 else 'ask'} for a second look (line{'s' * (len(off) > 1)} {lines})"
+            f"{_number(len(off))} {'asks' if len(off) == 1 else 'ask'} for a second look (line{'s' * (len(off) > 1)} {lines})"  # noqa: E501
         )
     if unclear:
         parts.append(f"{_number(len(unclear)).lower()} I could not read")
@@ -56,7 +56,7 @@ def summary(page: CheckedWorking) -> str:
     if not held:
         return f"{_number(count)} line{'s' * (count > 1)} read: {parts_text[0].lower()}{parts_text[1:]}."
     verb = "holds" if held == 1 else "hold"
-    return f"{_number(count)} line{'s' * (count > 1)} read: {_number(held).lower()} {verb}, {parts_text[0].lower()}{parts_text[1:]}."
+    return f"{_number(count)} line{'s' * (count > 1)} read: {_number(held).lower()} {verb}, {parts_text[0].lower()}{parts_text[1:]}."  # noqa: E501
 
 
 def outcome(page: CheckedWorking) -> str:

@@ -11,7 +11,7 @@ from wetmass.working.tree import Leaf, Node, Op, Unknown, exactly
 from wetmass.working.units import UNITS
 
 _TOPICS = (
-    "aerodynamics", "earth", "engines", "entry", "gliding", "heating", "landing", "nozzle", "orbits", "packing",
+    "aerodynamics", "earth", "engines", "entry", "gliding", "heating", "landing", "nozzle", "orbits", "packing",  # noqa: E501
     "parachutes", "propellants", "rocket", "solids", "staging", "tanks", "tanks.inverse", "vertical", "walls",
 )  # fmt: skip
 _KINDS = {"add": "+", "sub": "-", "mul": "*", "div": "/", "pow": "^", "neg": "neg", "absolute": "abs"}

@@ -24,6 +24,7 @@ class Bound:
     values: dict[str, Leaf]
     score: float
     filled: bool = False  # a letter has its value from elsewhere on the page
+    added: str = ""  # that letter
 
     def tree(self, formula: str) -> Node:
         return _put_in(formula_tree(formula), self.values)
@@ -193,7 +194,7 @@ _TELLING = frozenset(
 
 # ideas of which a value has one: an exit pressure is no pressure outside
 _EITHER = (
-    frozenset(["radius", "diameter"]), frozenset(["exit", "ambient", "chamber"]), frozenset(["exit", "throat"]),
+    frozenset(["radius", "diameter"]), frozenset(["exit", "ambient", "chamber"]), frozenset(["exit", "throat"]),  # noqa: E501
     frozenset(["start", "end"]), frozenset(["sl", "vac"]), frozenset(["fuel", "oxidiser"]),
     frozenset(["net", "gravity"]), frozenset(["height", "radius"]), frozenset(["length", "diameter"]),
     frozenset(["propellant", "end"]), frozenset(["propellant", "start"]), frozenset(["propellant", "dry"]),
@@ -217,6 +218,10 @@ def clash(role: Role, ideas: frozenset[str]) -> bool:
     telling = ideas & _TELLING
     if role.unit == "kg":
         telling = telling - {"orbit"}  # the mass in orbit is a mass
+        if role.ideas == (frozenset(["mass"]),):
+            telling = telling - {"start", "end", "dry", "payload"}  # a mass at any moment
+    else:
+        telling = telling - {"start", "end"}  # the thrust at the start is a thrust
     return bool(telling) and not any(telling & option for option in role.ideas)
 
 

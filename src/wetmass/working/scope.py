@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from wetmass.working.names import key, stage_of, tags
 from wetmass.working.tree import Leaf, Node
-from wetmass.working.units import UNITS, Dimension, times
+from wetmass.working.units import LENGTH, PRESSURE, UNITS, Dimension, times
 
 
 @dataclass(slots=True)
@@ -67,20 +67,28 @@ class Constant:
 CONSTANTS = (
     Constant("g₀", "standard gravity", 9.80665, "m/s2", ("g0", "g", "g_0", "standard gravity"),
              (9.81, 9.80665, 9.8, 9.807, 9.8067, 9.806), "m/s2"),
-    Constant("g₀", "standard gravity in feet", 9.80665, "m/s2", ("gc", "g_c"), (32.174, 32.2, 32.17, 32.1740), "ft/s2"),
+    Constant("g₀", "standard gravity in feet", 9.80665, "m/s2", ("gc", "g_c"), (32.174, 32.2, 32.17, 32.1740), "ft/s2"),  # noqa: E501
     Constant("μ", "Earth's gravitational parameter", 3.986004418e14, "m3/s2",
              ("mu", "μ", "GM", "mu_E", "μ_E", "mu earth", "μ earth"),
              (398600.0, 398600.4, 398600.44, 398600.4418, 398600.5, 3.986e5), "km3/s2"),
     Constant("μ", "Earth's gravitational parameter", 3.986004418e14, "m3/s2", (),
-             (3.986e14, 3.986004418e14, 3.986004e14, 3.98600e14, 3.9860e14, 3.9860044e14, 3.986005e14), "m3/s2"),
+             (3.986e14, 3.986004418e14, 3.986004e14, 3.98600e14, 3.9860e14, 3.9860044e14, 3.986005e14), "m3/s2"),  # noqa: E501
     Constant("R_E", "Earth's radius", 6.378137e6, "m",
              ("Re", "R_E", "RE", "R_earth", "Rearth", "earth radius", "R_e"),
              (6378.0, 6378.1, 6378.137, 6378.14, 6371.0, 6370.0), "km"),
-    Constant("R_E", "Earth's radius", 6.378137e6, "m", (), (6.378e6, 6378137.0, 6378000.0, 6.371e6, 6371000.0, 6.37e6,
+    Constant("R_E", "Earth's radius", 6.378137e6, "m", (), (6.378e6, 6378137.0, 6378000.0, 6.371e6, 6371000.0, 6.37e6,  # noqa: E501
              6378140.0), "m"),
-    Constant("R", "gas constant", 8314.462618, "J/kmol K", ("R_u", "Ru"), (8314.0, 8314.5, 8314.46, 8314.462618),
+    Constant("R", "gas constant", 8314.462618, "J/kmol K", ("R_u", "Ru"), (8314.0, 8314.5, 8314.46, 8314.462618),  # noqa: E501
              "J/kmol K"),
     Constant("p₀", "sea-level pressure", 101325.0, "Pa", (), (101325.0,), "Pa"),
+    Constant("μ_Moon", "the Moon's gravitational parameter", 4.9028e12, "m3/s2", ("mu_moon", "μ_moon", "mu moon"),  # noqa: E501
+             (4903.0, 4902.8, 4902.8001, 4904.87, 4902.801, 4905.0), "km3/s2"),
+    Constant("μ_Mars", "Mars's gravitational parameter", 4.282837e13, "m3/s2", ("mu_mars", "μ_mars", "mu mars"),  # noqa: E501
+             (42828.0, 42828.37, 42830.0, 42828.4), "km3/s2"),
+    Constant("R_Moon", "the Moon's radius", 1.7374e6, "m", ("R_moon", "r_moon", "moon radius"),
+             (1737.0, 1737.4, 1738.0, 1737.1), "km"),
+    Constant("R_Mars", "Mars's radius", 3.3895e6, "m", ("R_mars", "r_mars", "mars radius"),
+             (3389.5, 3390.0, 3396.0, 3396.2, 3397.0), "km"),
     Constant("g_Moon", "gravity on the Moon", 1.62, "m/s2", ("g_moon", "g moon"), (1.62, 1.625), "m/s2"),
     Constant("g_Mars", "gravity on Mars", 3.71, "m/s2", ("g_mars", "g mars"), (3.71, 3.711, 3.72), "m/s2"),
 )  # fmt: skip
@@ -242,6 +250,7 @@ class Scope:
         return found[:3]
 
 
+_KEYED: dict[Dimension, tuple[float, ...]] = {LENGTH: (0.0254, 0.3048, 1e-3, 1e3), PRESSURE: (1e5, 1e6, 1e3)}
 _PURE = frozenset(
     [
         "cf",
@@ -275,6 +284,10 @@ def _linked(leaf: Leaf, entry: Entry) -> Leaf | None:
             return _as(leaf, stated.factor, stated, entry)
         if abs(stated.si - leaf.typed) <= 1e-9 * abs(leaf.typed):
             return _as(leaf, 1.0, stated, entry)
+        if leaf.typed >= 5.0:
+            for factor in _KEYED.get(stated.dimension, ()):
+                if factor != stated.factor and abs(stated.si / factor / leaf.typed - 1.0) < 1e-9:
+                    return _as(leaf, factor, stated, entry)  # 8 ft keyed as 96 inches
     elif stated.dimension == leaf.dimension and abs(stated.si - leaf.si) <= 1e-9 * abs(leaf.si):
         return Leaf(
             leaf.typed, leaf.factor, leaf.dimension, False, leaf.half, leaf.unit, entry.name, leaf.text,

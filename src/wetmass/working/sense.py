@@ -21,7 +21,7 @@ from wetmass.working.units import ACCELERATION, DENSITY, FORCE, MASS, MASS_FLOW,
 
 _STANDARD = 9.80665
 _FELT = re.compile(
-    r"\b(?:felt|axial|load|loads|gross|g-load|sensed|in g|in vacuum|without gravity|no gravity|thrust alone)\b|\bg\b$"
+    r"\b(?:felt|axial|load|loads|gross|g-load|sensed|in g|in vacuum|without gravity|no gravity|thrust alone)\b|\bg\b$"  # noqa: E501
 )
 _OUT = re.compile(
     r"\b(?:engine|motor|one|two) (?:engine |motor )?(?:out|failed|lost|dead|off)\b|\bfailed engine\b"
@@ -36,7 +36,7 @@ class Sense(LineState):
         if self.best is None:
             return False
         rules: tuple[Callable[[Node], bool], ...] = (
-            self._growth_on_propellant, self._share_as_tenths, self._weight_left_out, self._lift_off_acceleration,
+            self._growth_on_propellant, self._share_as_tenths, self._weight_left_out, self._lift_off_acceleration,  # noqa: E501
             self._residuals_left_out, self._ground_impulse_aloft, self._all_engines_though_one_is_out,
             self._ground_air_aloft, self._impulses_by_count, self._own_mass_again,
             self._propellant_in_logarithm, self._impulses_added,
@@ -153,6 +153,7 @@ class Sense(LineState):
                 if (
                     origin is None
                     or "net" in entry.tags
+                    or entry.index in self.checker.faulty
                     or not self._thrust_over_mass(linked(origin, self.scope))
                 ):
                     continue
@@ -212,8 +213,10 @@ class Sense(LineState):
             return False
         if _FELT.search(self.context.words) or re.search(r"\bg\b|gee", self.claim.unit) or terms_of(tree)[1:]:
             return False
-        if any("net" in e.tags for e in self.scope.entries):
-            return False
+        if any("net" in e.tags for e in self.scope.entries) or re.search(
+            rf"{re.escape(self.claim.text.split()[0])}\s*(?:m/s²|m/s\^2)?\s*[−-]\s*9\.8", self.checker.text
+        ):
+            return False  # the weight is taken off in a line of its own
         gross = self.claim.si
         forces = any(leaf.dimension == FORCE for leaf in leaves(tree))
         if not (forces or "lbf" in self.checker.text) or not _STANDARD * 1.02 < gross < 3.0 * _STANDARD:
@@ -238,7 +241,7 @@ class Sense(LineState):
         shares = [e for e in self.scope.entries if "residual" in e.tags and e.leaf.unit == "%"]
         loads = [
             e for e in self.scope.entries
-            if e.leaf.dimension == MASS and "propellant" in e.tags and not e.tags & {"usable", "used", "residual"}
+            if e.leaf.dimension == MASS and "propellant" in e.tags and not e.tags & {"usable", "used", "residual"}  # noqa: E501
             and e.stage in ("", self.statement.stage)
         ]  # fmt: skip
         left = (
@@ -259,6 +262,9 @@ class Sense(LineState):
         )
         if not aloft or ideas & {"sl", "liftoff"}:
             return False
+        both = {idea for leaf in leaves(tree) if (e := self._entry(leaf)) is not None for idea in e.tags}
+        if {"sl", "vac"} <= both:
+            return False  # one held against the other
         for path, leaf in walk(tree):
             entry = self._entry(leaf)
             if entry is None or "sl" not in entry.tags or not entry.tags & {"isp", "exhaust", "thrust"}:
@@ -389,7 +395,7 @@ class Sense(LineState):
             high, low = ratio.parts
             above, below = self._entry(high), self._entry(low)
             wet = {"start", "end", "dry", "total", "gross", "left", "stack"}
-            if above is not None and "propellant" in above.tags and not above.tags & wet:
+            if above is not None and above.tags & {"propellant", "used"} and not above.tags & wet:
                 right = self._with(tree, (*path, 0, 0), Op("+", (high, low)))
                 return self._say(
                     "S05",
@@ -638,7 +644,7 @@ class Sense(LineState):
                 continue
             proper = [
                 e for e in self.scope.entries
-                if e.leaf.dimension == MASS and wanted in e.tags and not e.tags & {"propellant"} and e.stage in ("", self.statement.stage)
+                if e.leaf.dimension == MASS and wanted in e.tags and not e.tags & {"propellant"} and e.stage in ("", self.statement.stage)  # noqa: E501
             ]  # fmt: skip
             if not proper or abs(proper[-1].stated / leaf.si - 1.0) < 0.004:
                 continue

@@ -32,8 +32,8 @@ _SAYS = re.compile(
     re.IGNORECASE,
 )
 _LEAD = re.compile(
-    r"^(?:(?:so|then|hence|thus|therefore|now|and|next|this gives|which gives|giving|we get|we have|i get|with|"
-    r"check|finally|result|answer|that is|i\.e\.|or|but|where|using|take|assume|assuming|let|given|say)\b[\s,:]*)+",
+    r"^(?:(?:so|then|hence|thus|therefore|now|and|next|this gives|which gives|giving|we get|we have|i get|with|"  # noqa: E501
+    r"check|finally|result|answer|that is|i\.e\.|or|but|where|using|take|assume|assuming|let|given|say)\b[\s,:]*)+",  # noqa: E501
     re.IGNORECASE,
 )
 
@@ -48,6 +48,7 @@ _VERB = re.compile(
 _TERSE = re.compile(r"^([^\W\d][^\d=:]{1,48}?)\s+(\d[\d,. ]*\s?([^\W\d][\w/²³%]*|%))$")
 
 
+_PER_TWO = re.compile(r"(?<=[^\W\d_])\s?/\s?\(([^\W\d_]+[²³23]?)[ ·*]([^\W\d_]+[²³23]?)\)")
 _COUNTED_OFF = re.compile(
     r"^(?:row|step|line|item|eq\.?|cell|no\.?|question|part)\s*#?\d{1,3}[a-z]?\s*[:.)]\s*(?=[^\W\d])",
     re.IGNORECASE,
@@ -55,7 +56,11 @@ _COUNTED_OFF = re.compile(
 _GIVEN_FOR = re.compile(
     r"^([^\W\d][^=≈:]{2,60}?),?\s(?:for|at|with|when|if|given)\s[^=≈:]{1,40}[=≈]\s*[^=≈:]{1,40}:\s+([^=≈:]{1,20}[=≈].*)$"
 )
-_AMOUNT = re.compile(r"(?<=\s)[\d][\d.,]*\s*(?:[^\W\d_]+[²³\d]?(?:/[^\W\d_]+[²³\d]?)*(?=\s|$|,)|%|°)?")
+_AMOUNT = re.compile(r"(?<=\s)[\d][\d.,]*\s*(?:[^\W\d_]+\^?[²³\d]?(?:/[^\W\d_]+\^?[²³\d]?)*(?=\s|$|,)|%|°)?")
+_LISTED = re.compile(
+    r"^([^\W\d][^=≈:,\d]{1,40}):(?:\s*(?:[^\W\d][\w/]*\s){1,3}\d[\d.]*(?:\s?[^\W\d_][\w/²³]{0,6})?\s*(?:,|\.?$)){2,}$"
+)
+_TITLED = re.compile(r"^((?:[^\W\d][\w/\-]*,?\s+){1,5})(?=[\d(√π½])")
 
 
 @dataclass(slots=True)
@@ -95,6 +100,15 @@ def split(text: str) -> list[tuple[int, str]]:
     >>> split("R = 6.2 m, r = 1.4 m")
     [(0, 'R = 6.2 m'), (11, 'r = 1.4 m')]
     """
+    listed = _LISTED.match(text)
+    if listed:
+        name, at = listed.group(1), listed.end(1) + 1
+        pieces = []
+        for part in text[at:].split(","):
+            word, amount = re.match(r"\s*((?:[^\W\d][\w/]*\s)+)(.*)", part).groups()  # type: ignore[union-attr]
+            pieces.append((at, f"{name} {word.strip()} = {amount.strip()}"))
+            at += len(part) + 1
+        return pieces
     found, start = [], 0
     for match in _SPLIT.finditer(text):
         before = text[start : match.start()]
@@ -115,6 +129,7 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
     Raises Unreadable with a reason in words.
     """
     text = plain(text).strip()
+    text = _PER_TWO.sub(_apart, text)
     if text.startswith("~"):
         text = "≈" + text[1:]
     text = re.sub(r"(?<=[=:>→]\s)~\s*(?=\d)|(?<=[=:>→])~\s*(?=\d)", "≈ ", text)
@@ -145,6 +160,20 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
         return None
     if not label and cut[0].kind == "relation" and continued:
         label = continued
+    titled = _TITLED.match(text) if not label else None
+    if (
+        titled
+        and tags(titled.group(1)) & IDEAS
+        and cut[0].kind == "word"
+        and scope.exact(titled.group(1)) is None
+    ):
+        # "thrust 9·180 kN = 1620 kN": the name without a sign after it
+        try:
+            again = parse(raw, f"{titled.group(1).strip(' ,')}: {text[titled.end() :]}", scope)
+        except Unreadable:
+            again = None
+        if again is not None and again.claim is not None and again.expressions:
+            return again
     label, default_unit = _label_unit(label)
     label = _last_phrase(label)
     numbered = next((idea[6:] for idea in sorted(tags(label)) if idea.startswith("stage ")), "")
@@ -165,6 +194,13 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
             if part.value:
                 part.trees = [statement.claim]
     return statement
+
+
+def _apart(match: re.Match[str]) -> str:
+    """ "BTU/(ft² h)" is "BTU/ft²/h"."""
+    one, other = match.group(1), match.group(2)
+    known = all(part.rstrip("²³23") in UNITS for part in (one, other))
+    return f"/{one}/{other}" if known else match.group(0)
 
 
 def _label(text: str) -> tuple[str, str | None]:
@@ -190,6 +226,14 @@ def _label(text: str) -> tuple[str, str | None]:
                 ):
                     name = f"{head} {inner}"
                 return name, text[sign.start() :]
+            if (
+                _is_name(between.strip())
+                and re.search(r"[^\W\d_]{3,}", between)
+                and len(between.split()) < 10
+            ):
+                return f"{head} {between.strip()}", text[
+                    sign.start() :
+                ]  # "deorbit: perigee down to 50 km = …"
         if len(head.split()) > 12:
             return "", None
         return head, "= " + tail.lstrip()
@@ -211,10 +255,10 @@ _SYMBOLIC = re.compile(r"[+*^·×²³√−]|\bln\b|\blog\b|\bsqrt\b|(?<=\s)-(?=
 def _is_name(head: str) -> bool:
     if re.match(r"(?:a?sin|a?cos|a?tan|ln|log|exp|sqrt)\s*\(", head):
         return False
+    if len(re.findall(r"(?<![\w/])[^\W\d_]{2,}(?![\w/])", head.replace("_", " "))) >= 1:
+        head = _AMOUNT.sub("", head)  # "heat flux 40 MW/m² over 0.05 m²"
     head = re.sub(r"\d+(?:\.\d+)?\s*(?:km|m|t|kg)/s", "", head)  # "below 3 km/s" in a name
     head = _WHERE.sub("", head)  # "q at 400 m/s and 0.5 kg/m³"
-    if len(re.findall(r"(?<![\w/])[^\W\d_]{3,}(?![\w/])", head)) >= 2:
-        head = _AMOUNT.sub("", head)  # "heat flux 40 MW/m² over 0.05 m²"
     if _SYMBOLIC.search(head):
         return False
     if "/" in head and not re.fullmatch(
@@ -246,9 +290,9 @@ def _last_phrase(label: str) -> str:
             if letter == "," and depth == 0:
                 cut = index + 1
         tail = label[cut:].strip()
-        if re.search(r"\d", tail) and not stage_of(tail) and len(tags(tail)) <= 3:
+        if re.search(r"\d", tail) and not stage_of(tail):
             first = label.split(",")[0].strip()  # "pump power, dp 11 MPa, LOX 1141": what is given for it
-            if len(first) > 2:
+            if len(first) > 2 and tags(re.sub(r"\d.*", "", first)) & IDEAS:
                 return first
         if (
             tail
@@ -370,7 +414,7 @@ def _side(cut: list[Token], scope: Scope, last: bool) -> tuple[Part, int]:
             aside = not last and _aside(cut[side.end :])
             if side.end < len(cut) and not aside and not (last and _remark(cut, side.end, scope)):
                 problem = problem or Unreadable(
-                    f"cannot read on from “{cut[side.end].text}”: a sign, a unit or a name known on the page is missing"
+                    f"cannot read on from “{cut[side.end].text}”: a sign, a unit or a name known on the page is missing"  # noqa: E501
                 )
             else:
                 tree = _resolved(side.tree, scope)

@@ -13,7 +13,7 @@ _SUPER = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺", "0123456789-+")
 _SUB = str.maketrans("₀₁₂₃₄₅₆₇₈₉ₐₑₒₓₕₖₗₘₙₚₛₜᵢᵥ", "0123456789aeoxhklmnpstiv")
 _FRACTIONS = {"½": (1, 2), "¼": (1, 4), "¾": (3, 4), "⅓": (1, 3), "⅔": (2, 3), "⅛": (1, 8), "⅕": (1, 5)}
 _LATEX = {
-    r"\cdot": "·", r"\times": "×", r"\approx": "≈", r"\sim": "~", r"\ln": "ln", r"\log": "log", r"\sqrt": "sqrt",
+    r"\cdot": "·", r"\times": "×", r"\approx": "≈", r"\sim": "~", r"\ln": "ln", r"\log": "log", r"\sqrt": "sqrt",  # noqa: E501
     r"\pi": "π", r"\Delta": "Δ", r"\rho": "ρ", r"\sin": "sin", r"\cos": "cos", r"\tan": "tan", r"\left": "",
     r"\right": "", r"\,": " ", r"\;": " ", r"\dot{m}": "ṁ", r"\mu": "μ", r"\sigma": "σ", r"\text": "",
     r"\mathrm": "", r"\to": "→", r"\quad": " ", r"\%": "%",

@@ -54,12 +54,12 @@ _TABLE: dict[Dimension, dict[str, float]] = {
         "h hr hrs hour hours": 3600.0, "d day days": 86400.0, "yr year years": 365.25 * 86400.0,
     },
     FORCE: {
-        "N newton newtons": 1.0, "kN kilonewton kilonewtons": 1e3, "MN meganewton meganewtons": 1e6, "mN": 1e-3,
+        "N newton newtons": 1.0, "kN kilonewton kilonewtons": 1e3, "MN meganewton meganewtons": 1e6, "mN": 1e-3,  # noqa: E501
         "lbf": POUND_FORCE, "klbf kips kip": 1e3 * POUND_FORCE, "Mlbf": 1e6 * POUND_FORCE,
         "kgf kp": STANDARD_GRAVITY, "tf tonf": 1e3 * STANDARD_GRAVITY,
     },
     PRESSURE: {
-        "Pa pascal pascals": 1.0, "hPa": 1e2, "kPa": 1e3, "MPa": 1e6, "GPa": 1e9, "bar bars": 1e5, "mbar": 1e2,
+        "Pa pascal pascals": 1.0, "hPa": 1e2, "kPa": 1e3, "MPa": 1e6, "GPa": 1e9, "bar bars": 1e5, "mbar": 1e2,  # noqa: E501
         "atm": 101325.0, "psi psia psig": 6894.757293168, "ksi": 6894757.293168, "psf": 47.88025898,
         "torr": 133.322368,
     },
@@ -68,7 +68,7 @@ _TABLE: dict[Dimension, dict[str, float]] = {
     POWER: {"W watt watts": 1.0, "kW": 1e3, "MW": 1e6, "GW": 1e9, "mW": 1e-3, "hp": 745.699872},
     SPEED: {"mph": 0.44704, "kph kmh": 1 / 3.6, "kn knot knots kts": 1852.0 / 3600.0, "mps": 1.0, "fps": FOOT,
             "kps": 1e3},
-    VOLUME: {"l L litre litres liter liters": 1e-3, "ml mL": 1e-6, "cc": 1e-6, "gal gallon gallons": 3.785411784e-3},
+    VOLUME: {"l L litre litres liter liters": 1e-3, "ml mL": 1e-6, "cc": 1e-6, "gal gallon gallons": 3.785411784e-3},  # noqa: E501
     TEMPERATURE: {"K kelvin": 1.0, "°R degR": 5.0 / 9.0},
     AMOUNT: {"mol": 1.0, "kmol": 1e3},
     NONE: {
@@ -87,7 +87,7 @@ UNITS: dict[str, tuple[float, Dimension]] = {
 CELSIUS = ("°C", "degC")
 # "4.5 g" is an acceleration where the line speaks of loads and accelerations
 GRAVITY_UNITS = {"g": (STANDARD_GRAVITY, ACCELERATION), "gee": (STANDARD_GRAVITY, ACCELERATION),
-                 "g0": (STANDARD_GRAVITY, ACCELERATION), "gees": (STANDARD_GRAVITY, ACCELERATION)}  # fmt: skip
+                 "g0": (STANDARD_GRAVITY, ACCELERATION), "gees": (STANDARD_GRAVITY, ACCELERATION)}  # fmt: skip  # noqa: E501
 UNITS["gee"] = UNITS["gees"] = GRAVITY_UNITS["gee"]
 
 

@@ -85,11 +85,12 @@ class Checker:
         self.imperial = imperial_words(text)
         self.spent = {"pairs": 0}
         self.faulty: set[int] = set()  # entries whose own line is off, or that follow from one
+        self.doubtful: set[int] = set()  # those of them whose unit may not be the right one
         self.ahead: Scope | None = None
         low = text.lower()
         # a page that speaks of spheres alone: its volumes and walls are those of a sphere
         self.spheres_only = "spher" in low and not re.search(
-            r"cylind|barrel|hemispher|\blength\b|\blong\b|dome", low
+            r"cylind|barrel|hemispher|half|\bends?\b|\blength\b|\blong\b|dome", low
         )
 
     def run(self) -> CheckedWorking:
@@ -229,6 +230,8 @@ class Checker:
         follows = judged.best is not None and any(leaf.page in self.faulty for leaf in leaves(judged.best))
         if judged.verdict is Verdict.OFF or follows:
             self.faulty.add(entry.index)
+            if judged.slips and judged.slips[0].kind in ("S02", "S07", "S16"):
+                self.doubtful.add(entry.index)
         self.ends.append((index, entry.index, judged.best, judged.meaning))
         impulse = re.search(
             r"(?:\bat|with|@|,|\bIsp\b)\s*(?:Isp\s*)?(\d{2,4}(?:\.\d+)?)\s*s\b", statement.note

@@ -241,7 +241,7 @@ class Written(LineState):
 
     def _allowance_digits(self) -> bool:
         """1.2 put in for 2 %: the name of the line says the percentage."""
-        said = re.search(r"(\d+(?:\.\d+)?)\s*%", self.statement.label)
+        said = re.search(r"(\d+(?:\.\d+)?)\s*(?:%|percent|per cent)", self.context.words)
         if not said:
             return False
         share = float(said.group(1)) / 100.0

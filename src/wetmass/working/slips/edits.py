@@ -18,7 +18,7 @@ from wetmass.working.slips.shapes import pi_and_round_shapes, radius_and_diamete
 from wetmass.working.tree import Node
 
 PAIRED = (
-    plain_factors, ring, own_weight, halves, gravity, counts, pi_and_round_shapes, logarithms, ratios, powers, tens,
+    plain_factors, ring, own_weight, halves, gravity, counts, pi_and_round_shapes, logarithms, ratios, powers, tens,  # noqa: E501
 )  # fmt: skip
 GENERATORS = (
     *PAIRED, units, angles, radius_and_diameter, terms.terms, terms.shares, terms.neighbours, terms.keying,
