@@ -16,7 +16,7 @@ from wetmass.record.working import CheckedLine, Verdict
 from wetmass.working.verdicts import check
 
 HERE = Path(__file__).parent
-SETS = ("seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth")
+SETS = ("seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth", "thirteenth")
 
 
 def pages(path: Path) -> list[tuple[str, str, str, dict[int, tuple[str, ...]]]]:
@@ -87,7 +87,7 @@ def main(arguments: list[str]) -> int:
             continue
         n, found, named, sound, false = measure(path, "--failures" in arguments)
         print(
-            f"{name:12}{n:>5} faulty  {found / n:>6.0%} found  {named / n:>6.0%} named first  {false} of {sound} sound lines called off"
+            f"{name:12}{n:>5} faulty  {found / n:>6.0%} found  {named / n:>6.0%} named first  {false} of {sound} sound lines called off"  # noqa: E501
         )
     return 0
 

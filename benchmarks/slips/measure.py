@@ -119,7 +119,7 @@ def main(arguments: list[str]) -> int:
                 print("false alarm", path.name, "|", line.text, "|", line.sentence)
     spent = time.perf_counter() - began
     print(
-        f"\nCases {which}; {len(planted)} planted and {len(hand)} by hand in all; {spent / max(pages, 1) * 1e3:.1f} ms a page"
+        f"\nCases {which}; {len(planted)} planted and {len(hand)} by hand in all; {spent / max(pages, 1) * 1e3:.1f} ms a page"  # noqa: E501
     )
     print(f"{'':44}{'cases':>6}{'found':>8}{'named':>8}{'code':>8}")
     for code in sorted(rows):

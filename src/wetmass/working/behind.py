@@ -32,6 +32,7 @@ from wetmass.working.tree import (
 )
 from wetmass.working.units import (
     LENGTH,
+    MASS,
     NONE,
 )
 
@@ -272,7 +273,12 @@ class Behind(Fitting, Places, Sense):
             for leaf in leaves(self.best)
         ):
             # it follows from a number that is off already: only a slip of form of its own is spoken of
-            _ = shown and ((len(terms_of(self.best)) == 1 and self.by_forms()) or self.by_fit())
+            _ = shown and (
+                (len(terms_of(self.best)) == 1 and self.by_forms())
+                or self.by_marks()
+                or self.by_places()
+                or self.by_fit()
+            )
             return
         if shown and self.typed_slips():
             return
@@ -291,7 +297,9 @@ class Behind(Fitting, Places, Sense):
             return
         claim = self.claim
         label, stage = self.statement.label, self.statement.stage
-        found = bookkeeping.start_mass_forms(label, stage, scope)
+        found = bookkeeping.start_mass_forms(label, stage, scope) or (
+            bookkeeping.end_mass_forms(label, stage, scope) if claim.dimension == MASS else None
+        )
         target = Target(claim.si, max(half_of(claim), 1e-4 * abs(claim.si)), claim.typed, claim.half)
         if found is not None:
             right, edits = found

@@ -108,16 +108,34 @@ def start_mass_forms(label: str, stage: str, scope: Scope) -> tuple[float, list[
     return right, _wrong_sums(right, k, stack)
 
 
+def end_mass_forms(label: str, stage: str, scope: Scope) -> tuple[float, list[Edit]] | None:
+    """For a line that states a mass at burnout: what it should be, and the usual wrong sums."""
+    ideas = tags(label)
+    if "end" not in ideas or ideas & {"payload", "propellant", "start", "flow", "volume", "ratio"}:
+        return None
+    stack = stack_of(scope)
+    k = int(stage) if stage.isdigit() else (1 if len(stack.propellant) == 1 else 0)
+    if not stack.whole(k) or k not in stack.propellant:
+        return None
+    right = stack.start(k) - stack.propellant[k]
+    edits = [
+        edit
+        for edit in _wrong_sums(stack.start(k), k, stack, stack.propellant[k])
+        if isinstance(edit.tree, Leaf) and edit.tree.si > 0
+    ]
+    return right, edits
+
+
 def _mass(value: float) -> Leaf:
     return Leaf(value, dimension=MASS, bare=False, text=f"{value:g} kg")
 
 
-def _wrong_sums(right: float, k: int, stack: Stack) -> list[Edit]:
+def _wrong_sums(right: float, k: int, stack: Stack, burned: float = 0.0) -> list[Edit]:
     found = []
 
     def say(kind: str, value: float, cause: str, cure: str, weight: float = 1.0) -> None:
-        if value > 0 and abs(value / right - 1.0) > 1e-9:
-            found.append(Edit(kind, _mass(value), cause, cure, weight))
+        if value > burned and abs(value / right - 1.0) > 1e-9:
+            found.append(Edit(kind, _mass(value - burned), cause, cure, weight))
 
     own = stack.propellant[k] + stack.dry[k]
     above = right - own - stack.payload

@@ -116,7 +116,7 @@ class Fitting(LineState):
         if self.claim.si < 0.0 and len(terms_of(tree)) == 1 and isinstance(tree, Op):
             turned = -1.0  # a negative energy, say
             tree = mapped_signs(tree)
-        tree = mapped(tree, self._doubted) if doubt else tree
+        tree = mapped(mapped(tree, self._doubted) if doubt else tree, self._half_or_twice)
         mine = telling(tree)
         if not mine or len(mine) > 7:
             return 0.0, []
@@ -194,6 +194,28 @@ class Fitting(LineState):
             self.sentence = f"By its units this looks like “{self.relation}”: {top} Right as it stands if another relation is meant."  # noqa: E501
         return True
 
+    def _half_or_twice(self, leaf: Leaf) -> Node:
+        """A bare number that is half of a diameter of the page, or twice a radius."""
+        if not leaf.bare or leaf.page >= 0 or leaf.constant or leaf.half <= 0.0 or leaf.dimension != NONE:
+            return leaf
+        if leaf.typed == int(leaf.typed) and leaf.typed <= 4:
+            return leaf
+        for entry in self.scope.entries:
+            if entry.leaf.dimension != LENGTH or entry.leaf.factor <= 0.0 or "orbit" in entry.tags:
+                continue
+            times = entry.leaf.typed / leaf.typed
+            for name, other, factor in (("radius", "diameter", 2.0), ("diameter", "radius", 0.5)):
+                if other in entry.tags and name not in entry.tags and abs(times / factor - 1.0) < 1e-9:
+                    return replace(
+                        leaf,
+                        name=name,
+                        bare=False,
+                        dimension=LENGTH,
+                        factor=entry.leaf.factor,
+                        unit=entry.leaf.unit,
+                    )
+        return leaf
+
     def _doubted(self, leaf: Leaf) -> Node:
         """A number with the digits of a value that is off already has no sure unit."""
         if leaf.linked and leaf.page in self.checker.doubtful and not leaf.bare:
@@ -233,6 +255,8 @@ class Fitting(LineState):
         except (Unfit, ZeroDivisionError):
             return []
 
+        known = all(leaf.page >= 0 and not leaf.bare for leaf in bound.values.values() if not leaf.constant)
+
         def offer(edit: Edit, weight: float) -> None:
             value = value_of(edit, _DEGREES)
             if value is not None:
@@ -245,6 +269,14 @@ class Fitting(LineState):
                 and any(v.bare for v in bound.values.values())
             ):
                 return  # a pound of force is the weight of a pound
+            if (
+                value is not None
+                and abs(value / came - 1.0) >= _SAME
+                and known
+                and edit.kind in ("S04", "S06", "S21")
+            ):
+                keyed = _keyed(edit.tree, form)  # the numbers as typed, whatever their units
+                value = right * keyed if keyed else value
             if value is not None and abs(value / came - 1.0) < _SAME and abs(value / right - 1.0) > 1e-3:
                 found.append(Found(edit, claim, proper, KINDS[edit.kind].common * weight * edit.weight))
 
@@ -542,6 +574,18 @@ _NAMED = frozenset(
         "drag", "dv",
     ]
 )  # fmt: skip
+
+
+def _keyed(tree: Node, form: Node) -> float | None:
+    """How much a formula is changed by an edit when its numbers are keyed as they are typed."""
+
+    def typed(leaf: Leaf) -> Node:
+        return leaf if leaf.constant or leaf.angle else replace(leaf, factor=1.0, shift=0.0)
+
+    try:
+        return evaluate(mapped(tree, typed), _DEGREES).value / evaluate(mapped(form, typed), _DEGREES).value
+    except (Unfit, ZeroDivisionError):
+        return None
 
 
 def mapped_signs(node: Node) -> Node:

@@ -22,6 +22,7 @@ from wetmass.working.units import (
     MASS,
     MASS_FLOW,
     NONE,
+    POWER,
     PRESSURE,
     VOLUME,
 )
@@ -37,7 +38,8 @@ class Marks(LineState):
         if self.best is None:
             return False
         rules: tuple[Callable[[Node], bool], ...] = (
-            self._of_the_other_fluid, self._other_world, self._hoop_for_length, self._across_for_radius, self._ullage_turned, self._safety_turned, self._one_end,  # noqa: E501
+            self._of_the_other_fluid, self._other_world, self._hoop_for_length, self._across_for_radius, self._ullage_turned,  # noqa: E501
+            self._speeds_halved, self._hours, self._load_times_g, self._safety_turned, self._one_end,  # noqa: E501
         )  # fmt: skip
         named = linked(self.best, self.scope)
         for rule in rules:
@@ -134,6 +136,60 @@ class Marks(LineState):
                     return False
                 right = self.claim.si - part.si / 2.0
                 return self.tell("S17", f"{part.name} is added whole", "with half of it", right, ("S31",))
+        return False
+
+    def _speeds_halved(self, tree: Node) -> bool:
+        """Speeds gained one after another add up; they are not averaged."""
+        if (
+            "dv" not in self.ideas
+            or "total" not in self.ideas
+            or not isinstance(tree, Op)
+            or tree.kind != "/"
+        ):
+            return False
+        above, below = tree.parts
+        flat = terms_of(above)
+        if len(flat) < 2 or not isinstance(below, Leaf) or below.typed != len(flat):
+            return False
+        if not all(isinstance(part, Leaf) and "dv" in ideas_of(part) for _, part in flat):
+            return False
+        return self.tell(
+            "S01", "the mean of the stages is taken", "with their sum", self.claim.si * below.typed, ("S25",)
+        )
+
+    def _hours(self, tree: Node) -> bool:
+        """Watts times hours."""
+        if self.claim.dimension != MASS:
+            return False
+        parts = [leaf for _, leaf in walk(tree) if isinstance(leaf, Leaf)]
+        hours = [leaf for leaf in parts if leaf.bare and leaf.typed in (24.0, 48.0, 72.0)]
+        if not hours or not any(leaf.dimension == POWER for leaf in parts):
+            return False
+        if any(leaf.typed in (3600.0, 3.6, 60.0) for leaf in parts):
+            return False
+        return self.tell(
+            "S54", "hours are taken as seconds", "with 3600 s to the hour", self.claim.si * 3600.0, ("S16",)
+        )
+
+    def _load_times_g(self, tree: Node) -> bool:
+        """An acceleration in g is divided by g."""
+        said = re.search(r"\bin g(?:'s|s|ees?)?\b|\bg[- ]load\b|\bgees?\b", self.context.words)
+        if not said or not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        one, other = tree.parts
+        if (
+            isinstance(one, Leaf)
+            and isinstance(other, Leaf)
+            and other.constant == "g₀"
+            and one.dimension == ACCELERATION
+        ):
+            return self.tell(
+                "S04",
+                "g multiplies where it should divide",
+                "divided by g",
+                self.claim.si / 9.80665**2,
+                ("S02", "S56"),
+            )
         return False
 
     def _ullage_turned(self, tree: Node) -> bool:

@@ -179,7 +179,7 @@ class _Reader:
         result = next((i for i, c in enumerate(columns) if c.lower() in _RESULT_COLUMNS), 0)
         if working and result and len(cells) > max(working, result) and label and cells[result]:
             text = (
-                f"{label} = {cells[working]} = {cells[result]}"
+                f"{label.replace('=', ' ')} = {cells[working]} = {cells[result]}"
                 if cells[working]
                 else f"{label} = {cells[result]}"
             )

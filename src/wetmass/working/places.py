@@ -24,7 +24,7 @@ class Places(Marks):
             return False
         rules: tuple[Callable[[Node], bool], ...] = (
             self._ground_and_vacuum, self._payload_with_structure, self._share_digits, self._sine_for_cosine,
-            self._burned_added,
+            self._burned_added, self._last_speed_for_all,
         )  # fmt: skip
         named = linked(self.best, self.scope)
         for rule in rules:
@@ -109,6 +109,25 @@ class Places(Marks):
                 right = self.changed(tree, path, Op("sin" if up else "cos", node.parts))
                 cause = f"the {'cosine' if up else 'sine'} is used for the {'sine' if up else 'cosine'}"
                 return self.tell("S46", cause, "the other way", right, ("S14", "S56", "S06"))
+        return False
+
+    def _last_speed_for_all(self, tree: Node) -> bool:
+        """The speed at the end times the whole time, though the page has the mean speed."""
+        if self.claim.dimension != LENGTH or not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        for path, leaf in walk(tree):
+            if not isinstance(leaf, Leaf) or leaf.dimension != SPEED or not leaf.si:
+                continue
+            for entry in self.scope.entries:
+                if (
+                    entry.leaf.dimension == SPEED
+                    and "mean" in entry.tags
+                    and abs(2.0 * entry.stated / leaf.si - 1.0) < 1e-6
+                ):
+                    right = self.changed(tree, path, self.scope.leaf(entry))
+                    return self.tell(
+                        "S01", "the speed at the end is taken for the whole way", f"with {entry.name}", right
+                    )
         return False
 
     def _burned_added(self, tree: Node) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from wetmass.working.names import key, stage_of, tags
 from wetmass.working.tree import Leaf, Node
-from wetmass.working.units import LENGTH, PRESSURE, UNITS, Dimension, times
+from wetmass.working.units import LENGTH, UNITS, Dimension, times
 
 
 @dataclass(slots=True)
@@ -250,7 +250,7 @@ class Scope:
         return found[:3]
 
 
-_KEYED: dict[Dimension, tuple[float, ...]] = {LENGTH: (0.0254, 0.3048, 1e-3, 1e3), PRESSURE: (1e5, 1e6, 1e3)}
+_KEYED: dict[Dimension, tuple[float, ...]] = {LENGTH: (0.0254, 0.3048)}
 _PURE = frozenset(
     [
         "cf",

@@ -49,6 +49,7 @@ _TERSE = re.compile(r"^([^\W\d][^\d=:]{1,48}?)\s+(\d[\d,. ]*\s?([^\W\d][\w/²³%
 
 
 _PER_TWO = re.compile(r"(?<=[^\W\d_])\s?/\s?\(([^\W\d_]+[²³23]?)[ ·*]([^\W\d_]+[²³23]?)\)")
+_UNITLESS = frozenset(["mixture", "cf", "cd", "gamma", "mach", "count", "expansion", "twr", "efficiency"])
 _COUNTED_OFF = re.compile(
     r"^(?:row|step|line|item|eq\.?|cell|no\.?|question|part)\s*#?\d{1,3}[a-z]?\s*[:.)]\s*(?=[^\W\d])",
     re.IGNORECASE,
@@ -146,6 +147,9 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
             bare and raw.sure and all(u in UNITS for u in re.split(r"[/·]", bare.group(3).rstrip("²³")))
         ):  # "PROPELLANT 208,000 lb"
             text = f"{bare.group(1)} = {bare.group(2)}"
+        plain_one = re.match(r"^([^\W\d][^\d=:]{1,40}?)\s+(\d+(?:\.\d+)?)$", text)
+        if plain_one and raw.sure and tags(plain_one.group(1)) & _UNITLESS:  # "O/F 1.9"
+            text = f"{plain_one.group(1)} = {plain_one.group(2)}"
     text = _COUNTED_OFF.sub("", text)
     within = _GIVEN_FOR.match(text)
     if within and within.group(2).count("=") + within.group(2).count("≈"):
