@@ -12,6 +12,7 @@ from wetmass.flight.motion import angle_from_vertical
 from wetmass.flight.report import recorded
 from wetmass.physics.atmosphere import air
 from wetmass.physics.earth import OMEGA, height
+from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.mission import Limits, Orbit, Site
 from wetmass.record.vehicle import Moment
 
@@ -44,9 +45,13 @@ def pressure_on(y):
 
 
 def test_the_tilt_begins_at_its_height(low):
-    made, _, flown = low
+    # 100 m at least, and what a lift-off at this thrust to weight takes to 50 m/s: v²/2a
+    made, found, flown = low
     (row,) = rows_of(flown, at.TILT_BEGINS)
-    assert height(*map(float, state_of(row)[:3])) == pytest.approx(made.site.height + 100.0, abs=1e-6)
+    vehicle = made.build(made.open_values(found.x))
+    spare = vehicle.lift_off_thrust() / (vehicle.lift_off_mass * STANDARD_GRAVITY) - 1.0
+    rise = max(100.0, 50.0**2 / (2.0 * STANDARD_GRAVITY * spare))
+    assert height(*map(float, state_of(row)[:3])) == pytest.approx(made.site.height + rise, abs=1e-6)
 
 
 def test_the_turn_begins_when_the_speed_points_where_the_vehicle_does(low):
@@ -146,8 +151,8 @@ def test_the_same_unknowns_give_the_same_flight_bit_by_bit(low):
 
 def test_flights_with_the_steps_of_a_neighbour_have_derivatives_of_small_and_wide_differences(low):
     # With its steps fixed the end is a smooth function: slopes by differences of 1e-6 and (to third order)
-    # of 1e-3 of an unknown's scale agree.  Rounding over 1e-6 leaves 1e-9 of the state, hence the absolute
-    # part.
+    # of 1e-3 of an unknown's scale agree.  Where the dynamic pressure is held from one layer of air into the
+    # next the law has corners, whose place among the steps a small difference does not move: 2e-3.
     made, found, _ = low
     here = made.trial(found.x)
     for index, unknown in enumerate(made.unknowns):
@@ -160,7 +165,7 @@ def test_flights_with_the_steps_of_a_neighbour_have_derivatives_of_small_and_wid
         narrow = (at_(1e-6) - at_(-1e-6)) / 2e-6
         one, two = (at_(1e-3) - at_(-1e-3)) / 2e-3, (at_(2e-3) - at_(-2e-3)) / 4e-3
         wide = one + (one - two) / 3.0
-        assert narrow == pytest.approx(wide, rel=1e-4, abs=2e-4 * max(1.0, float(np.max(np.abs(wide))))), (
+        assert narrow == pytest.approx(wide, rel=2e-3, abs=2e-3 * max(1.0, float(np.max(np.abs(wide))))), (
             unknown.name
         )
 
@@ -173,10 +178,9 @@ def test_a_vehicle_with_everything_three_times_as_heavy_flies_the_same(low):
     made, found, flown = low
     scaled = replace(made, build=lambda open_values: ascents.launcher(open_values[0], mass=3.0))
     thrice = ascents.flight(scaled, found.x)
-    assert thrice.time == pytest.approx(flown.time, rel=1e-9)
-    assert (
-        ascents.off(thrice.state, flown.state) < 1e-8
-    )  # steps differ: their error is counted over at least 1 t
+    # steps differ, their error is counted over at least 1 t: to what the integration is held to
+    assert thrice.time == pytest.approx(flown.time, rel=1e-8)
+    assert ascents.off(thrice.state, flown.state) < 1e-7
     assert thrice.state[at.MASS] == pytest.approx(3.0 * flown.state[at.MASS], rel=1e-9)
 
 

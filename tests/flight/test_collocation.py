@@ -108,8 +108,8 @@ def test_nudging_the_steering_never_gains(shot):
 def _small_steps(problem):
     usual = problem.control
 
-    def control(x):
-        c = usual(x)
+    def control(x, vehicle=None):
+        c = usual(x, vehicle)
         c[at.LONGEST_STEP] = 0.25
         return c
 

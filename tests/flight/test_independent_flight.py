@@ -9,6 +9,7 @@ import pytest
 from scipy.integrate import solve_ivp
 
 from wetmass.flight import layout as at
+from wetmass.flight.ascent import rise
 from wetmass.physics.aerodynamics import drag, dynamic_pressure, mach_number
 from wetmass.physics.atmosphere import air
 from wetmass.physics.curve import spline_table, spline_value
@@ -16,7 +17,7 @@ from wetmass.physics.earth import AXIS_RATIO_SQUARED, GM, OMEGA, cartesian, geod
 from wetmass.physics.heating import free_molecular_heating
 from wetmass.physics.rocket import effective_exhaust_speed, mass_flow, thrust_in_air
 
-RISE_ABOVE_PAD, TILT_RATE = 100.0, math.radians(1.0)
+TILT_RATE = math.radians(1.0)
 
 
 def local(place):
@@ -103,7 +104,7 @@ class PlainFlight:
             return up
 
         t, y = self.stretch(
-            t, y, lambda t, y: height(*map(float, y[:3])) - site.height - RISE_ABOVE_PAD, first, vertical
+            t, y, lambda t, y: height(*map(float, y[:3])) - site.height - rise(self.vehicle), first, vertical
         )
         times["tilt begins"] = t
 

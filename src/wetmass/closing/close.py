@@ -12,7 +12,7 @@ from wetmass.closing.guess import first_guess
 from wetmass.closing.measures import measured
 from wetmass.closing.mission import limits_of, orbit_of, site_of
 from wetmass.closing.problem import LEAST_MASS, MOST_PAYLOAD, USED, Problem
-from wetmass.closing.reasons import holds, why_not
+from wetmass.closing.reasons import broken, holds, why_not
 from wetmass.closing.steps import steps_of
 from wetmass.concept.fields import Find
 from wetmass.concept.measures import MEASURES, Measure
@@ -76,6 +76,8 @@ def close(
     geometry, masses = _laid_out(concept, vehicle)
     if masses:
         vehicle = itemised(vehicle, masses)
+    held = _held(problem, vehicle, found, flight)
+    reason = reason or broken(held)
     return Closed(
         name=concept.name,
         closes=not reason,
@@ -88,7 +90,7 @@ def close(
         left_over=left,
         short_by=short,
         found=_found(problem, values, found),
-        held=_held(problem, vehicle, found, flight),
+        held=held,
         steps=steps_of(concept, vehicle, flight, found.trial, geometry, masses),
         not_yet=concept.not_yet_computed(),
         assumed=(*assumed, *assembly.assumed),

@@ -59,10 +59,10 @@ class Problem:
         start = self.guess.values[freedom.path]
         low, high = freedom.find.low, freedom.find.high
         if freedom.what == "payload":
-            # below zero says by how much the orbit is missed
-            return Unknown(
-                freedom.path, 0.3 * start, -3.0 * start if low is None else low, high or 30.0 * start, start
-            )
+            # below zero says by how much the orbit is missed; not so far that nothing of the last stage is left
+            last = self.assembly.vehicle({**self.guess.values, **self.fixed}).stages[-1]
+            least = -min(3.0 * start, 0.8 * last.dry_mass) if low is None else low
+            return Unknown(freedom.path, 0.3 * start, least, high or 30.0 * start, start)
         if freedom.what == "engine count":
             return Unknown(freedom.path, 0.2 * start, low or 1.0, high or 60.0, start)
         return Unknown(freedom.path, 0.2 * start, low or 0.02 * start, high or 40.0 * start, start)

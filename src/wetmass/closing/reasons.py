@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -12,7 +13,9 @@ from wetmass.closing.problem import USED, Problem
 from wetmass.concept.measures import Relation, Requirement
 from wetmass.flight.optimum import NO_WAY, Optimum
 from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
+from wetmass.record.closed import Held
 from wetmass.record.mission import Climb
+from wetmass.record.say import said
 from wetmass.record.vehicle import Vehicle
 
 
@@ -78,6 +81,17 @@ def _decided(problem: Problem, vehicle: Vehicle, found: Optimum) -> str:
             return (
                 f"“{requirement}” does not hold: it is {got:,.5g} (SI), and nothing is left open that could "
                 "change it. Open a value, or loosen the requirement."
+            )
+    return ""
+
+
+def broken(held: Sequence[Held]) -> str:
+    """The first limit or requirement that the flight does not keep, "" where all are kept."""
+    for one in held:
+        if not one.met:
+            return (
+                f"“{one.what}: {one.relation} {said(one.asked, one.unit)}” does not hold: it is "
+                f"{said(one.got, one.unit)}. Loosen it, let the engines throttle lower, or give other values freedom."
             )
     return ""
 

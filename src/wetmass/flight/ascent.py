@@ -18,16 +18,21 @@ from wetmass.flight.motion import angle_from_vertical
 from wetmass.flight.program import Program, Restart, program
 from wetmass.flight.propagate import fly
 from wetmass.physics.earth import OMEGA, cartesian
+from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.mission import Climb, Limits, Orbit, Site
 from wetmass.record.vehicle import Vehicle
 
 TIME_SCALE = 300.0  # s: the primer's rates are counted per this time
-RISE_ABOVE_PAD = 100.0  # m of vertical rise before the tilt (common practice: clear the tower)
+RISE_ABOVE_PAD = 100.0  # m of vertical rise before the tilt at least (common practice: clear the tower)
+RISE_SPEED = (
+    50.0  # m/s, and until this is reached: a zero-lift turn from a slower start topples a heavy vehicle
+)
 TILT_RATE_USED = math.radians(1.0)  # rad/s while tilting (common practice)
 PULL_UP_RATE = math.radians(3.0)  # rad/s after a launch from the air: ours
 PULL_UP_LEAD = math.radians(40.0)  # held steeper than the path wanted, until the path has it: ours
 STRAIGHT_UP = 1e9  # m: a vertical rise without end
 NO_LIMIT = 1e12
+WORST = 1e3  # a condition of a flight that came to nothing
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,7 +197,7 @@ class Ascent:
         vehicle = self.build(self.open_values(x))
         laid = self.lay_out(x, vehicle)
         count = sum(1 for stage in laid.stage_of if stage == 0)
-        control = self.control(x)
+        control = self.control(x, vehicle)
         control[at.FREE_HEIGHT], control[at.FREE_PRESSURE] = 1e9, 1e9
         y = self.started(control, laid, at.STEERED)
         summary, marks = np.zeros(at.SUMMARY_WIDTH), np.zeros((count + len(laid.let_go), 1 + at.STEERED))
@@ -215,6 +220,24 @@ class Ascent:
         )
         return math.pi / 2.0 - angle_from_vertical(marks[count - 1, 1:])
 
+    def path_angle_after_turn(self, x: np.ndarray) -> float:
+        """Path angle where the zero-lift turn ends, or the first stage's burn if that comes first [rad]."""
+        vehicle = self.build(self.open_values(x))
+        laid = self.lay_out(x, vehicle)
+        count = max(1, sum(1 for stage in laid.stage_of if stage == 0))
+        control = self.control(x, vehicle)
+        y = self.started(control, laid, at.STEERED)
+        summary, marks = np.zeros(at.SUMMARY_WIDTH), np.zeros((laid.mark_rows(), 1 + at.STEERED))
+        rows = np.zeros((400, at.ROW_WIDTH))
+        self.flights += 1
+        _, written = fly(
+            0.0, laid.segments[:count], laid.let_go, control, laid.curves, y, summary, marks, rows,
+            _NO_STEPS, False, at.STEERED, laid.groups, laid.traces,
+        )  # fmt: skip
+        free = np.flatnonzero(rows[:written, at.ROW_EVENT] == at.FREE_BEGINS)
+        row = rows[free[0] if len(free) else written - 1]
+        return math.pi / 2.0 - angle_from_vertical(row[at.ROW_STATE : at.ROW_STATE + at.STEERED])
+
     # ── one trial ──
 
     def value(self, x: np.ndarray, name: str) -> float:
@@ -223,10 +246,10 @@ class Ascent:
     def open_values(self, x: np.ndarray) -> np.ndarray:
         return x[len(self.unknowns) - len(self.open_unknowns) :]
 
-    def control(self, x: np.ndarray) -> np.ndarray:
+    def control(self, x: np.ndarray, vehicle: Vehicle | None = None) -> np.ndarray:
         """The steering program of a set of unknowns, as the compiled flight reads it."""
         c = np.zeros(at.CONTROL_WIDTH)
-        c[at.RISE_HEIGHT] = self.site.height + RISE_ABOVE_PAD
+        c[at.RISE_HEIGHT] = self.site.height + rise(vehicle or self.build(self.open_values(x)))
         c[at.ROUND] = 1.0 if self.steering.round_earth else 0.0
         c[at.ACCELERATION_LIMIT] = min(self.limits.acceleration, NO_LIMIT)
         c[at.PRESSURE_LIMIT] = min(self.limits.pressure, NO_LIMIT)
@@ -295,7 +318,7 @@ class Ascent:
         n = (
             at.STEERED if laid.plain else at.ACCOUNTED
         )  # the ideal gain of others is only known by integration
-        control = self.control(x)
+        control = self.control(x, vehicle)
         if not laid.plain:
             control[at.TOLERANCE] *= 0.1  # curves of jets and traces bend more
         y = self.started(control, laid, n)
@@ -306,6 +329,9 @@ class Ascent:
             0.0, laid.segments, laid.let_go, control, laid.curves, y, summary, marks, _NO_ROWS,
             steps, beside is not None, n, laid.groups, laid.traces,
         )  # fmt: skip
+        if summary[at.STATUS] != at.DONE or not y[at.MASS] > 0.0 or not np.isfinite(y).all():
+            # a flight that came to nothing: as far from the orbit as the pad is
+            summary[at.STATUS], y[:6] = max(float(summary[at.STATUS]), float(at.FELL)), self._y0[:6]
         trial = Trial(np.empty(0), np.empty(0), 0.0, y, marks, summary, time, steps, laid)
         if isinstance(self.orbit, Climb):
             equal, at_least = goal.climb_conditions(trial, self.orbit)
@@ -313,8 +339,8 @@ class Ascent:
             equal, at_least = self._in_orbit(y, summary, self.orbit)
         more_equal, more_at_least = self.conditions(vehicle, trial)
         return Trial(
-            np.array(equal + more_equal),
-            np.array(at_least + more_at_least),
+            np.nan_to_num(np.array(equal + more_equal), nan=WORST, posinf=WORST, neginf=-WORST),
+            np.nan_to_num(np.array(at_least + more_at_least), nan=-WORST, posinf=WORST, neginf=-WORST),
             self.score(vehicle, trial),
             y,
             marks,
@@ -335,10 +361,18 @@ class Ascent:
             else:
                 at_least.append(100.0 * (cosine - math.cos(wanted + goal.INCLINATION_PLAY)))
         at_least.append(1.0 - summary[at.SWITCH_Q_ALPHA] / min(self.steering.q_alpha, self.limits.q_alpha))
+        if self.limits.q_alpha < math.inf:
+            at_least.append(1.0 - summary[at.GREATEST_Q_ALPHA] / self.limits.q_alpha)
         if self.limits.heating < math.inf:  # falls by powers of ten with height, so its logarithm is asked
             warm = max(float(summary[at.EXPOSED_HEATING]), 1e-3 * self.limits.heating)
             at_least.append(5.0 * math.log10(self.limits.heating / warm))
         return equal, at_least
+
+
+def rise(vehicle: Vehicle) -> float:
+    """Height of the vertical rise above the pad [m]: to clear the tower, and to reach `RISE_SPEED`."""
+    spare = vehicle.lift_off_thrust() / (vehicle.lift_off_mass * STANDARD_GRAVITY) - 1.0
+    return max(RISE_ABOVE_PAD, RISE_SPEED**2 / (2.0 * STANDARD_GRAVITY * max(spare, 0.05)))
 
 
 _NO_ROWS = np.zeros((0, at.ROW_WIDTH))

@@ -109,7 +109,8 @@ ROW_DRAG = ROW_THRUST + 1  # [N]
 ROW_BURNING = ROW_THRUST + 2
 ROW_SHED = ROW_THRUST + 3  # mass let go at the event of the row [kg]
 ROW_EXPOSED = ROW_THRUST + 4  # 1 once a piece that waits for the heating is gone
-ROW_WIDTH = ROW_THRUST + 5
+ROW_FELT_BEFORE = ROW_THRUST + 5  # felt acceleration just before the event of the row, 0 without one [m/s²]
+ROW_WIDTH = ROW_THRUST + 6
 
 # ── steps of a flight, kept so that a flight beside it can take the same ones ─────────────────────
 STEP_STRETCH, STEP_KIND, STEP_SIZE = range(3)  # stretch between events; one of STEP_*; [s]

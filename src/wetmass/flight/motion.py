@@ -13,6 +13,8 @@ from wetmass.physics.atmosphere import air_kernel
 from wetmass.physics.curve import spline_value
 from wetmass.physics.earth import AXIS_RATIO_SQUARED, GM, OMEGA, gravity_kernel, height_kernel
 
+_STRETCH = 50.0  # m, half of the height over which the fall of the density is read while q is held
+
 
 @njit(cache=True, error_model="numpy", inline="never")
 def rates(t, y, segment, mode, curve, groups, traces, dy, n):
@@ -73,10 +75,11 @@ def rates(t, y, segment, mode, curve, groups, traces, dy, n):
         throttle = (mode[at.MODE_ACCELERATION_LIMIT] * mass + drag * along - fixed) / full
         if throttle_mode == at.THROTTLE_FOR_PRESSURE:
             # hold ½ρV²: its rate is −(q − limit)/(3 s), by the density's fall with height
-            above = air_kernel(height + 5.0)[2]
-            below = air_kernel(height - 5.0)[2]
+            # over a stretch of height: between two layers of air the fall jumps, and a jump has no slope
+            above = air_kernel(height + _STRETCH)[2]
+            below = air_kernel(height - _STRETCH)[2]
             climb = ux * nx + uy * ny + uz * nz
-            fall = (math.log(above) - math.log(below)) / 10.0
+            fall = (math.log(above) - math.log(below)) / (2.0 * _STRETCH)
             pull = ax * gx + ay * gy + az * gz + OMEGA * OMEGA * (x * ax + yy * ay)
             wanted = -0.5 * speed * fall * climb - speed * (q / mode[at.MODE_PRESSURE_LIMIT] - 1.0) / 6.0
             throttle = min(throttle, ((mass * (wanted - pull) + drag) / along - fixed) / full)

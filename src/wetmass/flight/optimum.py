@@ -9,15 +9,18 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from wetmass.flight import goal
+from wetmass.flight import layout as at
 from wetmass.flight.ascent import Ascent, Trial
 from wetmass.flight.coasting import both_legs, first_leg
-from wetmass.record.mission import Climb
+from wetmass.flight.raising import raised
+from wetmass.record.mission import Climb, Orbit
 
 DIFFERENCE = 1e-6  # of a scaled unknown, for derivatives
 CURVATURE_STEP = 1e-3  # of a scaled unknown, for curvatures
@@ -27,10 +30,15 @@ SAME_VALLEY = 0.5  # of a scaled unknown: rough optima this near lie in one vall
 AGREE = 1e-4  # relative: two searches found the same optimum
 REACH = 4.0  # how far a scaled unknown may move in one run
 MET = 1e-3  # a condition counts as met: in the scale of `goal`, 1e-5 of radius and speed
-TILTS = tuple(np.radians(np.geomspace(0.05, 30.0, 16)))
+TILTS = tuple(np.radians(np.geomspace(0.02, 40.0, 24)))
 PULLED_UP_TO = tuple(np.radians(np.linspace(8.0, 84.0, 16)))  # from the vertical, after a launch from the air
 NO_WAY = "no tilt led to the orbit"
-PATH_ANGLES = tuple(math.radians(a) for a in (8.0, 15.0, 22.0, 30.0, 38.0, 47.0, 57.0, 68.0))
+TURN_ANGLES = tuple(math.radians(a) for a in (12.0, 20.0, 28.0, 36.0, 45.0, 55.0, 66.0, 76.0))
+USUAL_TURN_ANGLE = math.radians(35.0)
+OFF_PITCHES = (-0.1, 0.1, 0.3, 0.6, 1.0)  # rad, first free direction above the air speed
+RATES_UP = (-2.4, -1.2, -0.6, -0.3, -0.1, 0.1)  # of the primer, per 300 s
+OTHER_SHARES = (0.35, 0.7, 1.5)  # of what gives way, in a second look
+TRIES_EACH, MOST_TRIES = 3, 16  # starts brought on, of one turn and of all
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,19 +122,64 @@ def best(
     told("looking for ways to the orbit")
     easy = _easier(ascent)
     scan = _Scaled(easy)
-    ways = [s for _, s in sorted(_scan(scan), key=lambda way: way[0])]
-    if not ways:
+    answer = None
+    for shares in ((1.0,), OTHER_SHARES):  # once more, from lighter and heavier, where nothing was found
+        ways = [s for _, s in sorted(_scan(scan, shares), key=lambda way: way[0])]
+        told("making the best of it")
+        for tried in _improved(ascent, easy, scan, ways):
+            if answer is None or _rank(tried) < _rank(answer):
+                answer = tried
+        if answer is not None and answer.met:
+            break
+    if answer is None or not answer.met:
+        told("raising the orbit in steps")
+        start = _raised_start(easy)
+        if start is not None:
+            tried = _from_easier(ascent, easy, start)
+            answer = tried if answer is None or _rank(tried) < _rank(answer) else answer
+    flights = ascent.flights + (easy.flights if easy is not ascent else 0)
+    if answer is None:
         x = np.array([u.start for u in ascent.unknowns])
-        return Optimum(x, ascent.trial(x), False, math.inf, ascent.flights + easy.flights, 0, NO_WAY)
-    told("making the best of it")
+        return Optimum(x, ascent.trial(x), False, math.inf, flights, 0, NO_WAY)
+    return replace(answer, flights=flights)
+
+
+def _improved(ascent: Ascent, easy: Ascent, scan: _Scaled, ways: list[np.ndarray]) -> list[Optimum]:
+    """Optima from the ways, until two agree."""
     tried: list[Optimum] = []
     for start in _valleys(scan, ways):
         tried.append(_from_easier(ascent, easy, start.x))
         met = sorted(r.trial.score for r in tried if r.met)
         if len(met) > 1 and met[1] - met[0] < AGREE * abs(met[0]):
             break  # two ways, one optimum
-    answer = min(tried, key=lambda r: (not r.met, r.trial.score if r.met else r.worst))
-    return replace(answer, flights=ascent.flights + (easy.flights if easy is not ascent else 0))
+    return tried
+
+
+def _raised_start(easy: Ascent) -> np.ndarray | None:
+    """Unknowns for `easy` found on the way from a low circle, each orbit from the one before; None if lost."""
+    if not isinstance(easy.orbit, Orbit):
+        return None
+    x: np.ndarray | None = None
+    for orbit in raised(easy.orbit):
+        step = replace(easy, orbit=orbit, place=goal.AT_PERIGEE)
+        scaled = _Scaled(step)
+        if x is None:
+            ways = sorted(_scan(scaled), key=lambda way: way[0])
+            if not ways:
+                return None
+            s = ways[0][1]
+        else:
+            s, _ = _newton(scaled, x / scaled.scale, _moved(scaled, x / scaled.scale), 30)
+        answer = _polish(scaled, s, ROUGH)
+        if not answer.met:
+            return None
+        x = answer.x
+    return x
+
+
+def _rank(answer: Optimum) -> tuple[bool, float]:
+    """Sorting key, best first: met before unmet, then by score or by how far it is off."""
+    return not answer.met, answer.trial.score if answer.met else answer.worst
 
 
 def _climb(ascent: Ascent) -> Optimum:
@@ -190,19 +243,38 @@ def _from_easier(ascent: Ascent, easy: Ascent, x: np.ndarray) -> Optimum:
     return answer if better or not strict.met else strict
 
 
-def _scan(scaled: _Scaled) -> list[tuple[float, np.ndarray]]:
-    """(score, scaled unknowns) of the tilts that can be brought to the orbit."""
+def _scan(scaled: _Scaled, shares: Sequence[float] = (1.0,)) -> list[tuple[float, np.ndarray]]:
+    """(score, scaled unknowns) of starts that can be brought to the orbit.
+
+    Tilts for turns that end at eight angles above the horizon; for each a grid of first free directions and
+    rates is flown, and only those that come nearest are brought on.  `shares` are of what gives way.
+    """
     ascent = scaled.ascent
     names = [u.name for u in ascent.unknowns]
+    tilt, off, rate = names.index("tilt"), names.index("off pitch"), names.index("rate up")
     base = np.array([u.start for u in ascent.unknowns]) / scaled.scale
     moved = _moved(scaled, base)
-    found = []
-    for tilt in _tilts(scaled, base, PATH_ANGLES):
-        s = base.copy()
-        s[names.index("tilt")] = tilt / scaled.scale[names.index("tilt")]
-        s, miss = _newton(scaled, s, moved)
+    seeds: list[tuple[float, int, np.ndarray]] = []
+    for number, angle in enumerate(_tilts(scaled, base, TURN_ANGLES)):
+        for pitch, up, share in itertools.product(OFF_PITCHES, RATES_UP, shares):
+            s = base.copy()
+            s[-1] *= share
+            s[[tilt, off, rate]] = np.array([angle, pitch, up]) / scaled.scale[[tilt, off, rate]]
+            seeds.append((float(np.linalg.norm(ascent.trial(s * scaled.scale).equal)), number, s))
+    found: list[tuple[float, np.ndarray]] = []
+    tries: Counter[int] = Counter()
+    settled: set[int] = set()
+    each, most = TRIES_EACH * len(shares), MOST_TRIES * len(shares)
+    for _, number, s in sorted(seeds, key=lambda seed: seed[0]):
+        if number in settled or tries[number] == each or tries.total() == most:
+            continue
+        tries[number] += 1
+        s, miss = _newton(scaled, s, moved, 30)
         if miss < 1.0:
             found.append((scaled.trial(s).score + 0.05 * miss, s))
+            settled.add(number)
+            if len(found) == MOST_WAYS:
+                break
     return found
 
 
@@ -219,30 +291,32 @@ def _moved(scaled: _Scaled, s: np.ndarray) -> list[int]:
 
 
 def _tilts(scaled: _Scaled, base: np.ndarray, angles: Sequence[float]) -> list[float]:
-    """Tilts after which the first stage burns out at each of `angles` above the horizon, where it can."""
+    """Tilts whose zero-lift turn ends at each of `angles` above the horizon; the nearest where none does."""
     choice = TILTS if scaled.ascent.site.launch is None else PULLED_UP_TO
     place = [u.name for u in scaled.ascent.unknowns].index("tilt")
     ends = []
     for tilt in choice:
         s = base.copy()
         s[place] = tilt / scaled.scale[place]
-        ends.append(scaled.ascent.path_angle_after_first_stage(s * scaled.scale))
+        ends.append(scaled.ascent.path_angle_after_turn(s * scaled.scale))
     falling = np.minimum.accumulate(ends)  # a larger tilt ends flatter
     wanted = [a for a in angles if falling[-1] < a < falling[0]]
+    if not wanted:
+        return [float(choice[int(np.argmin(np.abs(np.array(ends) - USUAL_TURN_ANGLE)))])]
     return [float(np.exp(np.interp(-a, -falling, np.log(choice)))) for a in wanted]
 
 
 def carried_over(one: Ascent, x: np.ndarray, other: Ascent) -> np.ndarray:
     """Unknowns (unscaled) of `other` to start from, taken from those of `one` where the names agree.
 
-    The tilt is the one that ends the first stage as flat as before.
+    The tilt is the one that ends the turn as flat as before.
     """
     known = {u.name: float(v) for u, v in zip(one.unknowns, x, strict=True)}
     start = np.array([known.get(u.name, u.start) for u in other.unknowns])
     if isinstance(other.orbit, Climb):
         return start
     scaled = _Scaled(other)
-    tilts = _tilts(scaled, start / scaled.scale, [one.path_angle_after_first_stage(x)])
+    tilts = _tilts(scaled, start / scaled.scale, [one.path_angle_after_turn(x)])
     if tilts:
         start[[u.name for u in other.unknowns].index("tilt")] = tilts[0]
     return start
@@ -328,7 +402,13 @@ def _polish(scaled: _Scaled, s: np.ndarray, care: Care = FINE) -> Optimum:
     trial = scaled.trial(s)
     worst = _breach(trial)
     return Optimum(
-        s * scaled.scale, trial, worst < max(MET, care.met), worst, scaled.ascent.flights, rounds, message
+        s * scaled.scale,
+        trial,
+        worst < max(MET, care.met) and bool(trial.summary[at.STATUS] == at.DONE),
+        worst,
+        scaled.ascent.flights,
+        rounds,
+        message,
     )
 
 

@@ -100,6 +100,7 @@ def _fly(
     # what an event leaves to be worked out, each in one place: numba compiles every place anew
     begins, changed, fresh, stale = True, True, True, True
     shed, exposed, warm = 0.0, 0.0, np.full(5, -1e9)
+    felt_before = 0.0
 
     while True:
         if begins:
@@ -151,6 +152,7 @@ def _fly(
             rows[written, at.ROW_THRUST], rows[written, at.ROW_DRAG] = seen[12], seen[13]
             rows[written, at.ROW_BURNING] = segment[at.BURNING]
             rows[written, at.ROW_SHED], rows[written, at.ROW_EXPOSED] = shed, exposed
+            rows[written, at.ROW_FELT_BEFORE] = felt_before
             written += 1
         if event == at.FLIGHT_ENDS:
             break
@@ -161,7 +163,7 @@ def _fly(
             status = at.FELL
             break
 
-        shed = 0.0
+        shed, felt_before = 0.0, 0.0
 
         # ── the nearest event known by time ──
         reach, event, event_index = 1e9, at.NO_EVENT, none
@@ -260,7 +262,8 @@ def _fly(
         if event == at.NO_EVENT:
             continue
         stretch += 1
-        stale, shed = True, y[at.MASS]
+        stale, shed, felt_before = True, y[at.MASS], seen[1]
+        summary[at.GREATEST_FELT] = max(summary[at.GREATEST_FELT], felt_before)  # greatest as it burns out
         if event == at.TILT_BEGINS:
             mode[at.PHASE], mode[at.TILT_START] = at.TILTING, t
         elif event == at.TILT_ENDS:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
@@ -40,7 +41,7 @@ def recorded(ascent: Ascent, x: np.ndarray) -> Flight:
     """The flight of the unknowns `x` of `ascent`, recorded."""
     vehicle = ascent.build(ascent.open_values(x))
     laid = ascent.lay_out(x, vehicle)
-    control = ascent.control(x)
+    control = ascent.control(x, vehicle)
     control[at.TOLERANCE] = RECORDED
     rows = _fly(ascent, laid, control, LONGEST_STEP)
     fine = control.copy()
@@ -59,7 +60,7 @@ def recorded(ascent: Ascent, x: np.ndarray) -> Flight:
         orbit=_orbit(rows[-1]),
         steering=_steering(rows, values, control, ascent),
         dynamic_pressure=_peak(values, "dynamic_pressure"),
-        felt_acceleration=_peak(values, "felt_acceleration"),
+        felt_acceleration=_greatest_felt(rows, values),
         q_alpha=_peak(values, "q_alpha", math.radians(1.0)),
         heating=_peak(values, "heating"),
         exposed_heating=_exposed(rows, values),
@@ -154,6 +155,8 @@ def _events(
     for i, row in enumerate(rows):
         words = _words(row, vehicle, laid, in_orbit)
         found += [_event(what, values[i], row[at.ROW_SHED]) for what in words]
+        if words and words[0].endswith("burns out"):
+            found[-len(words)] = replace(found[-len(words)], felt_acceleration=float(row[at.ROW_FELT_BEFORE]))
     pressed = int(np.argmax(values[:, _COLUMN["dynamic_pressure"]]))
     found.append(_event("greatest dynamic pressure", values[pressed]))
     return tuple(sorted(found, key=lambda event: event.time))
@@ -285,6 +288,16 @@ def _exposed(rows: np.ndarray, values: np.ndarray) -> Peak | None:
     """The greatest heating once the fairing is gone, None where none is let go."""
     bare = values[rows[:, at.ROW_EXPOSED] > 0.0]
     return _peak(bare, "heating") if len(bare) else None
+
+
+def _greatest_felt(rows: np.ndarray, values: np.ndarray) -> Peak:
+    """The greatest felt acceleration, most often just as a stage burns out: the row of that stands after it."""
+    after = _peak(values, "felt_acceleration")
+    i = int(np.argmax(rows[:, at.ROW_FELT_BEFORE]))
+    before = float(rows[i, at.ROW_FELT_BEFORE])
+    if before <= after.value:
+        return after
+    return Peak(before, float(values[i, 0]), float(values[i, _COLUMN["height"]]))
 
 
 def _peak(values: np.ndarray, key: str, scale: float = 1.0) -> Peak:
