@@ -16,7 +16,7 @@ from wetmass.record.working import CheckedLine, Verdict
 from wetmass.working.verdicts import check
 
 HERE = Path(__file__).parent
-SETS = ("seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth", "thirteenth")
+SETS = ("seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth")
 
 
 def pages(path: Path) -> list[tuple[str, str, str, dict[int, tuple[str, ...]]]]:
@@ -37,9 +37,9 @@ def pages(path: Path) -> list[tuple[str, str, str, dict[int, tuple[str, ...]]]]:
     return found
 
 
-def measure(path: Path, failures: bool) -> tuple[int, int, int, int, int]:
-    """(faulty lines, found, named first, sound lines read, called off or unclear)."""
-    faulty = found = named = sound = false = 0
+def measure(path: Path, failures: bool) -> tuple[int, int, int, int, int, int]:
+    """(faulty lines, found, named first, sound lines read, called off or unclear, found by an unclear verdict)."""  # noqa: E501
+    faulty = found = named = sound = false = soft = 0
     for title, name, text, marks in pages(path):
         by_line: dict[int, CheckedLine] = {}
         for line in check(text, name).lines:
@@ -56,6 +56,7 @@ def measure(path: Path, failures: bool) -> tuple[int, int, int, int, int]:
             )
             right = bool(hit) and top is not None and bool({top.kind, *top.same_as} & set(kinds))
             found += bool(hit)
+            soft += bool(hit) and line is not None and line.verdict is Verdict.UNCLEAR
             named += right
             if failures and not right:
                 said = f"{line.verdict.value}: {line.sentence}" if line else "not read"
@@ -76,7 +77,7 @@ def measure(path: Path, failures: bool) -> tuple[int, int, int, int, int]:
                 false += 1
                 if failures:
                     print("false alarm", title, "|", line.text, "|", line.sentence)
-    return faulty, found, named, sound, false
+    return faulty, found, named, sound, false, soft
 
 
 def main(arguments: list[str]) -> int:
@@ -85,9 +86,9 @@ def main(arguments: list[str]) -> int:
         path = HERE / "hand" / f"{name}.txt"
         if not path.exists():
             continue
-        n, found, named, sound, false = measure(path, "--failures" in arguments)
+        n, found, named, sound, false, soft = measure(path, "--failures" in arguments)
         print(
-            f"{name:12}{n:>5} faulty  {found / n:>6.0%} found  {named / n:>6.0%} named first  {false} of {sound} sound lines called off"  # noqa: E501
+            f"{name:12}{n:>5} faulty  {found / n:>6.0%} found  {named / n:>6.0%} named first  {false} of {sound} sound lines called off, {soft} of those found as unclear"  # noqa: E501
         )
     return 0
 

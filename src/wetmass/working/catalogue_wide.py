@@ -41,6 +41,7 @@ WIDE_ROLES = {
     "cda": "drag area ; m2 ; 0.001 ; 1e5",
     "muo": "mu ; m3/s2 ; 1e9 ; 2e14",
     "rm": "orbit radius|radius ; m ; 1.6e6 ; 1e8",
+    "azn": "azimuth ; rad ; 0 ; 6.3",
     "hr": "range|hop|hop distance ; m ; 1 ; 1e7",
     "rad": "radius ; m ; 1e6 ; 1e9",
     "Ee": "energy specific|energy|heat ; m2/s2 ; 1000 ; 2e8",
@@ -206,6 +207,7 @@ combined change of speed and plane ; plane|combined|dv ; ; m/s ; sqrt(v1^2+v2^2-
 inclination of a heading ; inclination ; ; 1 ; acos(cos(phi)*sin(az))
 speed of the ground ; rotation|rotation gain|speed rotation|site speed|speed site|speed earth ; orbit ; m/s ; om*RE*cos(phi)  # noqa: E501
 speed of the ground ; rotation|rotation gain|speed rotation|site speed|speed site|speed earth ; orbit ; m/s ; 465.1*cos(phi)  # noqa: E501
+gain along the heading ; along azimuth|rotation gain|gain azimuth|azimuth ; ; m/s ; w*sin(azn)
 axis of a transfer ; axis|semi-major ; ; m ; (rt1+rt2)/2
 gravity at a height ; gravity acceleration|gravity|acceleration ; net ; m/s2 ; mu/ro^2
 """,

@@ -525,6 +525,7 @@ _BY_NAME = frozenset(
         "En",
         "Rg",
         "Tc",
+        "azn",
         "cda",
     ]
 )

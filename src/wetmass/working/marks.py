@@ -24,6 +24,7 @@ from wetmass.working.units import (
     NONE,
     POWER,
     PRESSURE,
+    SPEED,
     VOLUME,
 )
 
@@ -39,7 +40,7 @@ class Marks(LineState):
             return False
         rules: tuple[Callable[[Node], bool], ...] = (
             self._of_the_other_fluid, self._other_world, self._hoop_for_length, self._across_for_radius, self._ullage_turned,  # noqa: E501
-            self._speeds_halved, self._hours, self._load_times_g, self._safety_turned, self._one_end,  # noqa: E501
+            self._speeds_halved, self._hours, self._load_times_g, self._logarithm_below_one, self._clock, self._safety_turned, self._one_end,  # noqa: E501
         )  # fmt: skip
         named = linked(self.best, self.scope)
         for rule in rules:
@@ -91,7 +92,10 @@ class Marks(LineState):
 
     def _other_world(self, tree: Node) -> bool:
         """A weight with the gravity of Earth on a page of another world."""
-        if self.claim.dimension != FORCE or re.search(r"\bearth\b|\bg0\b|g₀", self.context.words):
+        ratio = self.claim.bare and "twr" in self.ideas
+        if (self.claim.dimension != FORCE and not ratio) or re.search(
+            r"\bearth\b|\bg0\b|g₀", self.context.words
+        ):
             return False
         worlds = [
             e
@@ -170,6 +174,45 @@ class Marks(LineState):
         return self.tell(
             "S54", "hours are taken as seconds", "with 3600 s to the hour", self.claim.si * 3600.0, ("S16",)
         )
+
+    def _logarithm_below_one(self, tree: Node) -> bool:
+        """A speed gained that comes out negative: the masses are upside down."""
+        if self.claim.dimension != SPEED or self.claim.si >= 0.0 or terms_of(tree)[1:]:
+            return False
+        for _path, node in walk(tree):
+            if not isinstance(node, Op) or node.kind not in ("ln", "log"):
+                continue
+            first = next((leaf for _, leaf in walk(node) if isinstance(leaf, Leaf)), None)
+            if first is not None and "start" in ideas_of(first):
+                continue  # the start mass does stand above
+            if 0.0 < evaluate(node.parts[0]).value < 1.0:
+                cause = "the masses are upside down in the logarithm"
+                return self.tell("S04", cause, "with the start mass above", -self.claim.si, ("S05",))
+        return False
+
+    def _clock(self, tree: Node) -> bool:
+        """Minutes in an hour where seconds are meant."""
+        said = re.search(
+            r"\b(?:in an?|per|each|every|one)\s+(hour|day|minute)\b|\b(hourly|daily)\b", self.context.words
+        )
+        if not said or not isinstance(tree, Op) or tree.kind != "*" or self.claim.dimension != MASS:
+            return False
+        span = {"hour": 3600.0, "hourly": 3600.0, "day": 86400.0, "daily": 86400.0, "minute": 60.0}[
+            said.group(1) or said.group(2)
+        ]
+        rate, factor = tree.parts
+        if (
+            not isinstance(rate, Leaf)
+            or not isinstance(factor, Leaf)
+            or rate.dimension != MASS_FLOW
+            or not factor.bare
+        ):
+            return False
+        per_second = rate.unit.endswith("/s") or rate.unit.endswith("/sec")
+        if per_second and factor.typed in (24.0, 60.0, 1440.0, 3600.0) and factor.typed != span:
+            cause = f"{factor.typed:g} stands for the {span:g} seconds"
+            return self.tell("S42", cause, "with them", self.claim.si * span / factor.typed, ("S54", "S16"))
+        return False
 
     def _load_times_g(self, tree: Node) -> bool:
         """An acceleration in g is divided by g."""
@@ -258,7 +301,8 @@ class Marks(LineState):
 
     def _one_end(self, tree: Node) -> bool:
         """The length over all of a tank holds both of its ends."""
-        if self.claim.dimension != LENGTH or not self.ideas & {"total", "overall"} or "each" in self.ideas:
+        over_all = "total" in self.ideas or re.search(r"\boverall\b|\bover all\b", self.context.words)
+        if self.claim.dimension != LENGTH or not over_all or "each" in self.ideas:
             return False
         flat = terms_of(tree)
         if len(flat) != 2 or any(sign < 0 for sign, _ in flat):

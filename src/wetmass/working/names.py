@@ -148,7 +148,7 @@ _TAGS: dict[str, str] = {
     "sideways": "side", "lateral": "side", "swivel": "gimbal", "gimballed": "gimbal", "pressurant": "pressurant gas",  # noqa: E501
     "helium": "pressurant gas", "sideforce": "side thrust",
     "hyperbolic": "hyperbolic", "longitudinal": "longitudinal", "impact": "impact", "hop": "hop", "vertical": "vertical",  # noqa: E501
-    "horizontal": "horizontal", "upward": "upward", "ejected": "used", "expelled": "used", "up": "up", "climb": "up", "downrange": "downrange", "down-range": "downrange", "axial": "axial", "side": "side", "turn": "turn", "burst": "burst", "proof": "proof", "eff": "efficiency", "filled": "liquid", "liquid": "liquid", "ω": "angular", "omega": "angular", "Ω": "angular", "frontal": "frontal",  # noqa: E501
+    "horizontal": "horizontal", "upward": "upward", "strap-on": "booster", "strapon": "booster", "strapons": "booster", "ejected": "used", "expelled": "used", "up": "up", "climb": "up", "downrange": "downrange", "down-range": "downrange", "axial": "axial", "side": "side", "turn": "turn", "burst": "burst", "proof": "proof", "eff": "efficiency", "filled": "liquid", "liquid": "liquid", "ω": "angular", "omega": "angular", "Ω": "angular", "frontal": "frontal",  # noqa: E501
 }  # fmt: skip
 
 _MORE = """power pump energy specific momentum sound molar potential kinetic centripetal hover cruise glide flux  # noqa: E501

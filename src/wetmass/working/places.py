@@ -100,6 +100,17 @@ class Places(Marks):
             return False
         if re.search(r"\b(?:zenith|vertical axis|from (?:the )?vertical)\b", self.checker.text.lower()):
             return False
+        turning = any("rotation" in ideas_of(leaf) for _, leaf in walk(tree) if isinstance(leaf, Leaf))
+        for path, node in walk(tree):
+            if not (
+                turning and isinstance(node, Op) and node.kind == "cos" and isinstance(node.parts[0], Leaf)
+            ):
+                continue
+            if "azimuth" in ideas_of(node.parts[0]):
+                right = self.changed(tree, path, Op("sin", node.parts))
+                return self.tell(
+                    "S46", "the cosine of the heading is used for its sine", "with the sine", right, ("S14",)
+                )
         up = self.ideas & {"up", "vertical", "side"}
         along = self.ideas & {"horizontal", "downrange", "axial"}
         if bool(up) == bool(along):

@@ -7,6 +7,7 @@ import re
 from dataclasses import dataclass, replace
 
 from wetmass.working.catalogue import Form, Role, forms, formula_tree
+from wetmass.working.labels import with_kind
 from wetmass.working.names import meaning, stage_of, tags
 from wetmass.working.scope import CONSTANTS, Scope, constant_leaf
 from wetmass.working.slips.edits import Edit
@@ -251,7 +252,7 @@ def ideas_of(leaf: Leaf) -> frozenset[str]:
     """The ideas in the name of a number of the line."""
     if not leaf.name:
         return frozenset()
-    return meaning(leaf.name, leaf.dimension) if not leaf.bare else tags(leaf.name)
+    return with_kind(meaning(leaf.name, leaf.dimension), leaf) if not leaf.bare else tags(leaf.name)
 
 
 def suits(label: str, dimension: Dimension = NONE) -> frozenset[str]:

@@ -521,6 +521,8 @@ class Sense(LineState):
             ):
                 continue
             kinds = entry.tags & {"booster", "fan", "engine", "motor", "thruster"}
+            if kinds & ideas & {"booster"} and "total" not in ideas:
+                continue  # a line of one of them
             counts = [
                 e
                 for e in self.scope.entries

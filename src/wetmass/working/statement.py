@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass, field, replace
 
@@ -42,7 +43,7 @@ _WHERE = re.compile(
     r"\b(?:at|of|with|and|for|from|to|by|in|on|after|below|above|over|under)\s+[\d][\d.,]*\s*[^\W\d_]*(?:/[^\W\d_]+)?[²³]?"
 )
 _VERB = re.compile(
-    r"^([^\W\d][^=≈:]{2,60}?)\s(?:must give|has to give|gives?|needs?|makes?|comes to|must be|is)\s+"
+    r"^([^\W\d][^=≈:]{2,60}?)\s(?:must give|has to give|gives?|needs?|makes?|comes to|must be|takes|lasts|costs|weighs|reaches|requires|is)\s+"  # noqa: E501
     r"(?=[\d(√π½][^=≈]*[-+−*/·×][^=≈]*[=≈])"
 )
 _TERSE = re.compile(r"^([^\W\d][^\d=:]{1,48}?)\s+(\d[\d,. ]*\s?([^\W\d][\w/²³%]*|%))$")
@@ -421,7 +422,7 @@ def _side(cut: list[Token], scope: Scope, last: bool) -> tuple[Part, int]:
                     f"cannot read on from “{cut[side.end].text}”: a sign, a unit or a name known on the page is missing"  # noqa: E501
                 )
             else:
-                tree = _resolved(side.tree, scope)
+                tree = _turns(_resolved(side.tree, scope))
                 if tree not in trees and (not trees or side.end == stop):
                     trees.append(tree)
                     stop = side.end
@@ -506,6 +507,29 @@ def _resolved(tree: Node, scope: Scope) -> Node:
             found = scope.resolve(node.name)
             if found is not None:
                 tree = put(tree, path, found)
+    return tree
+
+
+_INVERSE = ("asin", "acos", "atan")
+
+
+def _turns(tree: Node) -> Node:
+    """An inverse sine over 180 or 360 is in degrees: it is a share of half a turn or of a whole one."""
+    for path, node in list(walk(tree)):
+        if not isinstance(node, Op) or node.kind != "/" or not isinstance(node.parts[1], Leaf):
+            continue
+        above, below = node.parts
+        if not below.bare or below.typed not in (180.0, 360.0) or not isinstance(above, Op):
+            continue
+        kinds = [part.kind for _, part in walk(above) if isinstance(part, Op)]
+        if not any(kind in _INVERSE for kind in kinds) or any(
+            kind in ("sin", "cos", "tan") for kind in kinds
+        ):
+            continue
+        if any(leaf.constant == "π" or leaf.angle for leaf in leaves(above)):
+            continue
+        half_turn = Leaf(math.pi * below.typed / 180.0, text=below.text, half=0.0)
+        tree = put(tree, path, Op("/", (above, half_turn)))
     return tree
 
 

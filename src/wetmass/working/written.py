@@ -351,6 +351,8 @@ class Written(LineState):
             entry = self.scope.entries[leaf.page]
             if not entry.tags & {"engine", "each"} or entry.tags & {"total", "liftoff", "count"}:
                 continue
+            if entry.tags & ideas & {"booster", "fan"}:
+                continue  # the burn of one booster by the flow of one
             whole = next(
                 (
                     e

@@ -197,6 +197,16 @@ def powers(tree: Node, context: Context) -> Iterator[Edit]:
                             )
         elif node.kind in ("sqrt", "cbrt"):
             yield Edit("S06", put(tree, path, node.parts[0]), "the root is not taken", "with the root", 0.9)
+            other, is_it, should = (
+                ("cbrt", "cube", "square") if node.kind == "sqrt" else ("sqrt", "square", "cube")
+            )
+            yield Edit(
+                "S06",
+                put(tree, path, Op(other, node.parts)),
+                f"the {is_it} root is taken",
+                f"with the {should} root",
+                0.6,
+            )
             if node.kind == "sqrt" and not geometry:
                 kind = "S49" if context.tags & {"orbit", "circular", "escape", "speed", "period"} else "S01"
                 yield Edit(
