@@ -67,3 +67,8 @@ def test_a_relation_known_by_its_units_alone_is_only_asked_about():
     line = worked("v = 30 m/s\na thing = (30 m/s)²/(9.81 m/s²) = 91.7 m").lines[-1]
     assert line.verdict is Verdict.UNCLEAR
     assert "looks like" in line.sentence
+
+
+def test_a_misspelt_function_beside_an_angle_is_no_exception():
+    page = worked("launch azimuth = as6n(cos(97.8)/cos(14.2)) = -8.047°\nmass = 3 t")
+    assert page.lines[-1].verdict is Verdict.RIGHT

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import contextlib
+
 from wetmass.record.working import Verdict
 from wetmass.working.arithmetic import Arithmetic
 from wetmass.working.behind import Behind
 from wetmass.working.faults import Faults
 from wetmass.working.neighbours import Neighbours
+from wetmass.working.tree import Unfit
 from wetmass.working.written import Written
 
 
@@ -20,7 +23,8 @@ class Judged(Arithmetic, Faults, Written, Behind, Neighbours):
         if sides:
             self.arithmetic(sides)
         if self.verdict in (Verdict.RIGHT, Verdict.APPROXIMATION) and not self.slips:
-            self.behind()
+            with contextlib.suppress(Unfit, ArithmeticError):  # what cannot be worked out says nothing
+                self.behind()
         if self.verdict is Verdict.RIGHT and not self.slips:
             self.range()
         self.model()

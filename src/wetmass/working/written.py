@@ -597,8 +597,11 @@ class Written(LineState):
                 except Unfit:
                     continue
                 if abs(argument) > 2 * math.pi and not has_angle(node) and not self.meaning.degrees:
+                    try:
+                        right = evaluate(tree, Meaning(degrees=True)).value
+                    except Unfit:
+                        return False  # a name in it has no value
                     self.verdict = Verdict.OFF
-                    right = evaluate(tree, Meaning(degrees=True)).value
                     target = self.target()
                     edit = Edit(
                         "S14",
