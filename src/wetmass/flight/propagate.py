@@ -17,6 +17,7 @@ from wetmass.flight import layout as at
 from wetmass.flight.motion import air_frame, angle_from_vertical, falling, rates, turned
 from wetmass.flight.stepping import step
 
+_SHORT_STEP = 0.25  # s, while the dynamic pressure is held
 _MOST_STEPS = 5000
 _MOST_TRIES = 12  # steps to a root; 2 or 3 do nearly always
 _END, _STEERING, _THROTTLE, _PRESSURE, _FIRST_LET_GO = 0, 1, 2, 3, 4  # places of the signals
@@ -204,6 +205,8 @@ def _fly(
             event, event_index = _event_of(which, mode, letting, groups)
         elif reach > 0.0:
             h, kind = min(h_next, control[at.LONGEST_STEP]), at.STEP_OPEN
+            if mode[at.THROTTLE_MODE] == at.THROTTLE_FOR_PRESSURE:
+                h = min(h, _SHORT_STEP)  # the law has corners where one layer of air meets the next
             if replay:
                 while place + 1 < steps_taken.shape[0] and steps_taken[place, at.STEP_STRETCH] < stretch:
                     place += 1
