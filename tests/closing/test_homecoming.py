@@ -7,7 +7,7 @@ import pytest
 
 from wetmass.cli.layout.home import home_page
 from wetmass.closing.homecoming import bring_home, home_path
-from wetmass.concept import loads
+from wetmass.concept import load, loads
 from wetmass.record.refusal import Refusal
 
 DUNLIN = Path(__file__).parents[2] / "examples" / "dunlin.yaml"
@@ -73,3 +73,10 @@ def test_the_page_names_the_price_the_burns_and_the_caution():
     for words in ("coming home costs", "landing burn", "comes down", "keeps nobody safe"):
         assert words in page
     assert home_path(concept.stages[0]) == "stages/first/home/propellant"
+
+
+def test_a_stage_left_in_orbit_is_told_and_not_dropped():
+    # Sanderling's second stage is let go in a low orbit; its perigee lies above the thick air
+    told = bring_home(load(DUNLIN.with_name("sanderling.yaml")))
+    assert [home.stage for home in told.ways] == ["first"]
+    assert any("second: it stays in an orbit of" in line for line in told.not_flown)

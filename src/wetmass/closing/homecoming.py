@@ -11,6 +11,8 @@ from wetmass.concept.model import Concept
 from wetmass.concept.model import Stage as StatedStage
 from wetmass.flight.home import come_home, find_reserve
 from wetmass.flight.home.stated import released_in, way_for
+from wetmass.physics.earth import EARTH_RADIUS_WGS84
+from wetmass.physics.orbits import elements
 from wetmass.record.brought import Brought, Kept
 from wetmass.record.closed import Closed
 from wetmass.record.homecoming import By, Homecoming
@@ -18,6 +20,7 @@ from wetmass.record.refusal import Complaint, Refusal
 
 FIRST_SHARE = {"downrange": 0.03, "back to site": 0.15}  # of the load, kept at first: ours
 MOST_SHARE = 0.6  # of the load that may be kept
+THICK_AIR = 100e3  # m: an orbit that dips below it ends within one turn (common practice)
 SPARE = 1.003  # what is kept at the end over what the loop found: its tolerance and half as much again
 _STRAPPED = "it is strapped to another stage: its fall is not computed yet"
 
@@ -48,16 +51,30 @@ def bring_home(concept: Concept, *, told: Callable[[str], None] = lambda _: None
             if tanked is not None and tanked.propellant.home > 0.0:
                 known.append(Kept(stage.name, tanked.propellant.home, False, True))
     told("flying every stage down")
-    ways, not_flown = [], []
+    ways: list[Homecoming] = []
+    not_flown: list[str] = []
     if closed.flight is not None:
-        ways = [
-            _way_down(concept, closed, i)
-            for i, stage in enumerate(closed.vehicle.stages)
-            if i + 1 < len(closed.vehicle.stages) or _stated(concept, stage.name).home is not None
-        ]
-        not_flown = [f"{s.name}: {_STRAPPED}" for s in concept.stages if s.strapped_to is not None]
+        for i, stage in enumerate(closed.vehicle.stages):
+            stated = _stated(concept, stage.name).home is not None
+            stays = None if stated else _orbit_left_in(closed, i)
+            if stays is not None:
+                not_flown.append(
+                    f"{stage.name}: it stays in an orbit of {stays}; how long is not computed yet"
+                )
+            elif stated or i + 1 < len(closed.vehicle.stages):
+                ways.append(_way_down(concept, closed, i))
+        not_flown += [f"{s.name}: {_STRAPPED}" for s in concept.stages if s.strapped_to is not None]
     payload = expended.payload if expended.closes else None
     return Brought(closed, tuple(ways), tuple(known), payload, tuple(not_flown))
+
+
+def _orbit_left_in(closed: Closed, index: int) -> str | None:
+    """The orbit in which a stage is let go, in words; None where its perigee lies in thick air."""
+    assert closed.flight is not None
+    state = released_in(closed.flight, index).state
+    orbit = elements(state[:3], state[3:])
+    low, high = orbit.perigee_radius - EARTH_RADIUS_WGS84, orbit.apogee_radius - EARTH_RADIUS_WGS84
+    return f"{low / 1e3:,.0f} × {high / 1e3:,.0f} km" if low > THICK_AIR else None
 
 
 def home_path(stage: StatedStage) -> str:
