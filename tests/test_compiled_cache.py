@@ -1,5 +1,6 @@
-"""Compiled code is kept under a key of the whole source, and somewhere else where that cannot be written."""
+"""Compiled code is kept under a key of its sources, and somewhere else where that cannot be written."""
 
+import ast
 from pathlib import Path
 
 from wetmass.flight import compiled
@@ -15,6 +16,24 @@ def test_the_folder_is_keyed_by_every_source_file(tmp_path, monkeypatch):
     changed = compiled.source_key()
     (tmp_path / "physics" / "one.py").rename(tmp_path / "physics" / "two.py")
     assert len({before, changed, compiled.source_key()}) == 3
+
+
+def test_compiled_code_imports_no_room_outside_the_key():
+    """So a change there cannot leave stale code behind."""
+    compiling = [
+        path
+        for path in compiled.PACKAGE.rglob("*.py")
+        if "@njit" in (text := path.read_text("utf-8")) or "@kernel" in text
+    ]
+    assert compiling
+    for path in compiling:
+        own = path.relative_to(compiled.PACKAGE).parts[0]
+        imported = {
+            node.module.split(".")[1]
+            for node in ast.walk(ast.parse(path.read_text("utf-8")))
+            if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("wetmass.")
+        }
+        assert {own} | imported <= set(compiled.COMPILED), path
 
 
 def test_the_stated_folder_is_used(tmp_path, monkeypatch):

@@ -1,7 +1,7 @@
 """The compiled copies of the physics kernels (numba), and where they are kept.
 
 Numba keeps compiled code beside each file and does not see a change in a function of another file,
-so here the folder is keyed by a hash of the whole package source.  Import this module before any
+so here the folder is keyed by a hash of every file that compiled code can reach: the rooms `COMPILED`.  Import this module before any
 compiled function is defined; importing it is what makes the kernels compilable.
 """
 
@@ -15,12 +15,13 @@ from pathlib import Path
 from typing import Any
 
 PACKAGE = Path(__file__).resolve().parent.parent
+COMPILED = ("record", "physics", "flight")  # kernels, what drives them, and the constants they use
 
 
 def source_key() -> str:
-    """A short hash of every Python file of the package."""
+    """A short hash of every Python file of the rooms that compiled code can reach."""
     digest = hashlib.sha256()
-    for path in sorted(PACKAGE.rglob("*.py")):
+    for path in sorted(path for room in COMPILED for path in (PACKAGE / room).rglob("*.py")):
         digest.update(str(path.relative_to(PACKAGE)).encode())
         digest.update(path.read_bytes())
     return digest.hexdigest()[:16]
