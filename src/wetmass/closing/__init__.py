@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
-from wetmass.closing.close import close
+from wetmass.closing.again import Known, known
+from wetmass.closing.close import Answer, answered, close
 
-__all__ = ["close"]
+__all__ = ["Answer", "Known", "answered", "close", "known"]

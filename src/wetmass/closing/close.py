@@ -6,8 +6,9 @@ import itertools
 import math
 import time
 from collections.abc import Callable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
+from wetmass.closing.again import Known
 from wetmass.closing.guess import first_guess
 from wetmass.closing.measures import measured
 from wetmass.closing.mission import limits_of, orbit_of, site_of
@@ -38,11 +39,34 @@ MOST_ENGINES = 60  # of one group that are tried
 _UNITS = {"payload": "kg", "propellant mass": "kg", "dry mass": "kg", "engine count": "", "engine scale": ""}
 
 
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A concept solved, before anything is written of it."""
+
+    problem: Problem
+    ascent: Ascent
+    found: Optimum
+    values: Mapping[str, float]  # every open value by path, SI
+    vehicle: Vehicle
+    flight: Flight | None  # None where it does not reach what was asked
+    most: Optimum | None  # of the most it can carry, where a payload is stated
+    held: tuple[Held, ...]
+    reason: str  # "" when it closes
+    assumed: tuple[str, ...]
+    flights: int
+
+    @property
+    def most_payload(self) -> float | None:
+        """The most it can carry [kg]."""
+        return _capability(self.vehicle, self.most, self.problem)
+
+
 def close(
     concept: Concept,
     *,
     steering: Steering | None = None,
     kept: Mapping[str, float] | None = None,
+    known: Known | None = None,
     told: Callable[[str], None] = lambda _: None,
 ) -> Closed:
     """The concept with every open value found and flown.
@@ -50,17 +74,56 @@ def close(
     steering  the law to steer by; the usual one where None
     kept      values held at a number whatever the file says, by path (SI), such as
               "stages/first/home/propellant"; a homecoming propellant left open is 0 otherwise
+    known     what is known of a concept near this one (`wetmass.closing.again`), to start from
     told      called with a few words whenever another part of the work begins
 
     A concept that cannot be closed is an answer too (`closes` is False, with the reason).
     """
     began = time.perf_counter()
+    answer = answered(concept, steering=steering, kept=kept, known=known, told=told)
+    vehicle, found = answer.vehicle, answer.found
+    left, short = _left_over(vehicle, answer.values, found)
+    geometry, masses = _laid_out(concept, vehicle)
+    if masses:
+        vehicle = itemised(vehicle, masses)
+    return Closed(
+        name=concept.name,
+        closes=not answer.reason,
+        reason=answer.reason,
+        vehicle=vehicle,
+        flight=answer.flight,
+        payload=vehicle.payload,
+        payload_asked=concept.payload.value if _payload_stated(concept) else None,
+        most_payload=answer.most_payload,
+        left_over=left,
+        short_by=short,
+        found=_found(answer.problem, answer.values, found),
+        held=answer.held,
+        steps=steps_of(concept, vehicle, answer.flight, found.trial, geometry, masses),
+        not_yet=concept.not_yet_computed(),
+        assumed=answer.assumed,
+        geometry=geometry,
+        masses=masses,
+        flights=answer.flights,
+        seconds=time.perf_counter() - began,
+    )
+
+
+def answered(
+    concept: Concept,
+    *,
+    steering: Steering | None = None,
+    kept: Mapping[str, float] | None = None,
+    known: Known | None = None,
+    told: Callable[[str], None] = lambda _: None,
+) -> Answer:
+    """The concept solved, arguments as for `close`: what many closings of one study need of each."""
     steering = steering or Steering()
     assembly = Assembly(concept)
     problem, assumed = _problem(concept, assembly)
     problem = replace(problem, fixed={**problem.fixed, **(kept or {})})
     coasting = isinstance(problem.orbit, Orbit) and problem.orbit.insertion == "with coast"
-    problem, ascent, found = _solve(problem, steering, coasting, told)
+    problem, ascent, found = _solve(problem, steering, coasting, told, known)
     values = {**problem.fixed, **_open_values(problem, found)}
     vehicle = problem.vehicle(values)
     flights = found.flights
@@ -72,33 +135,12 @@ def close(
         flights += most.flights
     told("flying it once more to write it down")
     flight = recorded(ascent, found.x) if found.met else None
-    left, short = _left_over(vehicle, values, found)
-    geometry, masses = _laid_out(concept, vehicle)
-    if masses:
-        vehicle = itemised(vehicle, masses)
     held = _held(problem, vehicle, found, flight)
     reason = reason or broken(held)
-    return Closed(
-        name=concept.name,
-        closes=not reason,
-        reason=reason,
-        vehicle=vehicle,
-        flight=flight,
-        payload=vehicle.payload,
-        payload_asked=concept.payload.value if _payload_stated(concept) else None,
-        most_payload=_capability(vehicle, most, problem),
-        left_over=left,
-        short_by=short,
-        found=_found(problem, values, found),
-        held=held,
-        steps=steps_of(concept, vehicle, flight, found.trial, geometry, masses),
-        not_yet=concept.not_yet_computed(),
-        assumed=(*assumed, *assembly.assumed),
-        geometry=geometry,
-        masses=masses,
-        flights=flights,
-        seconds=time.perf_counter() - began,
-    )
+    assumed = (*assumed, *assembly.assumed)
+    return Answer(
+        problem, ascent, found, values, vehicle, flight, most, held, reason, assumed, flights
+    )  # fmt: skip
 
 
 def _laid_out(concept: Concept, vehicle: Vehicle) -> tuple[Geometry | None, tuple[StageMasses, ...]]:
@@ -125,11 +167,18 @@ def _problem(concept: Concept, assembly: Assembly) -> tuple[Problem, list[str]]:
     return problem, assumed
 
 
-def _solve(problem: Problem, steering: Steering, coasting: bool, told: Callable[[str], None]) -> _Answer:
+def _solve(
+    problem: Problem, steering: Steering, coasting: bool, told: Callable[[str], None],
+    known: Known | None = None,
+) -> _Answer:  # fmt: skip
     """Solve; engine counts are whole, climbed one by one from the first guess while it gets better."""
     counts = [f for f in problem.freedoms if f.what == "engine count"]
     if not counts:
         ascent = problem.ascent(steering, coasting)
+        if known is not None:
+            near = best(ascent, known.start(ascent))
+            if near.met:
+                return problem, ascent, near
         return problem, ascent, best(ascent, told=told)
 
     def answer(numbers: tuple[int, ...], beside: _Answer | None) -> _Answer:
@@ -197,7 +246,7 @@ def _most_payload(
     return answer if answer.met else best(ascent)
 
 
-def _left_over(vehicle: Vehicle, values: dict[str, float], found: Optimum) -> tuple[float, float]:
+def _left_over(vehicle: Vehicle, values: Mapping[str, float], found: Optimum) -> tuple[float, float]:
     """Propellant left above the reserve [kg], below 0 what lacks; and the speed that lacks [m/s]."""
     share = values.get(USED, 1.0)
     last = vehicle.stages[-1]
@@ -208,7 +257,7 @@ def _left_over(vehicle: Vehicle, values: dict[str, float], found: Optimum) -> tu
     return left, last.vacuum_isp * STANDARD_GRAVITY * math.log((end - left) / end)
 
 
-def _found(problem: Problem, values: dict[str, float], found: Optimum) -> tuple[Found, ...]:
+def _found(problem: Problem, values: Mapping[str, float], found: Optimum) -> tuple[Found, ...]:
     bounds = {u.name: u for u in problem.unknowns()}
     out = []
     vehicle = problem.vehicle(values)

@@ -315,10 +315,16 @@ def carried_over(one: Ascent, x: np.ndarray, other: Ascent) -> np.ndarray:
     start = np.array([known.get(u.name, u.start) for u in other.unknowns])
     if isinstance(other.orbit, Climb):
         return start
-    scaled = _Scaled(other)
-    tilts = _tilts(scaled, start / scaled.scale, [one.path_angle_after_turn(x)])
+    return retilted(other, start, one.path_angle_after_turn(x))
+
+
+def retilted(ascent: Ascent, x: np.ndarray, turn: float) -> np.ndarray:
+    """The unknowns `x` (unscaled) with the tilt that ends the zero-lift turn at the path angle `turn` [rad]."""
+    scaled = _Scaled(ascent)
+    start = x.copy()
+    tilts = _tilts(scaled, start / scaled.scale, [turn])
     if tilts:
-        start[[u.name for u in other.unknowns].index("tilt")] = tilts[0]
+        start[[u.name for u in ascent.unknowns].index("tilt")] = tilts[0]
     return start
 
 
