@@ -16,7 +16,7 @@ from wetmass.record.working import CheckedLine, Verdict
 from wetmass.working.verdicts import check
 
 HERE = Path(__file__).parent
-SETS = ("seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth")
+SETS = ("seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth")
 
 
 def pages(path: Path) -> list[tuple[str, str, str, dict[int, tuple[str, ...]]]]:

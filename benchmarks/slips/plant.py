@@ -411,7 +411,7 @@ def _direct(text: str, file: str, number: int, plainly: bool = False) -> float |
 
     def line(statement, words, place):  # type: ignore[no-untyped-def]
         if place.line == number and statement.expressions:
-            from wetmass.working.statement import linked
+            from wetmass.working.linking import linked
 
             tree = statement.expressions[-1].trees[0]
             for candidate in (tree,) if plainly else (linked(tree, checker.scope), tree):

@@ -8,8 +8,8 @@ from dataclasses import replace
 
 from wetmass.record.digits import readable
 from wetmass.working.scope import Scope
+from wetmass.working.sides import Part
 from wetmass.working.slips.finder import Target
-from wetmass.working.statement import Part
 from wetmass.working.tree import (
     Leaf,
     Meaning,

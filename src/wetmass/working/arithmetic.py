@@ -18,11 +18,11 @@ from wetmass.working.amounts import (
     roundness,
     target_at,
 )
+from wetmass.working.linking import links
 from wetmass.working.names import tags
 from wetmass.working.slips.finder import digits_agreeing, find, slips
 from wetmass.working.slips.kinds import KINDS
 from wetmass.working.state import LineState, Option, Sides
-from wetmass.working.statement import links
 from wetmass.working.tree import (
     Leaf,
     Node,

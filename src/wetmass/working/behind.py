@@ -10,15 +10,15 @@ from wetmass.working.amounts import (
     figures_of,
     half_of,
 )
-from wetmass.working.fitting import Fitting, telling
-from wetmass.working.places import Places
+from wetmass.working.exchange import Exchange
+from wetmass.working.lettering import telling
+from wetmass.working.linking import linked
 from wetmass.working.relations import Bound, bind, recognised, suits, wrong_forms
-from wetmass.working.sense import Sense
+from wetmass.working.rules.order import Sense
 from wetmass.working.slips.edits import Edit, edits
 from wetmass.working.slips.finder import Found, Target, ranked, slips, value_of
 from wetmass.working.slips.kinds import KINDS
 from wetmass.working.slips.terms import terms_of
-from wetmass.working.statement import linked
 from wetmass.working.tree import (
     Leaf,
     Meaning,
@@ -44,7 +44,7 @@ _ROUND = (
 )
 
 
-class Behind(Fitting, Places, Sense):
+class Behind(Exchange, Sense):
     """The relation behind a line, and the masses it must carry."""
 
     def bound_forms(self, sides: object = None) -> list[Bound]:
@@ -282,7 +282,7 @@ class Behind(Fitting, Places, Sense):
             return
         if shown and self.typed_slips():
             return
-        if not shown and (self._holds(self._ideal_as_flown) or self.one_for_all() or self.coast_alone()):
+        if not shown and (self.holds(self._ideal_as_flown) or self.one_for_all() or self.coast_alone()):
             return
         if self.by_forms():
             return

@@ -10,10 +10,9 @@ from wetmass.working.behind import Behind
 from wetmass.working.faults import Faults
 from wetmass.working.neighbours import Neighbours
 from wetmass.working.tree import Unfit
-from wetmass.working.written import Written
 
 
-class Judged(Arithmetic, Faults, Written, Behind, Neighbours):
+class Judged(Arithmetic, Faults, Behind, Neighbours):
     """The judgement of one line, step by step."""
 
     def judge(self) -> None:

@@ -12,9 +12,10 @@ from wetmass.working.amounts import (
     half_of,
 )
 from wetmass.working.relations import Bound, suits
+from wetmass.working.sides import Part
 from wetmass.working.slips.edits import Context
 from wetmass.working.slips.finder import Found, Target
-from wetmass.working.statement import Part, Statement
+from wetmass.working.statement import Statement
 from wetmass.working.tree import (
     Leaf,
     Meaning,

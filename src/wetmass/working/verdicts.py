@@ -10,12 +10,13 @@ from wetmass.record.working import CheckedLine, CheckedWorking, Verdict
 from wetmass.working.effects import carried, finals
 from wetmass.working.judgement import Judged
 from wetmass.working.labels import keys_of, with_kind
+from wetmass.working.linking import linked
 from wetmass.working.mentions import mention
 from wetmass.working.names import key, meaning, tags
 from wetmass.working.page import RawLine, read
 from wetmass.working.scope import Entry, Scope
 from wetmass.working.slips.edits import Context, imperial_words
-from wetmass.working.statement import Statement, linked, parse, split
+from wetmass.working.statement import Statement, parse, split
 from wetmass.working.tokens import Unreadable
 from wetmass.working.tree import (
     Leaf,

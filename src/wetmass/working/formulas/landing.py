@@ -1,0 +1,47 @@
+"""Braking and landing: stopping ways, falls under a canopy."""
+
+RELATIONS = """
+stopping distance !
+    v^2/(2*(F/m-g)) [m] (steady)
+    is stopping | stopping height | landing height | ignition height ; not burn time
+    S51 v^2/(2*F/m) : the weight is left out of the braking : with g taken off F/m
+    S01 v^2/(F/m-g) : the half is left out : with the half
+    S51 v^2/(2*(F/m+g)) : gravity has the wrong sign : with g taken off F/m
+descent speed !
+    sqrt(2*m*g/(rho*cd*A)) [m/s] (steady)
+    is descent speed | descent | parachute speed
+    S01 sqrt(m*g/(rho*cd*A)) : the 2 is left out : with the 2
+    S52 sqrt(2*m*g/(rho*cd*4*A)) : the canopy diameter is taken for its radius : with the right one
+descent speed !
+    sqrt(2*m*g/(rho*cd*pi/4*d^2)) [m/s] (steady)
+    is descent speed | descent | parachute speed
+    S52 sqrt(2*m*g/(rho*cd*pi*d^2)) : the canopy diameter is taken for its radius : with π/4·d²
+stopping distance
+    v^2/(2*an) [m] (mechanics)
+    is stopping | stopping height | landing height | ignition height | height | distance ; not burn time end
+    S01 v^2/an : the half is left out : with the half
+braking acceleration
+    F/m-g [m/s2] (mechanics)
+    is acceleration net | net stopping | acceleration stopping net
+    S24 F/m+g : gravity has the wrong sign : with g taken off
+descent speed
+    sqrt(2*m*g/(rho*cd*A)) [m/s] (mechanics)
+    is descent speed | descent | parachute speed | speed ; not exhaust dv orbit
+    S01 sqrt(m*g/(rho*cd*A)) : the 2 is left out : with the 2
+    S02 sqrt(2*m/(rho*cd*A)) : g is left out of the weight : with the weight m·g
+time of braking
+    v/an [s] (mechanics)
+    is time landing | time stopping | time burn landing | time ; not period fall
+falling speed
+    sqrt(2*Wt/(rho*cd*A)) [m/s] (air)
+    is descent speed | descent | speed fall | speed terminal | speed ; not exhaust orbit dv
+falling speed
+    sqrt(2*m*g/(rho*cda)) [m/s] (air)
+    is descent speed | descent | speed fall | speed terminal | speed ; not exhaust orbit dv
+canopy for a falling speed
+    2*m*g/(rho*cd*v^2) [m2] (air)
+    is canopy area | area | canopy | parachute area
+opening force
+    0.5*rho*v^2*cd*A [N] (air)
+    is thrust | opening | shock
+"""

@@ -1,0 +1,181 @@
+"""One of several for all of them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from wetmass.working.linking import linked
+from wetmass.working.relations import suits
+from wetmass.working.rules.base import Rules
+from wetmass.working.scope import Entry
+from wetmass.working.slips.edits import Edit
+from wetmass.working.slips.finder import Found
+from wetmass.working.slips.terms import terms_of
+from wetmass.working.tree import (
+    Leaf,
+    Node,
+    Op,
+    evaluate,
+    exactly,
+    leaves,
+    put,
+    walk,
+)
+from wetmass.working.units import (
+    FORCE,
+    MASS,
+    MASS_FLOW,
+)
+
+_OUT = re.compile(
+    r"\b(?:engine|motor|one|two) (?:engine |motor )?(?:out|failed|lost|dead|off)\b|\bfailed engine\b"
+)
+
+
+class Counts(Rules):
+    """One of several for all of them."""
+
+    def _one_of_many(self) -> bool:
+        """The thrust or flow of one engine where the name of the line means the vehicle."""
+        ideas = suits(self.statement.label)
+        if not ideas & {"twr", "liftoff", "total", "burn"} or ideas & {"engine", "each"}:
+            return False
+        counts = [e for e in self.scope.entries if "count" in e.tags and e.leaf.bare and 2 <= e.stated <= 60]
+        named = linked(self.best, self.scope)
+        for path, leaf in walk(named):
+            if not isinstance(leaf, Leaf) or leaf.page < 0:
+                continue
+            entry = self.scope.entries[leaf.page]
+            if not entry.tags & {"engine", "each"} or entry.tags & {"total", "liftoff", "count"}:
+                continue
+            if entry.tags & ideas & {"booster", "fan"}:
+                continue  # the burn of one booster by the flow of one
+            whole = next(
+                (
+                    e
+                    for e in self.scope.entries
+                    if "total" in e.tags
+                    and e.leaf.dimension == entry.leaf.dimension
+                    and e.tags & entry.tags & {"thrust", "flow"}
+                    and e.stated > 1.5 * entry.stated
+                ),
+                None,
+            )
+            mine = [
+                e for e in counts if e.tags & entry.tags & {"booster", "engine", "fans", "motors", "rockets"}
+            ]
+            mine = mine or (counts if len(counts) == 1 else [])
+            count = mine[-1].stated if mine else (whole.stated / entry.stated if whole is not None else 0.0)
+            if count < 1.5 or any(
+                (other.page >= 0 and "count" in self.scope.entries[other.page].tags)
+                or (other.bare and 0.5 * count <= other.typed <= count and other.typed == int(other.typed))
+                for other in leaves(named)
+            ):
+                continue
+            before = evaluate(named, self.meaning).value
+            after = evaluate(put(named, path, Op("*", (leaf, exactly(count)))), self.meaning).value
+            right = self.claim.si * after / before
+            what = f"only one of the {count:g} is counted"
+            self.conclude(
+                [Found(Edit("S30", self.best, what, "with all of them"), self.claim.si, right, 0.7)], right
+            )
+            return True
+        return False
+
+    def _all_engines_though_one_is_out(self, tree: Node) -> bool:
+        if not _OUT.search(self.context.words) or terms_of(tree)[1:]:
+            return False
+        for path, leaf in walk(tree):
+            if not isinstance(leaf, Leaf) or leaf.dimension != (0.0,) * 5 or leaf.constant:
+                continue
+            entry = self.entry_of(leaf)
+            counted = entry is not None and "count" in entry.tags
+            counted = counted or (leaf.bare and any(leaf.typed == count for count, _ in self.context.counts))
+            if counted and leaf.typed >= 2:
+                lost = 2.0 if "two engines out" in self.context.words else 1.0
+                right = self.changed(tree, path, exactly(leaf.typed - lost))
+                return self.tell(
+                    "S30", "the engine that is out is counted", f"with {leaf.typed - lost:g}", right, ("S55",)
+                )
+        return False
+
+    def _one_of_its_kind(self, tree: Node) -> bool:
+        """The thrust, flow or mass of one where the line speaks of all of them together."""
+        ideas = suits(self.statement.label)
+        whole = ideas & {"liftoff", "total", "twr", "hover", "landing"} or (
+            "used" in ideas
+            or (ideas & {"fuel", "propellant"} and "flow" not in ideas and self.claim.dimension == MASS)
+        )
+        if (
+            not whole
+            or ideas & {"each"}
+            or re.search(r"\b(?:per|each|one|single|apiece)\b", self.context.words)
+        ):
+            return False
+        for path, leaf in walk(tree):
+            entry = self.entry_of(leaf)
+            if (
+                entry is None
+                or entry.tags & {"total", "count", "core"}
+                or entry.leaf.dimension not in (FORCE, MASS_FLOW)
+            ):
+                continue
+            kinds = entry.tags & {"booster", "fan", "engine", "motor", "thruster"}
+            if kinds & ideas & {"booster"} and "total" not in ideas:
+                continue  # a line of one of them
+            counts = [
+                e
+                for e in self.scope.entries
+                if "count" in e.tags | _number(e) and e.tags & kinds and 2 <= e.stated <= 60
+            ]
+            if not kinds and "each" in entry.tags:
+                counts = [e for e in self.scope.entries if "count" in e.tags and e.leaf.bare]
+                counts = counts if len(counts) == 1 else []
+            if not counts or not ("each" in entry.tags or "booster" in kinds):
+                continue
+            count = counts[-1].stated
+            used = [other for other in leaves(tree) if other is not leaf]
+            if any(
+                (other.bare and 0.5 * count <= other.typed <= count) or other.page == counts[-1].index
+                for other in used
+            ):
+                continue
+            if not isinstance(leaf, Leaf):
+                continue
+            right = self.changed(tree, path, replace(leaf, typed=leaf.typed * count))
+            return self.tell("S30", f"only one of the {count:g} is counted", "with all of them", right)
+        return False
+
+    def one_for_all(self) -> bool:
+        """The figure of one engine stated again as that of all of them."""
+        ideas = self.ideas
+        if "total" not in ideas or self.claim.dimension not in (FORCE, MASS_FLOW) or not self.claim.si:
+            return False
+        counts = self.checker.engine_counts()
+        if len({n for n, _ in counts}) != 1:
+            return False
+        for entry in self.scope.entries:
+            if self._same_kind(entry) and abs(entry.stated / self.claim.si - 1.0) < 1e-6:
+                n = counts[0][0]
+                return self.tell(
+                    "S30", f"only one of the {n:g} is counted", "with all of them", self.claim.si * n
+                )
+        return False
+
+    def _same_kind(self, entry: Entry) -> bool:
+        return (
+            entry.leaf.dimension == self.claim.dimension
+            and "total" not in entry.tags
+            and not entry.tags & {"start", "core", "booster"}
+            and bool(entry.tags & self.ideas & {"thrust", "flow"})
+        )
+
+
+def _number(entry: Entry) -> frozenset[str]:
+    """ "count" for a bare whole number from 2 to 60 that names engines, boosters, fans."""
+    leaf = entry.leaf
+    whole = leaf.bare and leaf.typed == int(leaf.typed) and 2 <= leaf.typed <= 60
+    return (
+        frozenset(["count"]) if whole and entry.tags & {"booster", "fan", "engine", "motor"} else frozenset()
+    )

@@ -1,0 +1,199 @@
+"""Propellants: densities, room for gas, heat."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from wetmass.working.linking import linked
+from wetmass.working.relations import ideas_of, suits
+from wetmass.working.rules.base import Rules
+from wetmass.working.slips.edits import Edit
+from wetmass.working.slips.finder import Found
+from wetmass.working.slips.terms import terms_of
+from wetmass.working.tree import (
+    Leaf,
+    Node,
+    Op,
+    Unfit,
+    evaluate,
+    exactly,
+    put,
+    walk,
+)
+from wetmass.working.units import (
+    DENSITY,
+    LENGTH,
+    MASS,
+    MASS_FLOW,
+    NONE,
+    POWER,
+    VOLUME,
+)
+
+_FLUIDS = frozenset(["fuel", "oxidiser"])
+
+
+class Fluids(Rules):
+    """Propellants: densities, room for gas, heat."""
+
+    def _of_the_other_fluid(self, tree: Node) -> bool:
+        """The density or the mass of the oxidiser in a line of the fuel, or the reverse."""
+        mine = self.ideas & _FLUIDS
+        if len(mine) != 1 or self.ideas & {"ratio", "mixture", "total", "bulk", "mean"}:
+            return False
+        if self.claim.dimension not in (VOLUME, MASS, LENGTH):
+            return False
+        (fluid,) = mine
+        (other,) = _FLUIDS - mine
+        for path, leaf in walk(tree):
+            if not isinstance(leaf, Leaf) or leaf.page < 0 or leaf.dimension not in (DENSITY, MASS):
+                continue
+            its = ideas_of(leaf)
+            if other not in its or fluid in its:
+                continue
+            if leaf.dimension == MASS and self.claim.dimension == MASS:
+                continue  # a fuel from its oxidiser, or what is left of the whole
+            own = [
+                e for e in self.scope.entries
+                if fluid in e.tags and other not in e.tags and e.leaf.dimension == leaf.dimension and e.tags & its - _FLUIDS - {"lox"}  # noqa: E501
+            ]  # fmt: skip
+            if not own or abs(own[-1].stated / leaf.si - 1.0) < 0.004:
+                continue
+            right = self.changed(tree, path, self.scope.leaf(own[-1]))
+            cause = f"{leaf.name} ({leaf.text}) is put in"
+            return self.tell("S27", cause, f"with {own[-1].name}", right, ("S28", "S29", "S55"))
+        return False
+
+    def _straight_densities(self) -> bool:
+        """Densities averaged by mass fractions straight, where volumes add."""
+        if "density" not in suits(self.statement.label) or "vol" in self.checker.text.lower().replace(
+            "volume =", ""
+        ):
+            return False
+        shares: list[tuple[float, float]] = []
+        for sign, term in terms_of(self.best):
+            if (
+                sign < 0
+                or not isinstance(term, Op)
+                or term.kind != "*"
+                or not all(isinstance(p, Leaf) for p in term.parts)
+            ):
+                return False
+            small, large = sorted(p.si for p in term.parts if isinstance(p, Leaf))
+            shares.append((small, large))
+        if len(shares) < 2 or abs(sum(share for share, _ in shares) - 1.0) > 0.006:
+            return False
+        straight = sum(share * density for share, density in shares)
+        right = self.claim.si / straight / sum(share / density for share, density in shares)
+        if abs(right / self.claim.si - 1.0) < 0.01:
+            return False
+        edit = Edit("S28", self.best, "the densities are averaged by mass", "with the volumes added")
+        self.conclude([Found(edit, self.claim.si, right, 0.6)], right)
+        return True
+
+    def _ullage_turned(self, tree: Node) -> bool:
+        """Room for gas makes the tank larger and the liquid less."""
+        said = re.search(r"(\d+(?:\.\d+)?)\s*(?:%|percent|per cent)\s*(?:of )?ullage", self.context.words)
+        shares = [float(said.group(1)) / 100.0] if said else []
+        if not shares:
+            shares = [
+                e.stated
+                for e in self.scope.entries
+                if "ullage" in e.tags and 0.0 < e.stated < 0.4 and e.leaf.unit == "%"
+            ]
+        room = self.claim.dimension in (VOLUME, LENGTH) and "liquid" not in self.ideas
+        load = self.claim.dimension == MASS
+        if not shares or not (room or load):
+            return False
+        if room and (not said and not self.ideas & {"tank", "ullage", "length", "cylinder"}):
+            return False
+        for path, node in walk(tree):
+            if not _is_factor(tree, path):
+                continue
+            try:
+                value = evaluate(node, self.meaning)
+            except Unfit:
+                continue
+            if value.dimension != NONE:
+                continue
+            for share in shares:
+                if room and abs(value.value - (1.0 - share)) < 1e-9 and not isinstance(node, Unfit):
+                    right = self.changed(tree, path, exactly(1.0 / (1.0 - share)))
+                    return self.tell(
+                        "S37", "the room for gas is taken off", "with the room added", right, ("S35", "S56")
+                    )
+                if load and abs(value.value - (1.0 + share)) < 1e-9:
+                    right = self.changed(tree, path, exactly(1.0 - share))
+                    return self.tell(
+                        "S37",
+                        "the room for gas is filled too",
+                        "with the room taken off",
+                        right,
+                        ("S35", "S56"),
+                    )
+        return False
+
+    def _hours(self, tree: Node) -> bool:
+        """Watts times hours."""
+        if self.claim.dimension != MASS:
+            return False
+        parts = [leaf for _, leaf in walk(tree) if isinstance(leaf, Leaf)]
+        hours = [leaf for leaf in parts if leaf.bare and leaf.typed in (24.0, 48.0, 72.0)]
+        if not hours or not any(leaf.dimension == POWER for leaf in parts):
+            return False
+        if any(leaf.typed in (3600.0, 3.6, 60.0) for leaf in parts):
+            return False
+        return self.tell(
+            "S54", "hours are taken as seconds", "with 3600 s to the hour", self.claim.si * 3600.0, ("S16",)
+        )
+
+    def _clock(self, tree: Node) -> bool:
+        """Minutes in an hour where seconds are meant."""
+        said = re.search(
+            r"\b(?:in an?|per|each|every|one)\s+(hour|day|minute)\b|\b(hourly|daily)\b", self.context.words
+        )
+        if not said or not isinstance(tree, Op) or tree.kind != "*" or self.claim.dimension != MASS:
+            return False
+        span = {"hour": 3600.0, "hourly": 3600.0, "day": 86400.0, "daily": 86400.0, "minute": 60.0}[
+            said.group(1) or said.group(2)
+        ]
+        rate, factor = tree.parts
+        if (
+            not isinstance(rate, Leaf)
+            or not isinstance(factor, Leaf)
+            or rate.dimension != MASS_FLOW
+            or not factor.bare
+        ):
+            return False
+        per_second = rate.unit.endswith("/s") or rate.unit.endswith("/sec")
+        if per_second and factor.typed in (24.0, 60.0, 1440.0, 3600.0) and factor.typed != span:
+            cause = f"{factor.typed:g} stands for the {span:g} seconds"
+            return self.tell("S42", cause, "with them", self.claim.si * span / factor.typed, ("S54", "S16"))
+        return False
+
+    def _celsius(self) -> bool:
+        """Degrees Celsius of the page put in where kelvin belong."""
+        for path, leaf in walk(linked(self.best, self.scope)):
+            if not isinstance(leaf, Leaf) or not leaf.linked or not leaf.shift or "°" in leaf.text:
+                continue
+            named = linked(self.best, self.scope)
+            cold = evaluate(put(named, path, replace(leaf, shift=0.0)), self.meaning).value
+            right = self.claim.si * evaluate(named, self.meaning).value / cold
+            kelvin = f"{leaf.si:g} K"
+            edit = Edit(
+                "S15", self.best, f"{leaf.text} °C is taken as kelvin", f"with {kelvin}", also=("S06",)
+            )
+            self.conclude([Found(edit, self.claim.si, right, 0.5)], right)
+            return True
+        return False
+
+
+def _is_factor(tree: Node, path: tuple[int, ...]) -> bool:
+    """Whether a part multiplies the whole, above every line."""
+    node = tree
+    for index in path:
+        if not isinstance(node, Op) or node.kind not in "*/" or (node.kind == "/" and index == 1):
+            return False
+        node = node.parts[index]
+    return bool(path)

@@ -1,0 +1,73 @@
+"""Masses counted twice or with the wrong sign."""
+
+from __future__ import annotations
+
+from wetmass.working.relations import ideas_of
+from wetmass.working.rules.base import Rules
+from wetmass.working.slips.terms import terms_of
+from wetmass.working.tree import (
+    Leaf,
+    Node,
+)
+from wetmass.working.units import (
+    MASS,
+)
+
+
+class Masses(Rules):
+    """Masses counted twice or with the wrong sign."""
+
+    def _own_mass_again(self, tree: Node) -> bool:
+        """The same mass added twice in one sum."""
+        flat = terms_of(tree)
+        seen: set[int] = set()
+        for sign, node in flat:
+            if (
+                isinstance(node, Leaf)
+                and node.page >= 0
+                and sign > 0
+                and node.dimension == MASS
+                and len(flat) > 2
+            ):
+                if node.page in seen and self.scope.entries[node.page].name == node.name and not node.linked:
+                    right = self.claim.si - node.si
+                    return self.tell("S31", f"{node.name} is counted twice", "once", right)
+                seen.add(node.page)
+        return False
+
+    def _payload_with_structure(self, tree: Node) -> bool:
+        """The start mass less the propellant is payload and structure together."""
+        flat = terms_of(tree)
+        if "payload" not in self.ideas or self.claim.dimension != MASS or len(flat) != 2:
+            return False
+        (first, whole), (second, part) = flat
+        if first < 0 or second > 0 or not isinstance(whole, Leaf) or not isinstance(part, Leaf):
+            return False
+        if "start" not in ideas_of(whole) or "propellant" not in ideas_of(part):
+            return False
+        dry = [e for e in self.scope.entries if "dry" in e.tags and e.leaf.dimension == MASS]
+        if not dry or dry[-1].stated >= self.claim.si:
+            return False
+        right = self.claim.si - dry[-1].stated
+        return self.tell("S31", "the dry mass is counted as payload", f"with {dry[-1].name} taken off", right)
+
+    def _burned_added(self, tree: Node) -> bool:
+        """The propellant of a burn added to the mass before it."""
+        flat = terms_of(tree)
+        if self.claim.dimension != MASS or len(flat) != 2 or any(sign < 0 for sign, _ in flat):
+            return False
+        if not self.ideas & {"landing", "end"} or self.ideas & {"start"}:
+            return False
+        parts = [part for _, part in flat if isinstance(part, Leaf) and part.page >= 0]
+        if len(parts) != 2:
+            return False
+        burned = [
+            p
+            for p in parts
+            if "propellant" in ideas_of(p) and not ideas_of(p) & {"residual", "reserve", "left"}
+        ]
+        before = [p for p in parts if ideas_of(p) & {"end", "start"} and "propellant" not in ideas_of(p)]
+        if len(burned) != 1 or len(before) != 1:
+            return False
+        right = self.claim.si - 2.0 * burned[0].si
+        return self.tell("S56", f"{burned[0].name} is added", "taken off", right, ("S31",))

@@ -1,0 +1,160 @@
+"""Units and digits: a value of the page in another unit or with its digits exchanged."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import replace
+
+from wetmass.working.relations import suits
+from wetmass.working.rules.base import STANDARD, Rules
+from wetmass.working.slips.edits import Edit
+from wetmass.working.slips.finder import Found
+from wetmass.working.tree import (
+    Leaf,
+    Node,
+    evaluate,
+    leaves,
+    put,
+    walk,
+)
+from wetmass.working.units import (
+    ACCELERATION,
+    FORCE,
+    LENGTH,
+    MASS,
+    NONE,
+    PRESSURE,
+    SPEED,
+)
+
+
+class Measures(Rules):
+    """Units and digits: a value of the page in another unit or with its digits exchanged."""
+
+    def _unit_of_page(self) -> bool:
+        """A number of the page put in without its unit among numbers in another one (160 nmi as 160 km)."""
+        for path, leaf in walk(self.best):
+            if (
+                not isinstance(leaf, Leaf)
+                or leaf.page >= 0
+                or leaf.constant
+                or not leaf.half
+                or leaf.typed < 5
+            ):
+                continue
+            if leaf.dimension not in (NONE, self.claim.dimension):
+                continue
+            same = [e for e in self.scope.entries if abs(e.leaf.typed - leaf.typed) < 1e-9 * leaf.typed]
+            if len(same) != 1 or same[0].leaf.dimension != self.claim.dimension or self.claim.bare:
+                continue
+            factor = same[0].leaf.factor / (leaf.factor if not leaf.bare else self.claim.factor)
+            if abs(math.log10(factor) - round(math.log10(factor))) < 1e-6:
+                continue
+            before = evaluate(self.best, self.meaning).value
+            after = evaluate(
+                put(self.best, path, replace(leaf, typed=leaf.typed * factor)), self.meaning
+            ).value
+            right = self.claim.si * after / before
+            kind = {LENGTH: "S13", MASS: "S11", FORCE: "S09", PRESSURE: "S15"}.get(
+                self.claim.dimension, "S07"
+            )
+            edit = Edit(
+                kind,
+                self.best,
+                f"{same[0].leaf.text} is put in as {leaf.typed:g} {self.claim.unit}",
+                "in one unit",
+                also=("S12", "S13") if kind == "S11" else (),
+            )
+            self.conclude([Found(edit, self.claim.si, right, 0.6)], right)
+            return True
+        return False
+
+    def _units_do_not_agree(self, tree: Node) -> bool:
+        """Every number has its unit from the page, and the line comes to another kind of quantity."""
+        ideas = suits(self.statement.label)
+        pure = "twr" in ideas or (ideas & {"ratio", "fraction"} and self.claim.bare)
+        if (self.claim.bare and not pure) or self.context.imperial:
+            return False
+        here = leaves(tree)
+        if not here or any(leaf.bare and leaf.page < 0 and not _plain(leaf) for leaf in here):
+            return False
+        if len([leaf for leaf in here if leaf.page >= 0 and leaf.linked]) > 5:
+            return False
+        result = evaluate(tree, self.meaning)
+        wanted = (0.0,) * 5 if self.claim.bare else self.claim.dimension
+        if result.fault or result.dimension == wanted:
+            return False
+        gap = tuple(w - r for w, r in zip(wanted, result.dimension, strict=True))
+        for power, cause in (
+            (1.0, "g is left out"),
+            (-1.0, "g is left out"),
+            (0.5, "g is left out"),
+            (-0.5, "g is left out"),
+        ):
+            if all(abs(g - power * a) < 1e-9 for g, a in zip(gap, ACCELERATION, strict=True)):
+                right = self.claim.si * STANDARD**power
+                if "twr" in ideas and not 0.05 < right < 300.0:
+                    return False
+                return self.tell("S02", cause, "with it", right, ("S24",))
+        for leaf in here:
+            if leaf.bare or leaf.constant or leaf.dimension == (0.0,) * 5:
+                continue
+            for power in (1.0, -1.0):
+                if all(abs(g - power * d) < 1e-9 for g, d in zip(gap, leaf.dimension, strict=True)):
+                    if leaf.dimension != SPEED:
+                        continue
+                    right = self.claim.si * leaf.si**power
+                    word = "not squared" if power > 0 else "in once too often"
+                    return self.tell("S06", f"{leaf.name or leaf.text} is {word}", "put right", right)
+        return False
+
+    def _miscopied_value(self) -> bool:
+        """A number of the line is a value of the page with two digits exchanged or one changed."""
+        assert self.best is not None
+        used = {leaf.page for leaf in leaves(self.best)}
+        for path, leaf in list(walk(self.best)):
+            if not isinstance(leaf, Leaf) or leaf.page >= 0 or leaf.constant or not leaf.half:
+                continue
+            if not leaf.unit and not any(page >= 0 for page in used):
+                continue
+            mine = re.sub(r"[^0-9]", "", leaf.text.split(" ")[0]).strip("0")
+            if len(mine) < 3:
+                continue
+            for entry in self.scope.entries:
+                stated = entry.leaf
+                if entry.index in used or (
+                    leaf.unit and (stated.dimension != leaf.dimension or stated.factor != leaf.factor)
+                ):
+                    continue
+                theirs = re.sub(r"[^0-9]", "", stated.text.split(" ")[0]).strip("0")
+                if (
+                    len(theirs) == len(mine)
+                    and mine != theirs
+                    and sorted(mine) == sorted(theirs)
+                    and (0.3 < leaf.typed / stated.typed < 3.0)
+                    and sum(a != b for a, b in zip(mine, theirs, strict=True)) == 2
+                ):
+                    right = self.claim.si * (
+                        evaluate(put(self.best, path, replace(leaf, typed=stated.typed)), self.meaning).value
+                        / evaluate(self.best, self.meaning).value
+                    )
+                    edit = Edit(
+                        "S55",
+                        self.best,
+                        f"{leaf.text} is put in for {entry.name} ({stated.text}), two digits exchanged",
+                        f"with {stated.text}",
+                    )
+                    self.conclude([Found(edit, self.claim.si, right, 0.3)], right)
+                    return True
+        return False
+
+
+def _plain(leaf: Leaf) -> bool:
+    """A number that needs no unit: a small whole factor, a half, π."""
+    return (
+        leaf.constant == "π"
+        or leaf.half == 0.0
+        or leaf.typed == 0.5
+        or (leaf.typed == int(leaf.typed) and abs(leaf.typed) <= 4)
+    )

@@ -1,0 +1,67 @@
+"""The order in which the rules are tried."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from wetmass.working.rules.allowances import Allowances
+from wetmass.working.rules.counts import Counts
+from wetmass.working.rules.directions import Directions
+from wetmass.working.rules.fluids import Fluids
+from wetmass.working.rules.grounds import Grounds
+from wetmass.working.rules.impulses import Impulses
+from wetmass.working.rules.logarithms import Logarithms
+from wetmass.working.rules.masses import Masses
+from wetmass.working.rules.measures import Measures
+from wetmass.working.rules.moments import Moments
+from wetmass.working.rules.places import Places
+from wetmass.working.rules.shapes import Shapes
+from wetmass.working.rules.speeds import Speeds
+from wetmass.working.rules.weights import Weights
+
+
+class Sense(
+    Logarithms, Weights, Moments, Fluids, Allowances, Impulses, Grounds, Places, Counts, Masses, Speeds,
+    Directions, Shapes, Measures,
+):  # fmt: skip
+    """All rules, in the groups in which the judgement asks for them."""
+
+    def typed_slips(self) -> bool:
+        """Slips that stand in the writing itself, whatever the relation."""
+        for part in self.statement.expressions:
+            for tree in part.trees[:1]:
+                if self._degrees_as_radians(tree):
+                    return True
+        rules: tuple[Callable[[], bool], ...] = (
+            self._common_logarithm, self._other_place, self._sea_level_air, self._straight_densities,
+            self._same_as_elsewhere, self._percent_as_number, self._celsius, self._unit_of_page,
+            self._allowance_digits, self._other_stage, self._gross_acceleration, self._one_of_many,
+            self._turned_gain, self._added_impulses, self._miscopied_value,
+        )  # fmt: skip
+        return self.best is not None and any(self.holds(rule) for rule in rules)
+
+    def by_marks(self) -> bool:
+        """Whether a single word of the line or the page says that a number is not the right one."""
+        return self.any_of((
+            self._of_the_other_fluid, self._other_world, self._hoop_for_length, self._across_for_radius,
+            self._ullage_turned, self._speeds_halved, self._hours, self._load_times_g,
+            self._logarithm_below_one, self._clock, self._safety_turned, self._one_end,
+        ))  # fmt: skip
+
+    def by_places(self) -> bool:
+        """Whether a number of the line belongs elsewhere or to another moment."""
+        return self.any_of((
+            self._ground_and_vacuum, self._payload_with_structure, self._share_digits, self._sine_for_cosine,
+            self._burned_added, self._last_speed_for_all,
+        ))  # fmt: skip
+
+    def by_sense(self) -> bool:
+        """Whether a number is not the one the line speaks of, though arithmetic and relation hold."""
+        return self.any_of((
+            self._growth_on_propellant, self._share_as_tenths, self._weight_left_out,
+            self._lift_off_acceleration, self._residuals_left_out, self._ground_impulse_aloft,
+            self._all_engines_though_one_is_out, self._ground_air_aloft, self._impulses_by_count,
+            self._own_mass_again, self._propellant_in_logarithm, self._impulses_added, self._growth_twice,
+            self._sine_of_latitude, self._first_acceleration_kept, self._one_of_its_kind,
+            self._units_do_not_agree, self._sign_in_a_budget, self._mass_of_another_moment,
+        ))  # fmt: skip

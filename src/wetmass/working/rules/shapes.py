@@ -1,0 +1,92 @@
+"""Tanks: ends, radii, stresses and factors of safety."""
+
+from __future__ import annotations
+
+import re
+
+from wetmass.working.relations import ideas_of
+from wetmass.working.rules.base import Rules
+from wetmass.working.slips.terms import terms_of
+from wetmass.working.tree import (
+    Leaf,
+    Node,
+    Op,
+)
+from wetmass.working.units import (
+    LENGTH,
+    NONE,
+    PRESSURE,
+)
+
+
+class Shapes(Rules):
+    """Tanks: ends, radii, stresses and factors of safety."""
+
+    def _hoop_for_length(self, tree: Node) -> bool:
+        """The stress along a cylinder is half of that around it."""
+        if self.claim.dimension != PRESSURE or "longitudinal" not in self.ideas or not self.claim.si:
+            return False
+        hoops = [e for e in self.scope.entries if "hoop" in e.tags and e.leaf.dimension == PRESSURE]
+        if not hoops or abs(hoops[-1].stated / self.claim.si - 1.0) > 0.004:
+            return False
+        return self.tell(
+            "S17", "the hoop stress is worked out again", "half of it", self.claim.si / 2.0, ("S01",)
+        )
+
+    def _across_for_radius(self, tree: Node) -> bool:
+        """A whole diameter added where a radius is meant."""
+        if (
+            self.claim.dimension != LENGTH
+            or not self.ideas & {"radius"}
+            or self.ideas & {"diameter", "orbit"}
+        ):
+            return False
+        for sign, part in terms_of(tree):
+            if isinstance(part, Leaf) and sign > 0 and "diameter" in ideas_of(part) and part.page >= 0:
+                if len(terms_of(tree)) < 2:
+                    return False
+                right = self.claim.si - part.si / 2.0
+                return self.tell("S17", f"{part.name} is added whole", "with half of it", right, ("S31",))
+        return False
+
+    def _one_end(self, tree: Node) -> bool:
+        """The length over all of a tank holds both of its ends."""
+        over_all = "total" in self.ideas or re.search(r"\boverall\b|\bover all\b", self.context.words)
+        if self.claim.dimension != LENGTH or not over_all or "each" in self.ideas:
+            return False
+        flat = terms_of(tree)
+        if len(flat) != 2 or any(sign < 0 for sign, _ in flat):
+            return False
+        radii = [e.stated for e in self.scope.entries if e.leaf.dimension == LENGTH and "radius" in e.tags]
+        radii += [
+            e.stated / 2 for e in self.scope.entries if e.leaf.dimension == LENGTH and "diameter" in e.tags
+        ]
+        for _, part in flat:
+            if isinstance(part, Leaf) and any(abs(part.si / r - 1.0) < 1e-6 for r in radii if r):
+                ends = re.search(r"\bone (?:dome|end)\b|\bflat\b", self.context.words)
+                if not ends:
+                    right = self.claim.si + part.si
+                    return self.tell("S18", "only one end is added", "with both ends", right, ("S31", "S17"))
+        return False
+
+    def _safety_turned(self, tree: Node) -> bool:
+        """A burst, proof or design pressure is above the working pressure; an allowed stress below the strength."""  # noqa: E501
+        if self.claim.dimension != PRESSURE or not isinstance(tree, Op) or tree.kind not in "*/":
+            return False
+        words = self.context.words
+        above = re.search(r"\b(?:burst|proof|design|test)\b", words) and "stress" not in self.ideas
+        below = re.search(r"\b(?:allowable|allowed|permitted|working)\b", words) and "stress" in self.ideas
+        base, factor = tree.parts
+        if not isinstance(base, Leaf) or not isinstance(factor, Leaf) or base.dimension != PRESSURE:
+            return False
+        if factor.dimension != NONE or not 1.0 < factor.typed < 5.0:
+            return False
+        if above and tree.kind == "/":
+            right = self.claim.si * factor.typed**2
+        elif below and tree.kind == "*":
+            right = self.claim.si / factor.typed**2
+        else:
+            return False
+        return self.tell(
+            "S04", "the factor of safety works the wrong way", "the right way round", right, ("S56",)
+        )

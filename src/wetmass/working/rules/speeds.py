@@ -1,0 +1,183 @@
+"""Budgets of speed and ways: losses, gains, coasts."""
+
+from __future__ import annotations
+
+import re
+
+from wetmass.working.names import tags
+from wetmass.working.relations import ideas_of, suits
+from wetmass.working.rules.base import Rules
+from wetmass.working.slips.edits import Edit
+from wetmass.working.slips.finder import Found
+from wetmass.working.slips.terms import summed, terms_of
+from wetmass.working.tree import (
+    Leaf,
+    Node,
+    Op,
+    evaluate,
+    exactly,
+    walk,
+)
+from wetmass.working.units import (
+    LENGTH,
+    NONE,
+    SPEED,
+)
+
+
+class Speeds(Rules):
+    """Budgets of speed and ways: losses, gains, coasts."""
+
+    def _ideal_as_flown(self) -> bool:
+        """A speed reached that has the digits of the ideal one, though the page lists losses."""
+        ideas = suits(self.statement.label)
+        if (
+            self.claim.dimension != SPEED
+            or not ideas & {"achieved", "insertion", "end", "orbit"}
+            or "dv" in ideas
+        ):
+            return False
+        ideal = (
+            next(
+                (
+                    e
+                    for e in self.scope.entries
+                    if e.tags & {"dv", "ideal"}
+                    and not e.tags & {"loss"}
+                    and abs(e.stated / self.claim.si - 1.0) < 1e-6
+                ),
+                None,
+            )
+            if self.claim.si
+            else None
+        )
+        losses = [e for e in self.scope.entries if "loss" in e.tags and e.leaf.dimension == SPEED]
+        if ideal is None or not losses:
+            return False
+        whole = next((e for e in losses if "total" in e.tags), None)
+        lost = whole.stated if whole else sum(e.stated for e in losses)
+        right = self.claim.si - lost
+        edit = Edit(
+            "S40", exactly(self.claim.si), "the ideal speed is taken as flown", "with the losses taken off"
+        )
+        self.conclude([Found(edit, self.claim.si, right, 0.7)], right)
+        return True
+
+    def _turned_gain(self) -> bool:
+        """Earth's rotation added to what is needed, or taken off what is reached."""
+        flat = terms_of(self.best)
+        if len(flat) < 2 or self.claim.dimension not in (SPEED, NONE):
+            return False
+        named = [(sign, tree, tags(tree.name)) for sign, tree in flat if isinstance(tree, Leaf) and tree.name]
+        gains = [row for row in named if "rotation" in row[2]]
+        orbit = any("orbit" in its and sign > 0 for sign, _, its in named)
+        losses = any("loss" in its and sign > 0 for sign, _, its in named)
+        if len(gains) != 1 or not (orbit or losses) or gains[0][0] < 0:
+            return False
+        turned = summed([(-s if t is gains[0][1] else s, t) for s, t in flat])
+        right = evaluate(turned, self.meaning).value
+        edit = Edit(
+            "S45", self.best, "the gain from rotation is added to what is needed", "taken off what is needed"
+        )
+        self.conclude([Found(edit, self.claim.si, right, 0.65)], right)
+        return True
+
+    def _sign_in_a_budget(self, tree: Node) -> bool:
+        """Losses are added to what is needed and taken off what is reached; the Earth's gift the reverse."""
+        if self.claim.dimension != SPEED:
+            return False
+        ideas = suits(self.statement.label)
+        flat = terms_of(tree)
+        if len(flat) < 3:
+            return False
+        named = [(sign, part, e.tags) for sign, part in flat if (e := self.entry_of(part)) is not None]
+        if len(named) < len(flat) - 1:
+            return False
+        needed = re.search(r"\bneed|\brequire|\bbudget\b|\bmust\b|\bdemand", self.context.words)
+        first = named[0][2] if named else frozenset()
+        reached = not needed and ("dv" in first or "ideal" in first) and not ideas & {"dv", "needed"}
+        needed = bool(needed) or ("orbit" in first and "dv" in ideas)
+        if bool(needed) == reached:
+            return False
+        for sign, part, its in named[1:]:
+            gift = "rotation" in its or ({"gain", "earth"} & its and "loss" not in its)
+            loss = "loss" in its
+            if not (gift or loss):
+                continue
+            proper = (-1 if gift else 1) if needed else (1 if gift else -1)
+            if sign == proper:
+                continue
+            right = self.claim.si + 2.0 * proper * evaluate(part, self.meaning).value
+            name = self.scope.entries[part.page].name if isinstance(part, Leaf) else "a term"
+            kind = "S45" if gift else "S40"
+            return self.tell(
+                kind,
+                f"{name} has the wrong sign",
+                "added" if proper > 0 else "taken off",
+                right,
+                ("S56", "S42"),
+            )
+        return False
+
+    def _speeds_halved(self, tree: Node) -> bool:
+        """Speeds gained one after another add up; they are not averaged."""
+        if (
+            "dv" not in self.ideas
+            or "total" not in self.ideas
+            or not isinstance(tree, Op)
+            or tree.kind != "/"
+        ):
+            return False
+        above, below = tree.parts
+        flat = terms_of(above)
+        if len(flat) < 2 or not isinstance(below, Leaf) or below.typed != len(flat):
+            return False
+        if not all(isinstance(part, Leaf) and "dv" in ideas_of(part) for _, part in flat):
+            return False
+        return self.tell(
+            "S01", "the mean of the stages is taken", "with their sum", self.claim.si * below.typed, ("S25",)
+        )
+
+    def _last_speed_for_all(self, tree: Node) -> bool:
+        """The speed at the end times the whole time, though the page has the mean speed."""
+        if self.claim.dimension != LENGTH or not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        for path, leaf in walk(tree):
+            if not isinstance(leaf, Leaf) or leaf.dimension != SPEED or not leaf.si:
+                continue
+            for entry in self.scope.entries:
+                if (
+                    entry.leaf.dimension == SPEED
+                    and "mean" in entry.tags
+                    and abs(2.0 * entry.stated / leaf.si - 1.0) < 1e-6
+                ):
+                    right = self.changed(tree, path, self.scope.leaf(entry))
+                    return self.tell(
+                        "S01", "the speed at the end is taken for the whole way", f"with {entry.name}", right
+                    )
+        return False
+
+    def coast_alone(self) -> bool:
+        """The height of the coast stated as that of the top, although the coast began higher up."""
+        if self.claim.dimension != LENGTH or not self.ideas & {"greatest", "apogee"} or not self.claim.si:
+            return False
+        coasts = [
+            e
+            for e in self.scope.entries
+            if e.leaf.dimension == LENGTH
+            and re.search(r"\bcoast|\brise\b|\bballistic", e.name.lower())
+            and abs(e.stated / self.claim.si - 1.0) < 1e-6
+        ]
+        below = [
+            e
+            for e in self.scope.entries
+            if e.leaf.dimension == LENGTH
+            and "height" in e.tags
+            and e.tags & {"end", "separation"}
+            and e not in coasts
+        ]
+        if not coasts or not below:
+            return False
+        right = self.claim.si + below[-1].stated
+        cause = "the coast alone is counted"
+        return self.tell("S43", cause, f"with {below[-1].name} added", right, ("S31",))

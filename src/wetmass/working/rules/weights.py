@@ -1,0 +1,201 @@
+"""The weight and the mass beside a thrust."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from wetmass.working.linking import linked
+from wetmass.working.relations import suits
+from wetmass.working.rules.base import STANDARD, Rules
+from wetmass.working.slips.edits import Edit
+from wetmass.working.slips.finder import Found
+from wetmass.working.slips.terms import terms_of
+from wetmass.working.tree import (
+    Leaf,
+    Node,
+    Op,
+    Unfit,
+    evaluate,
+    leaves,
+    put,
+    walk,
+)
+from wetmass.working.units import (
+    ACCELERATION,
+    FORCE,
+    MASS,
+)
+
+_FELT = re.compile(
+    r"\b(?:felt|axial|load|loads|gross|g-load|sensed|in g|in vacuum|without gravity|no gravity|thrust alone)\b|\bg\b$"  # noqa: E501
+)
+
+
+class Weights(Rules):
+    """The weight and the mass beside a thrust."""
+
+    def _origin(self, leaf: Leaf) -> Node | None:
+        return next(
+            (node for _, index, node, _ in self.checker.ends if index == leaf.page and node is not None), None
+        )
+
+    def _weight_left_out(self, tree: Node) -> bool:
+        """An acceleration that is thrust over mass alone, where the way up or down is worked out."""
+        ideas = suits(self.statement.label)
+        upright = ideas & {"height", "stopping", "landing", "braking"} or re.search(
+            r"\bignition\b|\blanding\b|\bbraking\b|\bstraight up\b|\bvertical", self.context.words
+        )
+        if not upright or _FELT.search(self.context.words) or "dv" in ideas or ideas & {"mass", "thrust"}:
+            return False
+        for path, leaf in walk(tree):
+            if isinstance(leaf, Op) and leaf.kind == "/" and self._thrust_over_mass(leaf) and path:
+                if self._lessened(tree, path) or self.claim.dimension == ACCELERATION:
+                    continue
+                gross = evaluate(leaf, self.meaning).value
+                new: Node = Leaf(gross - STANDARD, dimension=ACCELERATION, bare=False)
+            elif isinstance(leaf, Leaf) and leaf.page < 0 and self._of_the_page(leaf):
+                if self._lessened(tree, path):
+                    continue
+                gross = leaf.typed
+                new = replace(leaf, typed=gross - STANDARD)
+            elif isinstance(leaf, Leaf) and leaf.page >= 0 and leaf.dimension == ACCELERATION:
+                entry = self.scope.entries[leaf.page]
+                origin = self._origin(leaf)
+                if (
+                    origin is None
+                    or "net" in entry.tags
+                    or entry.index in self.checker.faulty
+                    or not self._thrust_over_mass(linked(origin, self.scope))
+                ):
+                    continue
+                if self._lessened(tree, path):
+                    continue
+                new = replace(leaf, typed=(leaf.si - STANDARD) / (leaf.factor or 1.0))
+                gross = leaf.si
+            else:
+                continue
+            if gross < 1.02 * STANDARD:
+                continue
+            right = self.changed(tree, path, new)
+            return self.tell(
+                "S51", "the weight is left out of the acceleration", "with g taken off it", right, ("S24",)
+            )
+        return False
+
+    @staticmethod
+    def _thrust_over_mass(node: Node) -> bool:
+        """Thrust over mass, with nothing taken off."""
+        if (
+            isinstance(node, Op)
+            and node.kind in "*/"
+            and not any(
+                isinstance(n, Op)
+                and n.kind in "+-"
+                and any(isinstance(p, Leaf) and p.constant for p in n.parts)
+                for _, n in walk(node)
+            )
+        ):
+            try:
+                return evaluate(node).dimension == ACCELERATION and any(
+                    leaf.dimension == FORCE for leaf in leaves(node)
+                )
+            except Unfit:
+                return False
+        return False
+
+    @staticmethod
+    def _lessened(tree: Node, path: tuple[int, ...]) -> bool:
+        """Whether gravity is taken off the node somewhere above it."""
+        node = tree
+        for index in path:
+            assert isinstance(node, Op)
+            if node.kind in "+-":
+                return True
+            node = node.parts[index]
+        return False
+
+    def _of_the_page(self, leaf: Leaf) -> bool:
+        """Whether a bare number is a thrust of the page over a mass of the page."""
+        if not leaf.bare or leaf.constant or leaf.half <= 0.0 or leaf.half >= 0.1 or leaf.typed < 10.0:
+            return False
+        forces = [
+            e.stated for e in self.scope.entries if e.leaf.dimension == FORCE and "weight" not in e.tags
+        ]
+        masses = [e.stated for e in self.scope.entries if e.leaf.dimension == MASS]
+        return any(abs(f / m - leaf.typed) <= leaf.half * 1.01 for f in forces for m in masses if m)
+
+    def _lift_off_acceleration(self, tree: Node) -> bool:
+        ideas = suits(self.statement.label)
+        words = self.statement.label.lower()
+        first = "liftoff" in ideas or re.search(
+            r"\b(?:first|initial|start|starting|lift-?off|launch|upwards?|off the pad)\b", words
+        )
+        if self.claim.dimension != ACCELERATION or not first or not ideas & {"acceleration"}:
+            return False
+        if _FELT.search(self.context.words) or re.search(r"\bg\b|gee", self.claim.unit) or terms_of(tree)[1:]:
+            return False
+        if any("net" in e.tags for e in self.scope.entries) or re.search(
+            rf"{re.escape(self.claim.text.split()[0])}\s*(?:m/s²|m/s\^2)?\s*[−-]\s*9\.8", self.checker.text
+        ):
+            return False  # the weight is taken off in a line of its own
+        gross = self.claim.si
+        forces = any(leaf.dimension == FORCE for leaf in leaves(tree))
+        if not (forces or "lbf" in self.checker.text) or not STANDARD * 1.02 < gross < 3.0 * STANDARD:
+            return False
+        return self.tell(
+            "S24",
+            "the weight is left out of the acceleration",
+            "with g taken off",
+            gross - STANDARD,
+            ("S51",),
+        )
+
+    def _gross_acceleration(self) -> bool:
+        """Thrust over mass in a climb, where the page has the acceleration with the weight taken off."""
+        if not suits(self.statement.label) & {"height", "distance", "speed", "end"}:
+            return False
+        nets = [e for e in self.scope.entries if {"acceleration", "net"} <= e.tags]
+        named = linked(self.best, self.scope)
+        for path, leaf in walk(named):
+            if not isinstance(leaf, Leaf) or leaf.page < 0:
+                continue
+            entry = self.scope.entries[leaf.page]
+            if "acceleration" not in entry.tags or entry.tags & {"net", "gravity", "g0"}:
+                continue
+            for net in nets:
+                if abs(entry.stated - net.stated - 9.81) < 0.06:
+                    before = evaluate(named, self.meaning).value
+                    after = evaluate(put(named, path, self.scope.leaf(net)), self.meaning).value
+                    right = self.claim.si * after / before
+                    edit = Edit(
+                        "S24",
+                        self.best,
+                        "the weight is left out of the acceleration",
+                        f"with {net.name}",
+                        also=("S51",),
+                    )
+                    self.conclude([Found(edit, self.claim.si, right, 0.5)], right)
+                    return True
+        return False
+
+    def _load_times_g(self, tree: Node) -> bool:
+        """An acceleration in g is divided by g."""
+        said = re.search(r"\bin g(?:'s|s|ees?)?\b|\bg[- ]load\b|\bgees?\b", self.context.words)
+        if not said or not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        one, other = tree.parts
+        if (
+            isinstance(one, Leaf)
+            and isinstance(other, Leaf)
+            and other.constant == "g₀"
+            and one.dimension == ACCELERATION
+        ):
+            return self.tell(
+                "S04",
+                "g multiplies where it should divide",
+                "divided by g",
+                self.claim.si / 9.80665**2,
+                ("S02", "S56"),
+            )
+        return False
