@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from wetmass.closing.again import Known, known
-from wetmass.closing.close import Answer, answered, close
+from wetmass.closing.close import Answer, answered, close, told_of
+from wetmass.closing.quick import Nearby, start_from
 
-__all__ = ["Answer", "Known", "answered", "close", "known"]
+__all__ = ["Answer", "Known", "Nearby", "answered", "close", "known", "start_from", "told_of"]

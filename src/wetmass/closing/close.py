@@ -81,6 +81,11 @@ def close(
     """
     began = time.perf_counter()
     answer = answered(concept, steering=steering, kept=kept, known=known, told=told)
+    return told_of(concept, answer, began)
+
+
+def told_of(concept: Concept, answer: Answer, began: float) -> Closed:
+    """An answer as it is told: with masses, room and steps; `began` by the clock of `time.perf_counter`."""
     vehicle, found = answer.vehicle, answer.found
     left, short = _left_over(vehicle, answer.values, found)
     geometry, masses = _laid_out(concept, vehicle)
@@ -120,11 +125,11 @@ def answered(
     """The concept solved, arguments as for `close`: what many closings of one study need of each."""
     steering = steering or Steering()
     assembly = Assembly(concept)
-    problem, assumed = _problem(concept, assembly)
+    problem, assumed = problem_of(concept, assembly)
     problem = replace(problem, fixed={**problem.fixed, **(kept or {})})
     coasting = isinstance(problem.orbit, Orbit) and problem.orbit.insertion == "with coast"
     problem, ascent, found = _solve(problem, steering, coasting, told, known)
-    values = {**problem.fixed, **_open_values(problem, found)}
+    values = {**problem.fixed, **open_values(problem, found)}
     vehicle = problem.vehicle(values)
     flights = found.flights
     reason = why_not(problem, vehicle, found)
@@ -135,11 +140,11 @@ def answered(
         flights += most.flights
     told("flying it once more to write it down")
     flight = recorded(ascent, found.x) if found.met else None
-    held = _held(problem, vehicle, found, flight)
-    reason = reason or broken(held)
+    kept_to = held(problem, vehicle, found, flight)
+    reason = reason or broken(kept_to)
     assumed = (*assumed, *assembly.assumed)
     return Answer(
-        problem, ascent, found, values, vehicle, flight, most, held, reason, assumed, flights
+        problem, ascent, found, values, vehicle, flight, most, kept_to, reason, assumed, flights
     )  # fmt: skip
 
 
@@ -153,7 +158,8 @@ def _laid_out(concept: Concept, vehicle: Vehicle) -> tuple[Geometry | None, tupl
     return lay_out(concept, vehicle), stage_masses(concept, vehicle)
 
 
-def _problem(concept: Concept, assembly: Assembly) -> tuple[Problem, list[str]]:
+def problem_of(concept: Concept, assembly: Assembly) -> tuple[Problem, list[str]]:
+    """What is to be found, and what was assumed for it."""
     site, orbit = site_of(concept), orbit_of(concept)
     freedoms = tuple(o for o in concept.open_values() if not o.settled)
     objective, assumed = concept.objective, []
@@ -182,14 +188,13 @@ def _solve(
         return problem, ascent, best(ascent, told=told)
 
     def answer(numbers: tuple[int, ...], beside: _Answer | None) -> _Answer:
-        fixed = {f.path: float(n) for f, n in zip(counts, numbers, strict=True)}
-        rest = tuple(f for f in problem.freedoms if f not in counts)
-        whole = replace(problem, freedoms=rest, fixed={**problem.fixed, **fixed})
-        if not whole.gives:
-            whole = replace(whole, objective=None)
+        whole = problem.with_engines({f.path: n for f, n in zip(counts, numbers, strict=True)})
         ascent = whole.ascent(steering, coasting)
+        start = known.start(ascent) if known is not None and beside is None else None
         if beside is not None:
-            near = best(ascent, carried_over(beside[1], beside[2].x, ascent))
+            start = carried_over(beside[1], beside[2].x, ascent)
+        if start is not None:
+            near = best(ascent, start)
             if near.met:
                 return whole, ascent, near
         return whole, ascent, best(ascent)
@@ -220,7 +225,8 @@ def _better(one: Optimum, other: Optimum) -> bool:
     return one.trial.score < other.trial.score - 1e-5 * abs(other.trial.score)
 
 
-def _open_values(problem: Problem, found: Optimum) -> dict[str, float]:
+def open_values(problem: Problem, found: Optimum) -> dict[str, float]:
+    """What was found of the concept's open values, by path [SI]."""
     unknowns = problem.unknowns()
     tail = found.x[len(found.x) - len(unknowns) :]
     return {u.name: float(v) for u, v in zip(unknowns, tail, strict=True)}
@@ -278,7 +284,8 @@ def _found(problem: Problem, values: Mapping[str, float], found: Optimum) -> tup
     return tuple(out)
 
 
-def _held(problem: Problem, vehicle: Vehicle, found: Optimum, flight: Flight | None) -> tuple[Held, ...]:
+def held(problem: Problem, vehicle: Vehicle, found: Optimum, flight: Flight | None) -> tuple[Held, ...]:
+    """Requirements, and limits where a flight is written down, with what came out."""
     from wetmass.concept.dimensions import si_unit
 
     out = []

@@ -55,6 +55,13 @@ class Problem:
             made.append(Unknown(USED, 0.05, low, high, 0.98 if self.gives else 1.0))
         return tuple(made)
 
+    def with_engines(self, numbers: Mapping[str, float]) -> Problem:
+        """The problem with so many engines of each group whose count is open, by path."""
+        rest = tuple(f for f in self.freedoms if f.path not in numbers)
+        fixed = {**self.fixed, **{path: float(number) for path, number in numbers.items()}}
+        whole = replace(self, freedoms=rest, fixed=fixed)
+        return whole if whole.gives else replace(whole, objective=None)
+
     def _unknown(self, freedom: Open) -> Unknown:
         start = self.guess.values[freedom.path]
         low, high = freedom.find.low, freedom.find.high
