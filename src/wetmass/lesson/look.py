@@ -7,6 +7,8 @@ Design (2008), darkened or lightened to stand out from each ground.
 
 from __future__ import annotations
 
+import re
+
 FONT = "'Source Sans 3', 'STIX Two Math', 'Segoe UI', 'Helvetica Neue', Arial, sans-serif"
 
 LIGHT: dict[str, str] = {
@@ -70,3 +72,17 @@ DRAWING = f"""
 .d .ring{{fill:none;stroke:var(--edge);stroke-width:1.2}}
 .d .disc{{fill:var(--skin);stroke:var(--edge);stroke-width:1.2}}
 """
+
+
+def fixed(svg: str, colours: dict[str, str]) -> str:
+    """A picture whose colours are these and no longer variables, for what knows no CSS but classes.
+
+    >>> fixed('<svg><path style="fill:var(--ink)"/></svg>', LIGHT)
+    '<svg xmlns="http://www.w3.org/2000/svg"><path style="fill:#1c2530"/></svg>'
+    """
+    rules = re.sub(r"\.d (\w+|\.\w+)", r"\1", DRAWING) if 'class="d"' in svg else ""
+    head, _, rest = svg.partition(">")
+    if "xmlns=" not in head:
+        head += ' xmlns="http://www.w3.org/2000/svg"'
+    style = f"<style>{rules}</style>" if rules else ""
+    return re.sub(r"var\(--(\w+)\)", lambda found: colours[found[1]], f"{head}>{style}{rest}")

@@ -57,23 +57,48 @@ def drawn_until(flight: Flight) -> tuple[float, bool]:
     return times[-1], False
 
 
+@dataclass(frozen=True, slots=True)
+class Axes:
+    """What a place in the plot stands for."""
+
+    wide: float  # of the plot, in the picture's units
+    high: float
+    until: float  # s, at the right edge; 0 at the left
+    low: float  # at the foot, in the unit drawn
+    top: float
+    unit: str
+
+
+def axes(flight: Flight, quantity: Quantity) -> Axes:
+    """The axes of the chart of one quantity."""
+    until = drawn_until(flight)[0] * _AFTER
+    _, values = _drawn(flight, quantity)
+    most = max([float(values.max()) if len(values) else 0.0, 1e-9])
+    least = min([0.0, float(values.min())]) if len(values) else 0.0
+    return Axes(WIDE, HIGH, until, least, 1.2 * most, quantity.unit)
+
+
+def _drawn(flight: Flight, quantity: Quantity) -> tuple[np.ndarray, np.ndarray]:
+    track = flight.trajectory
+    inside = track["time"] <= drawn_until(flight)[0] * _AFTER
+    return track["time"][inside], track[quantity.key][inside] / quantity.factor
+
+
 def over_time(flight: Flight, quantity: Quantity) -> Any:
     """The chart of one quantity."""
     import altair as alt
 
     until, _ = drawn_until(flight)
-    track = flight.trajectory
-    inside = track["time"] <= until * _AFTER
-    times, values = track["time"][inside], track[quantity.key][inside] / quantity.factor
-    data = [{"t": float(t), "y": float(y)} for t, y in zip(*_thinned(times, values), strict=True)]
+    times, values = _drawn(flight, quantity)
+    drawn = axes(flight, quantity)
+    data = [{"t": float(t), "y": float(y)} for t, y in zip(*thinned(times, values), strict=True)]
     x = alt.X(
         "t:Q", title="time since lift-off, s",
-        scale=alt.Scale(domain=[0.0, until * _AFTER], nice=False),
+        scale=alt.Scale(domain=[0.0, drawn.until], nice=False),
         axis=alt.Axis(grid=False, tickCount=6, labelExpr=THOUSANDS),
     )  # fmt: skip
-    most = max([float(values.max()) if len(values) else 0.0, 1e-9])
     y = alt.Y(
-        "y:Q", title=None, scale=alt.Scale(domain=[min(0.0, float(values.min())), 1.2 * most], nice=False),
+        "y:Q", title=None, scale=alt.Scale(domain=[drawn.low, drawn.top], nice=False),
         axis=alt.Axis(tickCount=4, domain=False, ticks=False, minExtent=36, labelExpr=THOUSANDS),
     )  # fmt: skip
     base = alt.Chart(alt.Data(values=data))
@@ -88,7 +113,7 @@ def over_time(flight: Flight, quantity: Quantity) -> Any:
     )  # fmt: skip
 
 
-def _thinned(times: np.ndarray, values: np.ndarray, most: int = 240) -> tuple[np.ndarray, np.ndarray]:
+def thinned(times: np.ndarray, values: np.ndarray, most: int = 240) -> tuple[np.ndarray, np.ndarray]:
     """Fewer points where there are more than can be seen; jumps of the mass and thrust are kept."""
     import numpy as np
 

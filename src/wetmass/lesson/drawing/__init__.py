@@ -7,6 +7,16 @@ from wetmass.lesson.drawing.engines import words as engines_words
 from wetmass.lesson.drawing.staging import partings, staging
 from wetmass.lesson.drawing.svg import Drawing
 from wetmass.lesson.drawing.volumes import from_volumes
-from wetmass.lesson.drawing.whole import stage, whole
+from wetmass.lesson.drawing.whole import portrait, stage, whole
 
-__all__ = ["Drawing", "engines", "engines_words", "from_volumes", "partings", "stage", "staging", "whole"]
+__all__ = [
+    "Drawing",
+    "engines",
+    "engines_words",
+    "from_volumes",
+    "partings",
+    "portrait",
+    "stage",
+    "staging",
+    "whole",
+]

@@ -110,6 +110,22 @@ def whole(geometry: Geometry, vehicle: Vehicle, name: str = "whole") -> Drawing:
     return drawing
 
 
+def portrait(geometry: Geometry, vehicle: Vehicle, high: float = 400.0, name: str = "portrait") -> Drawing:
+    """The whole vehicle from outside beside a person, with no words in it."""
+    shell = fairing(geometry)
+    seen = [*outside(geometry, vehicle), *([shell] if shell else [])]
+    left, right, _, top = extent(seen)
+    scale = min(high / top, high / (right - left))
+    words = f"{vehicle.name} from outside, {said(geometry.height, 'm', 3)} tall, beside a person of 1.8 m."
+    drawing = Drawing(name, f"{vehicle.name}, to scale", words, scale)
+    half, ground = (right - left) / 2.0 * scale, top * scale
+    View(drawing, half, ground).outside(seen)
+    man = 2.0 * half + marks.room_for_person(drawing)
+    marks.person(drawing, man, ground)
+    drawing.line(((-18.0, ground), (man + 24.0, ground)), "ground")
+    return drawing
+
+
 def stage(geometry: Geometry, vehicle: Vehicle, which: str, name: str) -> Drawing:
     """One stage, outside and cut open, with its sizes."""
     laid = next(one for one in geometry.stages if one.name == which)

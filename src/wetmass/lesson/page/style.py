@@ -45,7 +45,9 @@ a:hover{text-decoration-thickness:2px}
 .skip{position:absolute;left:-9999px}
 .skip:focus{left:1rem;top:1rem;background:var(--card);padding:.5rem 1rem;z-index:2}
 .frame{max-width:76rem;margin:0 auto;padding:0 1.25rem}
-header.top{padding:3.2rem 0 1.6rem}
+header.top{padding:3.2rem 0 2.2rem;display:grid;grid-template-columns:minmax(0,1fr) max-content;gap:3rem;
+ align-items:end}
+.portrait svg{display:block;height:25rem;width:auto;max-width:22rem}
 h1,h2,h3,h4{line-height:1.22;font-weight:600;margin:0}
 h1{font-size:clamp(2.1rem,5vw,3.2rem);letter-spacing:-.015em}
 h2{font-size:1.75rem;letter-spacing:-.01em;margin-bottom:.6rem}
@@ -54,7 +56,7 @@ h4{font-size:1.0625rem}
 .story{font-size:1.2rem;color:var(--quiet);margin:.4rem 0 1.2rem;max-width:44rem}
 .verdict{font-size:1.28rem;line-height:1.45;max-width:46rem;margin:0}
 .verdict.fails{color:var(--bad)}
-.tiles{display:grid;grid-template-columns:repeat(auto-fit,minmax(9.5rem,1fr));gap:1px;margin:2rem 0 0;
+.tiles{display:grid;grid-template-columns:repeat(3,minmax(0,1fr));gap:1px;margin:2rem 0 0;
  padding:1px}
 .tiles div{background:var(--card);padding:.8rem 1rem;display:flex;flex-direction:column;
  box-shadow:0 0 0 1px var(--hair)}
@@ -86,8 +88,14 @@ h3+.step,.lead+.step{border-top:0}
 .eq .result math{font-weight:400}
 .result{white-space:nowrap}
 .aside{color:var(--quiet);margin-left:.3rem}
-.with{list-style:none;margin:.1rem 0;padding:0;font-size:.95rem;color:var(--quiet);display:flex;
- flex-wrap:wrap;gap:.05rem 1.3rem}
+.with{list-style:none;margin:.1rem 0;padding:0;font-size:.95rem;line-height:1.4;color:var(--quiet);
+ display:flex;flex-wrap:wrap;gap:.05rem 1.3rem}
+@media(min-width:66rem){
+ .worked{display:grid;grid-template-columns:minmax(0,1fr) 17.5rem;gap:0 2.5rem;align-items:start}
+ .worked .with{display:grid;grid-template-columns:max-content 1fr;gap:.35rem .7rem;padding-top:.7rem}
+ .worked .with li{display:grid;grid-template-columns:subgrid;grid-column:1/-1;align-items:baseline}
+ .worked .with li math{text-align:right}
+}
 .remark,.hand{margin:.45rem 0 0;font-size:1rem}
 .hand{border-left:3px solid var(--five);padding-left:.75rem}
 .source{margin:.45rem 0 0;font-size:.86rem;color:var(--quiet);overflow-wrap:anywhere}
@@ -100,6 +108,12 @@ figure svg{max-width:100%;height:auto;display:block}
 .row figure{margin:1rem 0;max-width:20rem}
 .charts{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,22rem),1fr));gap:1.4rem 1rem}
 .chart text{font-family:FONT}
+.cursor{visibility:hidden}
+.read .cursor{visibility:visible}
+.cursor-rule{stroke:var(--ink);stroke-width:1}
+.cursor-dot{fill:var(--ink);stroke:var(--paper);stroke-width:1.5}
+.cursor-words{fill:var(--ink);font-size:12px;font-weight:600}
+svg[data-axes]{cursor:crosshair;touch-action:pan-y}
 .wide{overflow-x:auto}
 table{border-collapse:collapse;font-size:.98rem;margin:1.1rem 0 1.6rem;font-variant-numeric:tabular-nums}
 caption{text-align:left;font-weight:600;padding:0 0 .35rem}
@@ -123,6 +137,8 @@ tr:target{background:var(--mark)}
 .caution{border-left:3px solid var(--two);padding-left:.75rem}
 footer{border-top:1px solid var(--hair);padding:1.4rem 0 3rem;color:var(--quiet);font-size:.95rem}
 @media(max-width:60rem){
+ header.top{display:block}
+ .portrait{display:none}
  .body{display:block}
  nav.contents{position:static;padding:1.2rem 0 0;border-top:1px solid var(--hair)}
  nav.contents ol{columns:2 14rem;column-gap:2rem}
@@ -131,12 +147,14 @@ footer{border-top:1px solid var(--hair);padding:1.4rem 0 3rem;color:var(--quiet)
  header.top{padding-top:2rem}
  .eq{grid-template-columns:max-content minmax(0,1fr)}
  .eq>div:nth-child(odd){min-width:2.2rem}
+ .tiles{grid-template-columns:repeat(2,minmax(0,1fr))}
  .tiles dd{font-size:1.25rem}
 }
 @page{size:A4;margin:18mm 16mm}
 @media print{
  body{font-size:10pt;background:#fff}
  nav.contents,.skip{display:none}
+ .worked{display:block}
  .body{display:block;padding:0}
  .step,figure,.finding,tr,.tiles{break-inside:avoid}
  h2,h3,h4,.lead{break-after:avoid}

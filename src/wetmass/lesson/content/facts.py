@@ -1,30 +1,30 @@
-"""Numbers that sentences speak of, each linked to the step or table it comes from."""
+"""Numbers that sentences speak of, each leading to the step or table it comes from."""
 
 from __future__ import annotations
 
-from wetmass.lesson.page.markup import link
-from wetmass.lesson.page.order import Order
+from wetmass.lesson.content.inline import Link, Span
+from wetmass.lesson.content.order import Order
 from wetmass.record.closed import Closed
 from wetmass.record.say import said
 
 
 class Facts:
-    """Numbers by name, as HTML; those of one stage when `stage` is named."""
+    """Numbers by name; those of one stage when `stage` is named."""
 
     def __init__(self, closed: Closed, order: Order) -> None:
         self.closed, self.order = closed, order
 
-    def number(self, value: float, unit: str, otherwise: str = "", figures: int = 4) -> str:
-        """A number linked to the step that made it, else to the anchor `otherwise`."""
+    def number(self, value: float, unit: str, otherwise: str = "", figures: int = 4) -> Span:
+        """A number that leads to the step that made it, else to the anchor `otherwise`."""
         made = self.order.made(value, unit)
         anchor = made.anchor if made else otherwise
         words = said(value, unit, figures)
-        return link(anchor, words) if anchor else words
+        return Link(anchor, words) if anchor else words
 
-    def of(self, stage: str = "") -> dict[str, str]:
+    def of(self, stage: str = "") -> dict[str, Span]:
         """Those there are."""
         vehicle, flight = self.closed.vehicle, self.closed.flight
-        found = {
+        found: dict[str, Span] = {
             "name": self.closed.name,
             "payload": self.number(self.closed.payload, "kg", "mass-table"),
             "lift_off_mass": self.number(vehicle.lift_off_mass, "kg", "mass-table"),
@@ -35,11 +35,11 @@ class Facts:
         flown = next((p.anchor for p in self.order.placed if p.step.symbol == "v_air"), "budget")
         found |= {
             "ideal": self.number(loss.ideal, "m/s", flown),
-            "lost": link(flown, said(loss.ideal - loss.air_speed_gained, "m/s")),
-            "gravity": link(flown, said(loss.gravity, "m/s")),
+            "lost": Link(flown, said(loss.ideal - loss.air_speed_gained, "m/s")),
+            "gravity": Link(flown, said(loss.gravity, "m/s")),
         }
         for share in flight.stages:
             if share.name == stage:
-                found["burn_flown"] = link("events", said(share.burn_time, "s"))
-                found["burnout_speed"] = link("events", said(share.burnout_air_speed, "m/s"))
+                found["burn_flown"] = Link("events", said(share.burn_time, "s"))
+                found["burnout_speed"] = Link("events", said(share.burnout_air_speed, "m/s"))
         return found

@@ -1,0 +1,1 @@
+"""The lesson set by Typst: `document.pdf` on paper, `typeset.compiled` for anything else."""
