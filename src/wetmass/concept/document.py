@@ -88,6 +88,27 @@ class Document:
             path, node, "a path whose block is not in the file", "a field of a block that is there"
         )
 
+    def drop(self, path: str) -> Document:
+        """The document without a key and its value; the same where the key is not there."""
+        wanted = parts(path)
+        above, steps = self.reach(wanted[:-1])
+        pair = above.get(str(wanted[-1])) if steps == len(wanted) - 1 and above.kind == "block" else None
+        if pair is None:
+            return self
+        key, value = pair
+        start, end = key.start, max(value.end, self.text.index(":", key.end) + 1)
+        if above.flow:
+            after = re.compile(r"\s*,\s*").match(self.text, end)
+            before = re.search(r"\s*,\s*$", self.text[above.start : start])
+            if after:
+                return self._spliced(start, after.end(), "")
+            return self._spliced(above.start + before.start() if before else start, end, "")
+        newline = self.text.find("\n", end)
+        begin = self.text.rfind("\n", 0, start) + 1
+        if self.text[begin:start].strip():  # behind the "-" of a list
+            return self._spliced(start, newline + 1 + len(self.text[begin:start]), "")
+        return self._spliced(begin, len(self.text) if newline < 0 else newline + 1, "")
+
     def _added(self, block: Node, key: str, value: str) -> Document:
         if block.flow:
             last = block.entries[-1][1].end if block.entries else block.start + 1

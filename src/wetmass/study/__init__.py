@@ -1,1 +1,1 @@
-"""."""
+"""Many closings or flights: what if, what matters, how sure."""

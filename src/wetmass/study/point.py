@@ -1,0 +1,131 @@
+"""One point of a study: a concept with a few values changed, closed and optimised from the nominal answer."""
+
+from __future__ import annotations
+
+import functools
+import hashlib
+import json
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from wetmass.closing import Answer, Known, answered, known
+from wetmass.concept.model import Concept
+from wetmass.concept.reading import loads
+from wetmass.record.flight import Flight
+from wetmass.record.refusal import Refusal
+from wetmass.study.variants import Change
+
+CLOSES, DOES_NOT_CLOSE, REFUSED, FAILED = "closes", "does not close", "refused", "failed"
+ROOMS = ("record", "physics", "concept", "vehicle", "flight", "closing")  # what a result depends on
+PAYLOAD, LIFT_OFF_MASS = "payload", "lift-off mass"
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What came of one point; every number in SI.
+
+    state    closes | does not close | refused (the values make no concept) | failed (a defect, or a worker died)
+    reason   in words, "" when it closes
+    numbers  by name: payload, lift-off mass, each open value by path, losses, greatest loads
+    kept     requirements and limits by name: how far inside each it is, over what is asked; below 0 is outside
+    """
+
+    state: str
+    reason: str = ""
+    numbers: Mapping[str, float] = field(default_factory=dict)
+    kept: Mapping[str, float] = field(default_factory=dict)
+
+    @property
+    def closes(self) -> bool:
+        return self.state == CLOSES
+
+    def __getitem__(self, name: str) -> float:
+        """A number by name; nan where the point has none."""
+        return self.numbers.get(name, math.nan)
+
+
+@dataclass(frozen=True)
+class Base:
+    """The nominal concept of a study and its answer: all that a worker is told.  Plain enough to be sent."""
+
+    text: str
+    name: str
+    known: Known | None
+    outcome: Outcome
+
+    @property
+    def concept(self) -> Concept:
+        return loads(self.text, self.name)
+
+    def key(self, changes: Sequence[Change]) -> str:
+        """What a result is kept under: program, concept and changes in one hash."""
+        said = json.dumps([version(), self.text, list(changes)], ensure_ascii=False)
+        return hashlib.sha256(said.encode()).hexdigest()[:32]
+
+
+def base_of(concept: Concept) -> Base:
+    """The nominal answer of a concept, found from nothing."""
+    assert concept.document is not None
+    answer = answered(concept)
+    return Base(concept.document.text, concept.document.name, known(answer), outcome_of(answer))
+
+
+def solved(base: Base, changes: Sequence[Change]) -> Outcome:
+    """One point.  Whatever happens comes back as an outcome: a bad point never loses the others."""
+    from wetmass.concept.document import document
+
+    try:
+        made = document(base.text, base.name)
+        for path, text in changes:
+            made = made.set(path, text)
+        return outcome_of(answered(loads(made.text, base.name), known=base.known))
+    except Refusal as refusal:
+        one = refusal.complaints[0]
+        return Outcome(REFUSED, f"{one.field}: got {one.got}; accepted {one.accepted}")
+    except Exception as error:
+        return Outcome(FAILED, f"{type(error).__name__}: {error}")
+
+
+def outcome_of(answer: Answer) -> Outcome:
+    """The numbers of an answer that studies look at."""
+    vehicle, flight = answer.vehicle, answer.flight
+    most = answer.most_payload
+    numbers = {PAYLOAD: vehicle.payload if most is None else most, LIFT_OFF_MASS: vehicle.lift_off_mass}
+    numbers |= {path: float(value) for path, value in answer.values.items() if path != PAYLOAD}
+    for stage in vehicle.every_stage():
+        numbers[f"{stage.name}, dry mass"] = stage.dry_mass
+        numbers[f"{stage.name}, propellant"] = stage.propellant.load
+    if flight is not None:
+        numbers |= _flown(flight)
+    kept = {}
+    for one in answer.held:
+        room = 1.0 - one.got / one.asked
+        kept[one.what] = {"at most": room, "at least": -room}.get(one.relation, -abs(room))
+    finite = {name: value for name, value in numbers.items() if math.isfinite(value)}
+    state = DOES_NOT_CLOSE if answer.reason else CLOSES
+    return Outcome(state, answer.reason, finite, kept)
+
+
+def _flown(flight: Flight) -> dict[str, float]:
+    loss = flight.losses
+    return {
+        "ideal delta-v": loss.ideal, "gravity loss": loss.gravity, "drag loss": loss.drag,
+        "steering loss": loss.steering, "back-pressure loss": loss.back_pressure,
+        "greatest dynamic pressure": flight.dynamic_pressure.value,
+        "greatest felt acceleration": flight.felt_acceleration.value,
+        "greatest q-alpha": flight.q_alpha.value, "time to orbit": flight.duration,
+        **{f"{share.name}, burn-out speed": share.burnout_air_speed for share in flight.stages},
+    }  # fmt: skip
+
+
+@functools.cache
+def version() -> str:
+    """A short hash of every file a result depends on: another program's results are never taken for ours."""
+    package, digest = Path(__file__).resolve().parent.parent, hashlib.sha256()
+    for path in sorted(path for room in ROOMS for path in (package / room).rglob("*.py")):
+        digest.update(str(path.relative_to(package)).encode())
+        digest.update(path.read_bytes())
+    digest.update(Path(__file__).read_bytes())
+    return digest.hexdigest()[:16]
