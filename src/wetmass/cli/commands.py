@@ -139,3 +139,88 @@ def lesson(
     from wetmass.cli.lesson import lesson as written
 
     raise typer.Exit(written(file, out=out))
+
+
+_FILE = typer.Argument(metavar="FILE", help="The concept, such as examples/dunlin.yaml.")
+_SET = typer.Option(
+    "--set", metavar="CHANGE", help='Change a value first, as in "first, dry mass = 8 t"; again for more.'
+)
+_JSON = typer.Option("--json", help="Print the whole record as JSON, in SI.")
+_CHART = typer.Option(
+    "--chart", metavar="FILE", help="Write the picture as .svg, .png, .html or .json (Vega-Lite)."
+)
+_TABLE = typer.Option("--table", metavar="FILE", help="Write the points as .csv or .parquet, in SI.")
+_STORE = typer.Option(
+    "--store", metavar="FILE", help="Keep results here as they come; the same command goes on from there."
+)
+_WORKERS = typer.Option(
+    "--workers", metavar="N", min=0, max=1024, help="Processes to work with; every core without it."
+)
+_CLUSTER = typer.Option(
+    "--cluster", metavar="ADDRESS", help="Work on a Dask cluster, as in tcp://10.0.0.5:8786."
+)
+_SHOW = typer.Option("--show", metavar="NAME", help="Which number to show, such as lift-off mass.")
+
+
+@APP.command()
+def vary(
+    file: Annotated[str, _FILE],
+    inputs: Annotated[
+        list[str],
+        typer.Argument(
+            metavar="INPUT ...",
+            help='One input or two with their values: "first, dry mass = 6 to 9 t in 7", "second isp = 360 s, 365 s".',
+        ),
+    ],
+    show: Annotated[str, _SHOW] = "payload",
+    form: Annotated[
+        str, typer.Option("--form", metavar="FORM", help="Picture of two inputs: contour or carpet.")
+    ] = "contour",
+    set_: Annotated[list[str] | None, _SET] = None,
+    json: Annotated[bool, _JSON] = False,
+    chart: Annotated[str | None, _CHART] = None,
+    table: Annotated[str | None, _TABLE] = None,
+    store: Annotated[str | None, _STORE] = None,
+    workers: Annotated[int | None, _WORKERS] = None,
+    cluster: Annotated[str | None, _CLUSTER] = None,
+) -> None:
+    """What if: put one input, or two, to several values, each point closed and made best.
+
+    Exit status: 0 every point closes, 1 one does not, 2 refused.
+    """
+    from wetmass.cli.studies import Options
+    from wetmass.cli.varying import vary as varied
+
+    options = Options(json, chart, table, store, workers, cluster, set_ or ())
+    raise typer.Exit(varied(file, inputs, options, what=show, form=form))
+
+
+@APP.command()
+def compare(
+    files: Annotated[
+        list[str],
+        typer.Argument(metavar="FILE ...", help="Concepts, or small files of changes to the first."),
+    ],
+    show: Annotated[str, _SHOW] = "payload",
+    set_: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--set",
+            metavar="CHANGES",
+            help='A variant of the first, as in "first, dry mass = 8 t; second isp = 370 s".',
+        ),
+    ] = None,
+    json: Annotated[bool, _JSON] = False,
+    chart: Annotated[str | None, _CHART] = None,
+    table: Annotated[str | None, _TABLE] = None,
+    store: Annotated[str | None, _STORE] = None,
+) -> None:
+    """Put concepts or variants side by side: what differs in them first, then what comes of it.
+
+    Exit status: 0 all close, 1 one does not, 2 refused.
+    """
+    from wetmass.cli.studies import Options
+    from wetmass.cli.varying import compare as compared
+
+    options = Options(json, chart, table, store, changes=set_ or ())
+    raise typer.Exit(compared(files, options, what=show))

@@ -67,7 +67,9 @@ class Input:
             return parse_quantity(text, stated.dimension, self.words, spread=False).value
         if re.fullmatch(r"[0-9]{1,6}", text.strip()):
             return float(text)
-        accepted = "a whole number" if stated is not None else "a number in the file to change: it is open there"
+        accepted = (
+            "a whole number" if stated is not None else "a number in the file to change: it is open there"
+        )
         todo = 'write it as in "7"' if stated is not None else "state it in the file first, or use --set"
         raise Refusal(Complaint(self.words, f'"{text}"', accepted, todo))
 
@@ -95,7 +97,9 @@ class Input:
 
 def inputs(concept: Concept) -> tuple[Input, ...]:
     """Every number of a concept, in the order of the model, blocks of like numbers after their members."""
-    return tuple(one for one, _ in _named(concept) if one.stated is not None or isinstance(one.values[0], Find))
+    return tuple(
+        one for one, _ in _named(concept) if one.stated is not None or isinstance(one.values[0], Find)
+    )
 
 
 def find(concept: Concept, name: str, *, words_too: bool = False) -> Input:
@@ -119,6 +123,8 @@ def find(concept: Concept, name: str, *, words_too: bool = False) -> Input:
             fitting.append((rest, one))
     least = min((rest for rest, _ in fitting), default=0)
     best = [one for rest, one in fitting if rest == least]
+    if len(best) > 1:  # what is called just so is meant
+        best = [one for one in best if sorted(_words(one.words)) == sorted(wanted)] or best
     if len(best) == 1:
         return best[0]
     known = [one.words for one in (best or inputs(concept))]

@@ -120,6 +120,24 @@ def _flown(flight: Flight) -> dict[str, float]:
     }  # fmt: skip
 
 
+def unit(name: str) -> str:
+    """SI unit of a number of an outcome, by its name.
+
+    >>> unit("gravity loss"), unit("first, dry mass"), unit("time to orbit")
+    ('m/s', 'kg', 's')
+    """
+    for ending, found in _UNITS.items():
+        if name.endswith(ending):
+            return found
+    return ""
+
+
+_UNITS = {
+    "payload": "kg", "mass": "kg", "propellant": "kg", "loss": "m/s", "delta-v": "m/s", "speed": "m/s",
+    "pressure": "Pa", "acceleration": "m/s²", "q-alpha": "Pa·rad", "time to orbit": "s",
+}  # fmt: skip
+
+
 @functools.cache
 def version() -> str:
     """A short hash of every file a result depends on: another program's results are never taken for ours."""

@@ -1,11 +1,11 @@
 """Variants of a concept: the same file with a few values changed, by name or by a small file of its own.
 
-    of: dunlin.yaml                 # the concept it changes; the first of the command where it is left out
-    name: Dunlin, longer burn       # what to call it
-    first, dry mass: 8 t            # a name as people say it …
-    second:
-      isp: {vacuum: 370 s}          # … or the blocks of the concept itself
-      structural fraction: nothing  # takes a key away
+of: dunlin.yaml                 # the concept it changes; the first of the command where it is left out
+name: Dunlin, longer burn       # what to call it
+first, dry mass: 8 t            # a name as people say it …
+second:
+  isp: {vacuum: 370 s}          # … or the blocks of the concept itself
+  structural fraction: nothing  # takes a key away
 """
 
 from __future__ import annotations

@@ -1,0 +1,59 @@
+"""What-if grids and comparisons of whole closings."""
+
+from pathlib import Path
+
+import pytest
+
+from wetmass.closing import answered
+from wetmass.concept import load, loads
+from wetmass.study.beside import compare
+from wetmass.study.crew import Crew
+from wetmass.study.grid import vary
+from wetmass.study.point import DOES_NOT_CLOSE, REFUSED, base_of
+from wetmass.study.variants import Variant, changed, changes_of
+
+DUNLIN = load(Path(__file__).parents[2] / "examples" / "dunlin.yaml")
+
+
+@pytest.fixture(scope="module")
+def base():
+    return base_of(DUNLIN)
+
+
+def test_a_point_of_a_grid_is_what_the_concept_gives_closed_on_its_own(base):
+    grid = vary(DUNLIN, ["first, dry mass = 7 t, 8 t"], base=base, crew=Crew(0))
+    alone = answered(loads(DUNLIN.document.text.replace("7.6 t ± 8 %", "8 t")))
+    # both searches end where the score stands still to 2e-6; a valley flat to ten times that is the same answer
+    assert grid.at(1)["payload"] == pytest.approx(alone.vehicle.payload, rel=2e-5)
+    assert grid.at(0)["payload"] > base.outcome["payload"] > grid.at(1)["payload"]
+
+
+def test_points_that_do_not_close_are_kept_with_the_reason(base):
+    grid = vary(DUNLIN, ["first, dry mass = 40 t, 7.6 t"], base=base, crew=Crew(0))
+    assert grid.at(0).state == DOES_NOT_CLOSE and "felt acceleration" in grid.at(0).reason
+    assert grid.at(1).closes and grid.at(1)["payload"] == pytest.approx(base.outcome["payload"], rel=2e-5)
+
+
+def test_values_that_make_no_concept_are_kept_as_refused(base):
+    grid = vary(DUNLIN, ["first, isp, sea level = 309 s, 345 s"], base=base, crew=Crew(0))
+    assert grid.at(1).state == REFUSED and "less than in vacuum" in grid.at(1).reason
+
+
+def test_two_inputs_run_over_every_pair_the_last_fastest(base):
+    grid = vary(
+        DUNLIN,
+        ["performance reserve = 60 m/s, 100 m/s", "second isp = 360 s, 366 s"],
+        base=base,
+        crew=Crew(0),
+    )
+    payload = [[grid.at(i, j)["payload"] for j in range(2)] for i in range(2)]
+    assert payload[0][0] > payload[1][0] and payload[0][1] > payload[0][0]  # less kept back; a better engine
+    assert [one["payload"] for one in grid.outcomes] == [*payload[0], *payload[1]]
+
+
+def test_variants_stand_side_by_side_with_what_differs(base):
+    heavier = changed(DUNLIN, changes_of("first, dry mass = 8 t"))
+    beside = compare([Variant("as it is", DUNLIN), Variant("heavier", heavier)], crew=Crew(0))
+    assert beside.differences == (("first, dry mass", ("7.6 t ± 8 %", "8 t")),)
+    assert beside.outcomes[0] == base.outcome
+    assert beside.outcomes[1]["payload"] < beside.outcomes[0]["payload"]
