@@ -225,7 +225,7 @@ def _from_nothing(ascent: Ascent) -> Optimum:
     found = _surely(ellipse, both_legs(ellipse, _from_nothing(leg).x))
     if ascent.c3 is None:
         return found
-    c3 = -GM / goal.size_and_shape(ellipse.orbit)[0]  # from that transfer ellipse on, faster and faster
+    c3 = goal.energy(ellipse.orbit)  # from that transfer ellipse on, faster and faster
     while c3 < ascent.c3:
         c3 = min(ascent.c3, c3 + C3_STEP)
         found = _surely(replace(ascent, c3=c3), found.x)

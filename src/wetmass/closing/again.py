@@ -30,6 +30,11 @@ class Known:
     values: Mapping[str, float]
     turn: float | None
 
+    @property
+    def coasts(self) -> bool:
+        """Whether its last stage coasts and burns again."""
+        return "coast" in self.values
+
     def start(self, ascent: Ascent) -> np.ndarray:
         """Unknowns (unscaled) of `ascent` to start from: these where the names agree, its own elsewhere.
 

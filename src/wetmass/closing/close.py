@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from wetmass.closing.again import Known
 from wetmass.closing.guess import first_guess
 from wetmass.closing.measures import measured
-from wetmass.closing.mission import limits_of, orbit_of, site_of
+from wetmass.closing.mission import limits_of, orbit_of, site_of, ways_of
 from wetmass.closing.problem import LEAST_MASS, MOST_PAYLOAD, USED, Problem
 from wetmass.closing.reasons import broken, holds, why_not
 from wetmass.closing.steps import steps_of
@@ -127,8 +127,12 @@ def answered(
     assembly = Assembly(concept)
     problem, assumed = problem_of(concept, assembly)
     problem = replace(problem, fixed={**problem.fixed, **(kept or {})})
-    coasting = isinstance(problem.orbit, Orbit) and problem.orbit.insertion == "with coast"
-    problem, ascent, found = _solve(problem, steering, coasting, told, known)
+    ways, left_open = ways_of(concept, problem.orbit)
+    assumed += left_open
+    if known is not None and len(ways) > 1:  # the way that was the better one nearby
+        ways = [way for way in ways if way[1] == known.coasts]
+    problem, ascent, found = _best_way(problem, ways, steering, told, known)
+    coasting = ascent.coasting
     values = {**problem.fixed, **open_values(problem, found)}
     vehicle = problem.vehicle(values)
     flights = found.flights
@@ -171,6 +175,19 @@ def problem_of(concept: Concept, assembly: Assembly) -> tuple[Problem, list[str]
     if not problem.gives:
         problem = replace(problem, objective=None)
     return problem, assumed
+
+
+def _best_way(
+    problem: Problem, ways: list[tuple[Orbit | Climb, bool]], steering: Steering,
+    told: Callable[[str], None], known: Known | None,
+) -> _Answer:  # fmt: skip
+    """Solve by each way to the orbit; the better answer."""
+    answers = [_solve(replace(problem, orbit=orbit), steering, coasts, told, known) for orbit, coasts in ways]
+    best_one = answers[0]
+    for answer in answers[1:]:
+        if _better(answer[2], best_one[2]):
+            best_one = answer
+    return best_one
 
 
 def _solve(

@@ -9,8 +9,9 @@ from wetmass.concept.fields import Find
 from wetmass.concept.measures import Measure, Relation
 from wetmass.concept.model import Concept
 from wetmass.concept.quantity import Quantity
+from wetmass.flight.goal import energy
 from wetmass.physics.earth import EARTH_RADIUS_WGS84, OMEGA
-from wetmass.physics.orbits import orbit_speed
+from wetmass.physics.orbits import injection_speed, orbit_speed
 from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
 from wetmass.physics.staging import best_split, greatest_speed_gain
 from wetmass.record.mission import Climb, Orbit, Site
@@ -49,14 +50,15 @@ def needed_speed(orbit: Orbit | Climb, site: Site, reserve: float) -> float:
     """Ideal speed a vehicle needs for the orbit, the usual losses included [m/s]."""
     if isinstance(orbit, Climb):
         return climbing_speed(orbit, site) + reserve
-    low, high = orbit.perigee + EARTH_RADIUS_WGS84, orbit.apogee + EARTH_RADIUS_WGS84
+    low = orbit.perigee + EARTH_RADIUS_WGS84
     parking = EARTH_RADIUS_WGS84 + 185e3
-    if low > parking + 50e3:  # up to the orbit by an ellipse from low down
+    if low > parking + 50e3 and orbit.c3 is None:  # up to the orbit by an ellipse from low down
+        high = orbit.apogee + EARTH_RADIUS_WGS84
         first = orbit_speed(parking, parking, high)
         second = orbit_speed(high, low, high) - orbit_speed(high, parking, high)
         speed = first + second
     else:
-        speed = orbit_speed(low, low, high)
+        speed = injection_speed(energy(orbit), low)
     inclination = orbit.inclination if orbit.inclination is not None else abs(site.latitude)
     help_of_rotation = OMEGA * EARTH_RADIUS_WGS84 * math.cos(max(inclination, abs(site.latitude)))
     given = 0.0 if site.launch is None else site.launch.speed + 0.02 * site.launch.height  # losses spared

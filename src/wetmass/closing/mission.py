@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
+from wetmass.concept.arrival import ignitions_at_arrival
 from wetmass.concept.measures import Relation
+from wetmass.concept.mission import AT_THE_EQUATOR
 from wetmass.concept.model import Concept
+from wetmass.flight.coasting import must_wait
 from wetmass.record.mission import AirLaunch, Climb, Limits, Orbit, Site
+
+LOW_ENOUGH = 300e3  # m: an orbit this low is reached at once (ours: a coast saves nothing there)
 
 
 def site_of(concept: Concept) -> Site:
@@ -35,14 +41,47 @@ def orbit_of(concept: Concept) -> Orbit | Climb:
             None if mission.heading is None else mission.heading.value,
         )
     assert mission.perigee is not None
-    assert mission.apogee is not None
+    argument = mission.argument_of_perigee
+    at_equator = argument == AT_THE_EQUATOR
     return Orbit(
         mission.perigee.value,
-        mission.apogee.value,
+        mission.apogee_height,
         None if mission.inclination is None else mission.inclination.value,
         mission.going or "",
         mission.insertion,
+        c3=None if mission.c3 is None else mission.c3.value,
+        declination=None if mission.declination is None else mission.declination.value,
+        argument_of_perigee=None if argument is None or at_equator else argument.value,
+        perigee_at_equator=at_equator,
+        parking=None if mission.parking is None else mission.parking.value,
     )
+
+
+def ways_of(concept: Concept, orbit: Orbit | Climb) -> tuple[list[tuple[Orbit | Climb, bool]], list[str]]:
+    """Ways to fly to the orbit, (orbit, whether it coasts and burns again), and words on what is left out.
+
+    Two where the concept asks for the best of both; the search flies each.
+    """
+    if isinstance(orbit, Climb):
+        return [(orbit, False)], []
+    if orbit.insertion != "best":
+        return [(orbit, orbit.insertion == "with coast")], []
+    last = next(stage for stage in reversed(concept.stages) if stage.strapped_to is None)
+    left = min(g.ignitions for g in last.engines) - ignitions_at_arrival(concept.mission)
+    if left > 1:
+        coasts = (replace(orbit, insertion="with coast"), True)
+        if orbit.parking is not None or must_wait(orbit, site_of(concept)):
+            return [coasts], []
+        direct = (replace(orbit, insertion="direct"), False)
+        return ([direct] if orbit.apogee <= LOW_ENOUGH else [direct, coasts]), []
+    said = []
+    if orbit.perigee_at_equator or orbit.argument_of_perigee is not None or orbit.declination is not None:
+        said.append(f"{last.name} is lit once: where the orbit points is left to the ascent")
+    plain = replace(
+        orbit, insertion="direct", declination=None, argument_of_perigee=None, perigee_at_equator=False,
+        parking=None,
+    )  # fmt: skip
+    return [(plain, False)], said
 
 
 def limits_of(concept: Concept) -> Limits:

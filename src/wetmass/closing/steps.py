@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 
 from wetmass.closing.adding import total
+from wetmass.closing.arrival import arrival_steps
 from wetmass.closing.by_hand import by_hand
 from wetmass.closing.measures import burns_of, legs, measured
 from wetmass.concept.measures import Measure
@@ -61,6 +62,7 @@ def steps_of(
         steps += _ratio_to_load(vehicle, flight)
         if concept.mission.climbs:
             steps += by_hand(concept, vehicle, flight)
+    steps += arrival_steps(concept.mission, concept.site.latitude.value, vehicle.payload)
     return tuple(steps)
 
 

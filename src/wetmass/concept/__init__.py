@@ -12,8 +12,9 @@ from typing import Any
 _FROM = {
     "reading": ("load", "loads", "save"),
     "document": ("Document",),
+    "mission": ("Arrival", "Mission"),
     "model": (
-        "Concept", "Drag", "Dropped", "EngineGroup", "Fairing", "Home", "Limits", "Mission", "Propellant",
+        "Concept", "Drag", "Dropped", "EngineGroup", "Fairing", "Home", "Limits", "Propellant",
         "Site", "SpecificImpulse", "Stage", "Tank", "Thrust",
     ),
     "whole": ("Open",),

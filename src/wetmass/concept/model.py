@@ -10,17 +10,11 @@ import re
 from dataclasses import dataclass
 from typing import Annotated, Any
 
-from pydantic import (
-    BaseModel,
-    ConfigDict,
-    Field,
-    PrivateAttr,
-    ValidationError,
-    ValidationInfo,
-    model_validator,
-)
+from pydantic import Field, PrivateAttr, ValidationInfo, model_validator
 
 from wetmass.concept import dimensions as d
+from wetmass.concept.block import Block, Judged
+from wetmass.concept.block import complain as _complain
 from wetmass.concept.derived import ByParts, FromTanks, Like, ReadsDryMass, ReadsLoad
 from wetmass.concept.fields import (
     AtMost,
@@ -38,7 +32,8 @@ from wetmass.concept.fields import (
     shown,
     wrong,
 )
-from wetmass.concept.measures import Claim, Objective, Relation, Requirement, read_claim, read_requirement
+from wetmass.concept.measures import Claim, Objective, Requirement, read_claim, read_requirement
+from wetmass.concept.mission import Mission
 from wetmass.concept.pairs import PairName, PropellantName, pair_of, parts_of
 from wetmass.concept.quantity import Quantity, Span, parse_quantity
 from wetmass.concept.tank_shapes import SIZES, shape_of
@@ -48,57 +43,6 @@ from wetmass.physics.stages_flown import MATURITIES
 from wetmass.record.refusal import Complaint, Place, Refusal
 
 MOST_STAGES = 12
-
-
-class Block(BaseModel):
-    """A block of keys: frozen, and a key it does not know is refused."""
-
-    model_config = ConfigDict(
-        frozen=True,
-        extra="forbid",
-        alias_generator=lambda name: name.replace("_", " "),
-        validate_default=False,
-        arbitrary_types_allowed=True,
-        defer_build=True,
-    )
-
-
-class Gathered(ValueError):
-    """What the keys of a block say together, with what is wrong in its values."""
-
-    def __init__(self, refusal: Refusal, error: ValidationError) -> None:
-        self.refusal, self.error = refusal, error
-        super().__init__(str(refusal))
-
-
-class Judged(Block):
-    """A block whose keys are judged together before its values, so that both kinds of errors are told."""
-
-    @classmethod
-    def judge(cls, data: dict[str, Any]) -> tuple[list[Complaint], dict[str, Any]]:
-        """Complaints about keys that do not go together, and the data with what is understood."""
-        raise NotImplementedError
-
-    @model_validator(mode="wrap")
-    @classmethod
-    def _keys_and_values(cls, data: Any, handler: Any) -> Any:
-        if not isinstance(data, dict):
-            return handler(data)
-        complaints, data = cls.judge(data)
-        try:
-            block = handler(data)
-        except ValidationError as error:
-            if complaints:
-                raise Gathered(Refusal(*complaints), error) from None
-            raise
-        _complain(*complaints)
-        return block
-
-
-def _complain(*complaints: Complaint | None) -> None:
-    found = [complaint for complaint in complaints if complaint]
-    if found:
-        raise Refusal(*found)
 
 
 # ── values ───────────────────────────────────────────────────────────────────────────────────────
@@ -136,11 +80,6 @@ OpenLength = Annotated[
 Room = Annotated[Quantity, Reads(d.LENGTH, at_least="0 m", at_most="50 m", spread=False, example="0.1 m")]
 Area = Annotated[Quantity, Reads(d.AREA, above="0 m²", at_most="2000 m²", example="1.2 m²")]
 Time = Annotated[Quantity, Reads(d.TIME, at_least="0 s", at_most="30 day", example="4 s")]
-Altitude = Annotated[
-    Quantity,
-    Reads(d.LENGTH, at_least="100 km", at_most="400 000 km", spread=False, example="520 km",
-          why="below 100 km air ends an orbit within one turn"),
-]  # fmt: skip
 Share = Annotated[Quantity, Reads(d.NUMBER, at_least="0 %", below="100 %", example="5 %")]
 ShareOrMass = Annotated[Quantity, Reads(d.NUMBER, d.MASS, at_least="0", example="0.6 %")]
 StructuralFraction = Annotated[
@@ -192,131 +131,6 @@ class Site(Block):
     launch: AirLaunch | None = Field(
         default=None, description="from the air, above this place; from the pad where nothing is said"
     )
-
-
-class Mission(Block):
-    """The orbit to be reached, its heights counted from 6378.137 km; or a height to climb to.
-
-    An orbit is said by perigee and apogee, a climb by its height, which counts from the ellipsoid.
-    """
-
-    perigee: Altitude | None = Field(default=None, description="lowest height of the orbit")
-    apogee: Altitude | None = Field(default=None, description="greatest height of the orbit")
-    height: Annotated[
-        Quantity, Reads(d.LENGTH, at_least="500 m", at_most="2000 km", spread=False, example="12 km")
-    ] | None = Field(
-        default=None, description="height to climb to, instead of an orbit; the payload is let go there"
-    )  # fmt: skip
-    at: Annotated[str, Choice("cut-off", "apex")] | None = Field(
-        default=None,
-        description="whether that height is reached at the last cut-off, or coasting up after it",
-    )
-    speed: Annotated[Bound, ReadBy(lambda value, info: _bound(value))] | None = Field(
-        default=None,
-        description="speed over the turning Earth at the cut-off of a climb, as in “at least 0.4 km/s”",
-    )
-    path_angle: Annotated[
-        Quantity, Reads(d.ANGLE, at_least="0 deg", at_most="89 deg", spread=False, example="40 deg")
-    ] | None = Field(
-        default=None,
-        description="angle above the horizon at the cut-off of a climb; straight up where nothing is said",
-    )  # fmt: skip
-    heading: (
-        Annotated[
-            Quantity, Reads(d.ANGLE, at_least="0 deg", at_most="360 deg", spread=False, example="90 deg")
-        ]
-        | None
-    ) = Field(default=None, description="which way a climb with a path angle goes; east else")
-    inclination: Annotated[
-        Quantity, Reads(d.ANGLE, at_least="0 deg", at_most="180 deg", spread=False, example="97.5 deg")
-    ] | None = Field(
-        default=None,
-        description="inclination; where nothing is said, the one the Earth's turning helps most",
-    )  # fmt: skip
-    going: Annotated[str, Choice("north", "south")] | None = Field(
-        default=None, description="which of the two headings to the inclination is flown"
-    )
-    insertion: Annotated[str, Choice("direct", "with coast")] = Field(
-        default="direct",
-        description="one burn of the last stage, or two with a coast between (then it needs 2 ignitions)",
-    )
-
-    @property
-    def climbs(self) -> bool:
-        """Whether it asks for a height, not an orbit."""
-        return self.height is not None
-
-    @model_validator(mode="after")
-    def _orbit(self) -> Mission:
-        _complain(*(self._climb() if self.climbs else self._ellipse()))
-        return self
-
-    def _ellipse(self) -> list[Complaint]:
-        low, high = self.perigee, self.apogee
-        missing = [
-            Complaint(
-                key, "nothing", f"{words}, which every mission to an orbit needs", f'add "{key}: 520 km"'
-            )
-            for key, words, value in (
-                ("perigee", "lowest height of the orbit", low),
-                ("apogee", "greatest height of the orbit", high),
-            )
-            if value is None
-        ]
-        if low is not None and high is not None and low.value > high.value:
-            accepted = f"a perigee not above the apogee, {high}"
-            missing.append(Complaint("perigee", shown(low), accepted, "swap the two"))
-        return missing + [
-            Complaint(key, shown(value), "only beside a height to climb to", "delete it, or say the height")
-            for key, value in (
-                ("at", self.at), ("speed", self.speed), ("path angle", self.path_angle),
-                ("heading", self.heading),
-            )
-            if value is not None
-        ]  # fmt: skip
-
-    def _climb(self) -> list[Complaint]:
-        found = [
-            Complaint(key, shown(value), f"no {key} beside a height, {self.height}", "keep one of them")
-            for key, value in (
-                ("perigee", self.perigee), ("apogee", self.apogee), ("inclination", self.inclination),
-                ("going", self.going),
-            )
-            if value is not None
-        ]  # fmt: skip
-        if self.insertion != "direct":
-            accepted = "a climb without a coast; say at: apex to coast up to the height"
-            found.append(Complaint("insertion", shown(self.insertion), accepted, "delete this key"))
-        if self.heading is not None and self.path_angle is None:
-            remedy = 'add "path angle: 40 deg", or delete the heading'
-            found.append(Complaint("heading", shown(self.heading), "only with a path angle", remedy))
-        return found
-
-
-@dataclass(frozen=True, slots=True)
-class Bound:
-    """A value asked for, and how it binds."""
-
-    relation: Relation  # exactly, or at least
-    quantity: Quantity
-
-    def __str__(self) -> str:
-        return str(self.quantity) if self.relation is Relation.EXACTLY else f"{self.relation} {self.quantity}"
-
-
-_BOUND_SPEED = Reads(d.SPEED, above="0 m/s", at_most="12 km/s", spread=False, example="0.4 km/s")
-
-
-def _bound(value: Any) -> Bound:
-    if isinstance(value, Bound):
-        return value
-    if not isinstance(value, str):
-        raise wrong(value, "a speed, or at least a speed", 'write it as in "at least 0.4 km/s"')
-    text = value.strip()
-    for relation in (Relation.AT_LEAST, Relation.EXACTLY):
-        if text.startswith(f"{relation} "):
-            return Bound(relation, _BOUND_SPEED(text[len(relation) :].strip(), None))
-    return Bound(Relation.EXACTLY, _BOUND_SPEED(text, None))
 
 
 class Fairing(Judged):
@@ -1340,7 +1154,7 @@ class Concept(Block):
         default="", description="what it is for, in a sentence or two"
     )
     site: Site = Field(description="where it is launched from")
-    mission: Mission = Field(description="the orbit to reach")
+    mission: Mission = Field(description="where to: an orbit, an escape, a destination by name, or a height")
     payload: OpenPayload = Field(description="mass to be delivered")
     fairing: Fairing | None = Field(default=None, description="the shell over the payload")
     also_dropped: Annotated[tuple[Dropped, ...], AtMost(50)] = Field(

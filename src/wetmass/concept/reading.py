@@ -9,10 +9,11 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
+from wetmass.concept.block import Gathered
 from wetmass.concept.document import Document, child
 from wetmass.concept.document import save as _save
 from wetmass.concept.fields import WrongKey, nearest, shown
-from wetmass.concept.model import MOST_STAGES, Concept, Gathered
+from wetmass.concept.model import MOST_STAGES, Concept
 from wetmass.concept.tree import LARGEST_FILE, Node, position, tree
 from wetmass.record.refusal import Complaint, Place, Refusal
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from wetmass.findings import ranges
+from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM
 from wetmass.physics.rocket import STANDARD_GRAVITY
 from wetmass.record.closed import Closed
 from wetmass.record.finding import Finding, Weight
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 
 _NEAR = 1000.0  # m of perigee or apogee, far more than the integration may miss by
 _NEAR_SHARE = 3e-5  # … or of the height: the search meets energy and momentum to 1e-5
+_NEAR_ENERGY = 5e3  # m²/s², a 10⁻⁴ of what a circle has
 _NEAR_ANGLE = math.radians(0.01)
 _TWO_LATITUDES = math.radians(0.2)  # geodetic less geocentric latitude, at most
 
@@ -26,9 +28,15 @@ def asked(mission: Mission) -> str:
     if mission.climbs:
         speed = f" with {mission.speed}" if mission.speed is not None else ""
         return f"{said(mission.height.value, 'm')} up{speed}"
+    if mission.leaves:
+        return f"{mission.way_out()}{_inclined(mission)}"
     low, high = said(mission.perigee.value, "m"), said(mission.apogee.value, "m")
     heights = low if low == high else f"{low.rpartition(chr(0xA0))[0]} × {high}"
-    return heights + (f", inclined {said(mission.inclination.value, 'rad')}" if mission.inclination else "")
+    return heights + _inclined(mission)
+
+
+def _inclined(mission: Mission) -> str:
+    return f", inclined {said(mission.inclination.value, 'rad')}" if mission.inclination else ""
 
 
 def does_not_close(concept: Concept, closed: Closed) -> Iterator[Finding]:
@@ -85,15 +93,19 @@ def beside_the_orbit(concept: Concept, closed: Closed) -> Iterator[Finding]:
         return
     orbit = flight.orbit
     inclination = mission.inclination.value if mission.inclination else orbit.inclination
-    compared = (
-        ("perigee", orbit.perigee, mission.perigee.value, _NEAR),
-        ("apogee", orbit.apogee, mission.apogee.value, _NEAR),
-        ("inclination", orbit.inclination, inclination, _NEAR_ANGLE),
-    )
+    compared = [("inclination", orbit.inclination, inclination, _NEAR_ANGLE)]
+    if mission.leaves:
+        energy = (orbit.eccentricity - 1.0) * GM / (orbit.perigee + EARTH_RADIUS_WGS84)
+        compared.append(("energy", energy, mission.c3.value, _NEAR_ENERGY))
+    else:
+        compared += [
+            ("perigee", orbit.perigee, mission.perigee.value, _NEAR),
+            ("apogee", orbit.apogee, mission.apogee.value, _NEAR),
+        ]
     off = [
         name
         for name, got, wanted, near in compared
-        if not abs(got - wanted) <= max(near, _NEAR_SHARE * wanted)
+        if not abs(got - wanted) <= max(near, _NEAR_SHARE * abs(wanted))
     ]
     if off:
         reached = (
@@ -113,8 +125,8 @@ def inclination_below_latitude(concept: Concept, closed: Closed) -> Iterator[Fin
     latitude = abs(concept.site.latitude.value)
     if wanted is None:
         return
-    if latitude <= min(wanted.value, math.pi - wanted.value) + _TWO_LATITUDES:
-        return
+    if closed.closes or latitude <= min(wanted.value, math.pi - wanted.value) + _TWO_LATITUDES:
+        return  # the plane was turned on the way
     yield Finding(
         "inclination below the site's latitude", Weight.FAILS, "", str(wanted),
         f"{said(latitude, 'rad')} to {said(math.pi - latitude, 'rad')} from this site",

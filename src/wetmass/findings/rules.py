@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from wetmass.findings import (
     accuracy,
     allowances,
+    arrival,
     cautions,
     claims,
     engines,
@@ -69,6 +70,7 @@ RULES: tuple[Rule, ...] = (
     losses.implausible,
     claims.compared,
     orbit.low_perigee,
+    arrival.left_to_do,
     accuracy.not_reached,
     allowances.reserve,
     allowances.residuals,

@@ -129,7 +129,7 @@ class Ascent:
                 Unknown("coast", 1000.0, 5.0, 30_000.0, 2000.0),
                 Unknown("second pitch", 0.2, -1.0, 1.0, 0.0),
                 Unknown("second pitch rate", 0.002, -0.01, 0.01, 0.0),
-                Unknown("second yaw", 0.2, -1.0, 1.0, 0.0),
+                Unknown("second yaw", 0.2, -2.0, 2.0, 0.0),
             ]
         self._ready(steering)
 
@@ -337,6 +337,7 @@ class Ascent:
             equal, at_least = goal.climb_conditions(trial, self.orbit)
         else:
             equal, at_least = self._in_orbit(y, summary, self.orbit)
+            equal += self._on_the_way(marks, laid, self.orbit)
         more_equal, more_at_least = self.conditions(vehicle, trial)
         return Trial(
             np.nan_to_num(np.array(equal + more_equal), nan=WORST, posinf=WORST, neginf=-WORST),
@@ -352,6 +353,9 @@ class Ascent:
 
     def _in_orbit(self, y: np.ndarray, summary: np.ndarray, orbit: Orbit) -> tuple[list[float], list[float]]:
         equal = goal.shape_conditions(y, orbit, self.place)
+        if self.coasting and orbit.c3 is not None:
+            equal = equal[:1]  # the perigee of a way out binds nobody: the coast has been lower
+        equal += goal.turned_conditions(y, orbit)
         at_least = []
         wanted = orbit.inclination
         if wanted is not None:
@@ -367,6 +371,15 @@ class Ascent:
             warm = max(float(summary[at.EXPOSED_HEATING]), 1e-3 * self.limits.heating)
             at_least.append(5.0 * math.log10(self.limits.heating / warm))
         return equal, at_least
+
+    def _on_the_way(self, marks: np.ndarray, laid: Program, orbit: Orbit) -> list[float]:
+        """Conditions on the circle it coasts on, at the cut-off before the coast."""
+        if not self.coasting or orbit.parking is None:
+            return []
+        first = marks[len(laid.segments) - 3, 1:]
+        if not np.any(first[:3]):
+            return [WORST] * 3  # it ended before: nothing was written here
+        return goal.circle_conditions(first, orbit.parking)
 
 
 def rise(vehicle: Vehicle) -> float:

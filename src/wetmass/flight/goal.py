@@ -21,16 +21,26 @@ ANYWHERE, AT_PERIGEE, AT_APOGEE = "anywhere", "at perigee", "at apogee"
 
 def insertion_place(orbit: Orbit, coasting: bool) -> str:
     """Where on the orbit the last burn may end: fixed near a circle, where perigee has no direction."""
-    _, e = size_and_shape(orbit)
-    if e > NEARLY_CIRCULAR and not coasting:
+    if eccentricity(orbit) > NEARLY_CIRCULAR:
         return ANYWHERE
-    return AT_APOGEE if coasting and e <= NEARLY_CIRCULAR else AT_PERIGEE if not coasting else ANYWHERE
+    return AT_APOGEE if coasting else AT_PERIGEE
 
 
-def size_and_shape(orbit: Orbit) -> tuple[float, float]:
-    """Semi-major axis [m] and eccentricity of the orbit asked for."""
-    low, high = orbit.perigee + EARTH_RADIUS_WGS84, orbit.apogee + EARTH_RADIUS_WGS84
-    return 0.5 * (low + high), (high - low) / (high + low)
+def energy(orbit: Orbit) -> float:
+    """Twice the energy per mass of the orbit asked for, its C3 [m²/s²]."""
+    if orbit.c3 is not None:
+        return orbit.c3
+    return -2.0 * GM / (orbit.perigee + orbit.apogee + 2.0 * EARTH_RADIUS_WGS84)
+
+
+def eccentricity(orbit: Orbit) -> float:
+    """Of the orbit asked for; 1 and more where it is open."""
+    return 1.0 + (orbit.perigee + EARTH_RADIUS_WGS84) * energy(orbit) / GM
+
+
+def energy_scale(orbit: Orbit) -> float:
+    """What a miss of the energy is measured by [m²/s²]: that of the orbit, unless it nearly escapes."""
+    return max(-energy(orbit), 0.1 * GM / (orbit.perigee + EARTH_RADIUS_WGS84))
 
 
 def shape_conditions(y, orbit: Orbit, place: str) -> list[float]:
@@ -39,20 +49,78 @@ def shape_conditions(y, orbit: Orbit, place: str) -> list[float]:
     r = math.sqrt(x * x + yy * yy + z * z)
     v2 = vx * vx + vy * vy + vz * vz
     climb = (x * vx + yy * vy + z * vz) / r
-    a, e = size_and_shape(orbit)
+    c3, low = energy(orbit), orbit.perigee + EARTH_RADIUS_WGS84
     if place == ANYWHERE:
-        energy = 0.5 * v2 - GM / r
         momentum = r * math.sqrt(max(v2 - climb * climb, 0.0))
-        wanted = math.sqrt(GM * a * (1.0 - e * e))
-        scale = GM / a
-        return [100.0 * (energy + 0.5 * scale) / scale, 100.0 * (momentum - wanted) / wanted]
-    radius = a * (1.0 - e) if place == AT_PERIGEE else a * (1.0 + e)
-    speed = math.sqrt(GM * (2.0 / radius - 1.0 / a))
+        wanted = low * math.sqrt(c3 + 2.0 * GM / low)
+        scale = energy_scale(orbit)
+        return [100.0 * (0.5 * v2 - GM / r - 0.5 * c3) / scale, 100.0 * (momentum - wanted) / wanted]
+    radius = low if place == AT_PERIGEE else orbit.apogee + EARTH_RADIUS_WGS84
+    speed = math.sqrt(c3 + 2.0 * GM / radius)
     return [
         100.0 * (r - radius) / radius,
         100.0 * climb / speed,
         100.0 * (math.sqrt(v2) - speed) / speed,
     ]
+
+
+def circle_conditions(y, height: float) -> list[float]:
+    """Three conditions on a state: it is on a circle at `height` [m]."""
+    return shape_conditions(y, Orbit(height, height), AT_PERIGEE)
+
+
+def turned_conditions(y, orbit: Orbit) -> list[float]:
+    """Conditions on where the orbit points: its perigee's argument, its way out's declination."""
+    found = []
+    if orbit.perigee_at_equator or orbit.argument_of_perigee is not None:
+        sine, cosine = _argument(y)
+        wanted = orbit.argument_of_perigee
+        found.append(10.0 * (sine if wanted is None else _apart(sine, cosine, wanted)))
+    if orbit.declination is not None:
+        found.append(10.0 * (_way_out(y) - math.sin(orbit.declination)))
+    return found
+
+
+def _apart(sine: float, cosine: float, angle: float) -> float:
+    """Difference of two angles, as twice the sine of its half: not blind to the opposite."""
+    off = math.atan2(sine, cosine) - angle
+    return 2.0 * math.sin(0.5 * math.remainder(off, math.tau))
+
+
+def _argument(y) -> tuple[float, float]:
+    """(sine, cosine) of the argument of perigee."""
+    h, towards = _vectors(y)
+    flat = math.hypot(h[0], h[1])
+    size, long = math.hypot(*h), math.hypot(*towards)
+    if long < 1e-9 or flat < 1e-9 * size:
+        return 0.0, 1.0
+    sine = towards[2] * size / (long * flat)
+    cosine = (-h[1] * towards[0] + h[0] * towards[1]) / (long * flat)
+    return sine, cosine
+
+
+def _way_out(y) -> float:
+    """Sine of the declination of the outgoing asymptote; of the apogee where there is none."""
+    h, e = _vectors(y)
+    long, size = math.hypot(*e), math.hypot(*h)
+    ahead = (h[0] * e[1] - h[1] * e[0]) / (size * long)  # z of the unit vector a quarter turn past perigee
+    if long <= 1.0:
+        return -e[2] / long
+    cosine = -1.0 / long
+    return cosine * e[2] / long + math.sqrt(1.0 - cosine * cosine) * ahead
+
+
+def _vectors(y) -> tuple[tuple[float, float, float], tuple[float, float, float]]:
+    """(angular momentum [m²/s], vector of length eccentricity towards perigee)."""
+    x, yy, z, vx, vy, vz = (float(value) for value in y[:6])
+    r = math.sqrt(x * x + yy * yy + z * z)
+    h = (yy * vz - z * vy, z * vx - x * vz, x * vy - yy * vx)
+    e = (
+        (vy * h[2] - vz * h[1]) / GM - x / r,
+        (vz * h[0] - vx * h[2]) / GM - yy / r,
+        (vx * h[1] - vy * h[0]) / GM - z / r,
+    )
+    return h, e
 
 
 def cosine_of_inclination(y) -> float:

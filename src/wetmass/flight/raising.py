@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from wetmass.physics.earth import EARTH_RADIUS_WGS84
+from wetmass.flight.goal import energy
+from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM
 from wetmass.record.mission import Orbit
 
 LOW = 185e3  # m, height of the circle to begin with
@@ -18,12 +19,15 @@ def raised(orbit: Orbit) -> list[Orbit]:
     [185, 3121, 7753, 16146, 25504, 36000]
     """
     low = min(LOW, orbit.perigee)
-    near, far = low + EARTH_RADIUS_WGS84, orbit.apogee + EARTH_RADIUS_WGS84
-    first, last = 1.0 / (2.0 * near), 1.0 / (orbit.perigee + EARTH_RADIUS_WGS84 + far)
+    first = -GM / (low + EARTH_RADIUS_WGS84)
+    last = energy(orbit)
     found = []
     for share in STEPS:
         perigee = low + share * (orbit.perigee - low)
-        across = 1.0 / (first + share * (last - first))  # twice the semi-major axis
-        apogee = across - perigee - 2.0 * EARTH_RADIUS_WGS84
+        c3 = first + share * (last - first)
+        if orbit.c3 is not None:
+            found.append(replace(orbit, perigee=perigee, c3=c3))
+            continue
+        apogee = -2.0 * GM / c3 - perigee - 2.0 * EARTH_RADIUS_WGS84
         found.append(replace(orbit, perigee=perigee, apogee=max(apogee, perigee)))
     return found

@@ -29,13 +29,21 @@ class Site:
 
 @dataclass(frozen=True, slots=True)
 class Orbit:
-    """The orbit asked for; heights above 6378.137 km, elements osculating at insertion."""
+    """The orbit asked for; heights above 6378.137 km, elements osculating at insertion.
+
+    A way out is an orbit, too: one whose energy is stated in place of its apogee.
+    """
 
     perigee: float  # m
-    apogee: float  # m
+    apogee: float  # m; infinite for an escape
     inclination: float | None = None  # rad; None: whatever costs least
     going: str = ""  # "north", "south" or "": whichever the site allows
-    insertion: str = ""  # "direct", "with coast" or "": whichever carries more
+    insertion: str = ""  # "direct", "with coast" or "best": whichever is better
+    c3: float | None = None  # m²/s², in place of the apogee; after a coast the perigee is then free
+    declination: float | None = None  # rad, where the way out heads for: its asymptote, or its apogee
+    argument_of_perigee: float | None = None  # rad, from the ascending node; None: free
+    perigee_at_equator: bool = False  # at either node
+    parking: float | None = None  # m, circle to coast on before the last burn; None: free
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from wetmass.concept import dimensions as d
+from wetmass.concept.arrival import speed_kept
 from wetmass.concept.derived import FromTanks
 from wetmass.concept.fields import Find
 from wetmass.concept.model import Concept
@@ -59,6 +60,9 @@ class Assembly:
             for stage in concept.stages
             if stage.home is not None and isinstance(stage.home.propellant, Find)
         ]
+        reserve = concept.performance_reserve
+        self._kept = speed_kept(concept.mission, concept.site.latitude.value)  # m/s, in the last stage
+        self._kept += reserve.value if reserve is not None else 0.0
         self._let_go = self._pieces()
         self._dry_masses = DryMasses(concept)
         self._from_tanks = {
@@ -82,9 +86,8 @@ class Assembly:
         stages, strap_ons = self._dry_masses.filled(stages, strap_ons, aloft)
         stages = list(stages)
         carried = payload
-        reserve = self.concept.performance_reserve
-        if reserve is not None and reserve.value > 0.0:
-            stages[-1] = _with_reserve(stages[-1], carried, reserve.value)
+        if self._kept > 0.0:
+            stages[-1] = _with_reserve(stages[-1], carried, self._kept)
         return Vehicle(self.concept.name, tuple(stages), payload, self._let_go, strap_ons=tuple(strap_ons))
 
     def _strap_on(self, stated: StatedStage, stage: Stage) -> StrapOn:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wetmass.cli.layout.sheet import BENDS, LEFT, Row, Sheet
+from wetmass.concept.arrival import speed_kept
 from wetmass.findings.units import shown
 from wetmass.record.closed import Closed
 from wetmass.record.flight import Peak
@@ -48,12 +49,20 @@ def _kept(concept: Concept, closed: Closed) -> str:
     parts = []
     if stage.propellant.reserve > 0.0:
         speed = concept.performance_reserve
-        worth = f", worth {speed}" if speed is not None else ""
-        parts.append(f"{said(stage.propellant.reserve, 'kg', 3)} of propellant in {stage.name}{worth}")
+        later = speed_kept(concept.mission, concept.site.latitude.value)
+        worth = [str(speed)] if speed is not None else []
+        worth += [f"{said(later, 'm/s')} at the destination"] if later else []
+        parts.append(
+            f"{said(stage.propellant.reserve, 'kg', 3)} of propellant in {stage.name}{_worth(worth)}"
+        )
     if abs(closed.left_over) >= 0.5:
         kind = "left over beyond it" if closed.left_over > 0.0 else "lacking"
         parts.append(f"{said(abs(closed.left_over), 'kg', 3)} {kind}")
     return "; ".join(parts) or "nothing: no performance reserve is stated"
+
+
+def _worth(speeds: list[str]) -> str:
+    return f", worth {' and '.join(speeds)}" if speeds else ""
 
 
 def _jets(closed: Closed) -> str:

@@ -57,10 +57,12 @@ def orbit_words(concept: Concept, closed: Closed) -> str:
     mission = concept.mission
     if mission.climbs:
         return f"a height of {said(mission.height.value, 'm')}"
-    low, high = mission.perigee.value, mission.apogee.value
     inclination = mission.inclination.value if mission.inclination is not None else None
     if closed.closes and closed.flight is not None and inclination is None:
         inclination = closed.flight.orbit.inclination
+    if mission.leaves:
+        return mission.way_out() + (f", inclined {said(inclination, 'rad')}" if inclination else "")
+    low, high = mission.perigee.value, mission.apogee.value
     if low == high:
         words = f"an orbit {said(low, 'm')} high"
     else:

@@ -8,7 +8,7 @@ from typing import Any
 import casadi
 
 from wetmass.flight import goal
-from wetmass.physics.earth import GM
+from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM
 from wetmass.record.mission import Orbit
 
 
@@ -21,17 +21,17 @@ def shape_conditions(r: Any, v: Any, orbit: Orbit, place: str) -> list[Any]:
     radius = casadi.sqrt(radius2)
     v2 = v[0] * v[0] + v[1] * v[1] + v[2] * v[2]
     climb = (r[0] * v[0] + r[1] * v[1] + r[2] * v[2]) / radius
-    a, e = goal.size_and_shape(orbit)
+    c3, low = goal.energy(orbit), orbit.perigee + EARTH_RADIUS_WGS84
     if place == goal.ANYWHERE:
-        scale = GM / a
-        wanted = math.sqrt(GM * a * (1.0 - e * e))
+        scale = goal.energy_scale(orbit)
+        wanted = low * math.sqrt(c3 + 2.0 * GM / low)
         momentum = radius * casadi.sqrt(v2 - climb * climb)
         return [
-            100.0 * (0.5 * v2 - GM / radius + 0.5 * scale) / scale,
+            100.0 * (0.5 * v2 - GM / radius - 0.5 * c3) / scale,
             100.0 * (momentum - wanted) / wanted,
         ]
-    there = a * (1.0 - e) if place == goal.AT_PERIGEE else a * (1.0 + e)
-    speed = math.sqrt(GM * (2.0 / there - 1.0 / a))
+    there = low if place == goal.AT_PERIGEE else orbit.apogee + EARTH_RADIUS_WGS84
+    speed = math.sqrt(c3 + 2.0 * GM / there)
     return [
         100.0 * (radius - there) / there,
         100.0 * climb / speed,

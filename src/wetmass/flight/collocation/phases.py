@@ -141,6 +141,11 @@ def _refuse(ascent: Ascent, laid: Program) -> None:
     """Raise ValueError for what is not written for collocation yet."""
     if isinstance(ascent.orbit, Climb):
         raise ValueError("collocation flies to an orbit, got a climb to a height; use flight.optimum")
+    orbit = ascent.orbit
+    if ascent.coasting and (orbit.c3 is not None or orbit.parking is not None):
+        raise ValueError("collocation knows no parking circle and no way out; use flight.optimum")
+    if orbit.perigee_at_equator or orbit.argument_of_perigee is not None or orbit.declination is not None:
+        raise ValueError("collocation leaves open where the orbit points; use flight.optimum")
     if ascent.site.launch is not None:
         raise ValueError("collocation starts at a pad, got a start from a carrier; use flight.optimum")
     if not laid.plain:

@@ -117,9 +117,12 @@ def _where_to(matter: Matter) -> str:
     mission = matter.concept.mission
     if mission.climbs:
         return said("verdict/height", height=in_people_units(mission.height.value, "m"))
-    low, high = (in_people_units(one.value, "m") for one in (mission.perigee, mission.apogee))
-    words = said("verdict/circle", height=low) if low == high else ""
-    words = words or said("verdict/ellipse", perigee=low, apogee=high)
+    if mission.leaves:
+        words = mission.way_out()
+    else:
+        low, high = (in_people_units(one.value, "m") for one in (mission.perigee, mission.apogee))
+        words = said("verdict/circle", height=low) if low == high else ""
+        words = words or said("verdict/ellipse", perigee=low, apogee=high)
     inclination = mission.inclination.value if mission.inclination is not None else None
     if inclination is None and matter.closed.flight is not None:
         inclination = matter.closed.flight.orbit.inclination

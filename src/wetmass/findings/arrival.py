@@ -1,0 +1,48 @@
+"""What is left to do where the ascent does not end the journey."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from wetmass.concept.arrival import burns, by_last_stage, mass_that_arrives, time_to_arrival
+from wetmass.record.closed import Closed
+from wetmass.record.finding import Finding, Weight
+from wetmass.record.say import duration, said
+
+if TYPE_CHECKING:
+    from wetmass.concept.model import Concept
+
+
+def left_to_do(concept: Concept, closed: Closed) -> Iterator[Finding]:
+    """The burns at the destination, and whose they are."""
+    mission = concept.mission
+    left = burns(mission, concept.site.latitude.value)
+    if not left:
+        return
+    speed = sum(burn.speed for burn in left)
+    words = " and ".join(f"{said(burn.speed, 'm/s', 3)} {burn.words}" for burn in left)
+    wait = duration(time_to_arrival(mission))
+    stage = closed.vehicle.stages[-1]
+    if by_last_stage(mission):
+        remedy = (
+            f"{stage.name} keeps propellant for it and makes it {wait} after its last cut-off here; what boils "
+            "off until then is not taken off: keep a reserve for it."
+        )
+    elif mission.arrival is not None and mission.arrival.isp is not None:
+        there = mass_that_arrives(closed.payload, speed, mission.arrival.isp.value)
+        remedy = f"The payload does it itself: {said(there, 'kg')} arrive, its tanks and engine counted, {wait} later."
+    else:
+        remedy = (
+            "The payload given here does it itself: it is the mass at the end of the ascent. Say its specific "
+            'impulse (arrival: {isp: 320 s}) to see what arrives, or "by: last stage".'
+        )
+    yield Finding(
+        "left to do at the destination",
+        Weight.NOTE,
+        "",
+        said(speed, "m/s", 3),
+        words,
+        remedy,
+        left[-1].source,
+    )
