@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from wetmass.closing.again import Known
 from wetmass.closing.guess import first_guess
 from wetmass.closing.measures import measured
-from wetmass.closing.mission import limits_of, orbit_of, site_of, ways_of
+from wetmass.closing.mission import limits_of, orbit_of, site_of, way_like, ways_of
 from wetmass.closing.problem import LEAST_MASS, MOST_PAYLOAD, USED, Problem
 from wetmass.closing.reasons import broken, holds, why_not
 from wetmass.closing.steps import steps_of
@@ -129,8 +129,8 @@ def answered(
     problem = replace(problem, fixed={**problem.fixed, **(kept or {})})
     ways, left_open = ways_of(concept, problem.orbit)
     assumed += left_open
-    if known is not None and len(ways) > 1:  # the way that was the better one nearby
-        ways = [way for way in ways if way[1] == known.coasts]
+    if known is not None:
+        ways = [way_like(ways, known.coasts)]  # the one that was better nearby
     problem, ascent, found = _best_way(problem, ways, steering, told, known)
     coasting = ascent.coasting
     values = {**problem.fixed, **open_values(problem, found)}

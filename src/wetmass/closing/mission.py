@@ -84,6 +84,11 @@ def ways_of(concept: Concept, orbit: Orbit | Climb) -> tuple[list[tuple[Orbit | 
     return [(plain, False)], said
 
 
+def way_like(ways: list[tuple[Orbit | Climb, bool]], coasting: bool) -> tuple[Orbit | Climb, bool]:
+    """The way that coasts, or does not, as `coasting` says; the only one where there is one."""
+    return next((way for way in ways if way[1] == coasting), ways[0])
+
+
 def limits_of(concept: Concept) -> Limits:
     """The limits stated, infinite where nothing was."""
     stated = concept.limits

@@ -7,18 +7,18 @@ anew.  What is lost by that is of second order in the step.  `start_from` starts
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from wetmass.closing.again import Known
 from wetmass.closing.close import Answer, held, open_values, problem_of
+from wetmass.closing.mission import way_like, ways_of
 from wetmass.closing.reasons import broken, why_not
 from wetmass.concept.model import Concept
 from wetmass.flight import layout as at
 from wetmass.flight.ascent import Ascent, Trial
 from wetmass.flight.optimum import Optimum, carried_over
-from wetmass.record.mission import Orbit
 from wetmass.vehicle import Assembly
 
 STEP = 1e-6  # of a scaled unknown, for slopes
@@ -53,7 +53,8 @@ class Nearby:
             if not all(path in last.values for path in counts):
                 return None
             problem = problem.with_engines({path: last.values[path] for path in counts})
-        coasting = isinstance(problem.orbit, Orbit) and problem.orbit.insertion == "with coast"
+        orbit, coasting = way_like(ways_of(concept, problem.orbit)[0], last.ascent.coasting)
+        problem = replace(problem, orbit=orbit)
         ascent = problem.ascent(last.ascent.steering, coasting)
         corrected = self._corrected(ascent)
         if corrected is None:

@@ -223,12 +223,3 @@ def moon_duration(perigee_radius: float) -> float:
     5.0
     """
     return hohmann_duration(perigee_radius, MOON_DISTANCE)
-
-
-def planet_departure_speed(name: str, radius: float) -> float:
-    """Impulse from a circle round the Earth to a planet's transfer [m/s].
-
-    >>> round(planet_departure_speed("Mars", EARTH_RADIUS_WGS84 + 185e3))
-    3615
-    """
-    return math.sqrt(planet_c3(name) + 2.0 * GM / radius) - circular_speed(radius)
