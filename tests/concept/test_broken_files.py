@@ -49,8 +49,8 @@ BROKEN = {
         "name: Dunlin",
         "mission",
         "nothing",
-        "the orbit to reach, which every concept needs",
-        'add "mission: {perigee: 520 km',
+        "where to: an orbit, an escape, a destination by name, or a height, which every concept needs",
+        'add "mission: {to: low orbit',
     ),
     "no unit": (
         "diameter: 3.1 m\n    dry",
