@@ -9,7 +9,10 @@ A concept counts as sound by rules that use no trajectory, stated before any is 
 - lift-off thrust-to-weight 1.15 to 2;
 - each upper stage at ignition at least 0.2, and 0.7 of the weight that its speed does not carry yet,
   1 − (v/v_circular)², v taken as ideal gain so far less 1500 m/s;
-- structural fractions and specific impulses in the bands of `KINDS` (common practice).
+- structural fractions and specific impulses in the bands of `KINDS` (common practice);
+- one concept in five carries strap-ons beside a first stage that burns 1.1 to 3 times as long (`_strapped`),
+  the ideal gain of what burns together counted at the mean exhaust speed; once they are gone the stage keeps
+  at least 0.7 of the weight that its speed does not carry yet.
 
 The payload is then the unknown that is made best; the search starts from the reference payload and the
 starts of `Ascent`, nothing else.
@@ -31,11 +34,12 @@ from pathlib import Path
 from wetmass.flight.ascent import Ascent, Steering, Unknown
 from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM, surface_speed
 from wetmass.record.mission import Limits, Orbit, Site
-from wetmass.record.vehicle import EngineGroup, LetGo, Moment, Propellant, Stage, Vehicle
+from wetmass.record.vehicle import EngineGroup, LetGo, Moment, Propellant, Stage, StrapOn, Vehicle
 
 G0 = 9.80665
 USUAL_LOSSES = 1600.0  # m/s
-LEAST_MARGIN = 0.12
+LEAST_MARGIN, MOST_MARGIN = 0.12, 0.35
+STRAPPED = 0.2  # of the concepts carry strap-ons
 PARKING = EARTH_RADIUS_WGS84 + 185e3
 DRAG = ((0, 0.25), (0.5, 0.23), (0.8, 0.26), (0.95, 0.36), (1.05, 0.46), (1.2, 0.48), (1.5, 0.43), (2, 0.36),
         (3, 0.28), (4, 0.24), (5, 0.22), (8, 0.2))  # fmt: skip
@@ -210,12 +214,71 @@ def _drawn(number: int, chance: random.Random) -> Case | None:
         )
     cover = LetGo("fairing", fairing * scale, Moment.HEATING, 1135.0)
     vehicle = Vehicle(f"concept {number}", tuple(stages), scale, (cover,))
+    strapped = chance.random() < STRAPPED
+    if strapped:
+        found = _strapped(vehicle, chance, kinds[0])
+        if found is None:
+            return None
+        vehicle, more = found
+        margin = (gain + more) / need(orbit, site) - 1.0
+        if margin > MOST_MARGIN:
+            return None
     limits = Limits()
     if chance.random() < 0.7:
         limits = Limits(chance.uniform(4.0, 6.5) * G0, chance.uniform(35e3, 60e3))
     tags = (what, f"{count} stages", kinds[-1], *(("coast",) if coasting else ()))
     tags += ("weak upper stage",) if weakest < 0.45 else ()
+    tags += ("strap-ons",) if strapped else ()
     return Case(number, vehicle, site, orbit, limits, coasting, (*tags, name), margin, weakest)
+
+
+def _strapped(vehicle: Vehicle, chance: random.Random, kind: str) -> tuple[Vehicle, float] | None:
+    """The vehicle with strap-ons, its first stage's thrust lowered so that it lasts; and the gain [m/s] they add.
+
+    None where a rule is broken.
+    """
+    first, *rest = vehicle.stages
+    if kind == "solid":
+        return None
+    low, high, structural, throttles = KINDS[chance.choice(("solid", "solid", "kerosene", "methane"))]
+    count = chance.choice((2, 2, 3, 4, 6))
+    lasts = chance.uniform(1.1, 3.0)  # the first stage, for each second of theirs
+    gross = chance.uniform(0.3, 2.0) * first.gross_mass
+    fraction = chance.uniform(*structural)
+    sea = chance.uniform(*low)
+    vacuum = sea + 0.4 * (high[0] - low[0])
+    weight = chance.uniform(1.15, 2.0) * G0 * (vehicle.lift_off_mass + gross)
+    # thrusts at sea level: together `weight`, flows so that the first stage lasts as said
+    core = first.engines[0]
+    burns, strapped_burns = first.propellant.burns, gross * (1.0 - fraction) * 0.995
+    core_sea = core.count * (core.vacuum_thrust - 101_325.0 * core.exit_area)
+    core_speed = core.vacuum_isp * G0 * core_sea / (core.count * core.vacuum_thrust)
+    time = (burns / lasts * core_speed + strapped_burns * sea * G0) / weight
+    share = burns / (lasts * time) * core_speed / core_sea
+    engine = replace(core, vacuum_thrust=core.vacuum_thrust * share, exit_area=core.exit_area * share)
+    push, flow = strapped_burns / time * sea * G0, strapped_burns / time
+    thrust = flow * vacuum * G0
+    area = first.drag_area * (gross / count / first.gross_mass) ** (2.0 / 3.0)
+    one = Stage(
+        "strap-on",
+        gross * fraction / count,
+        Propellant("strap-on", 1.0, burns=strapped_burns / count, residuals=gross * (1 - fraction) * 0.005 / count),
+        (EngineGroup("strap-on engine", 1, thrust / count, (thrust - push) / 101_325.0 / count, vacuum,
+                     0.5 if throttles else 1.0),),
+        math.sqrt(4.0 * area / math.pi), area, DRAG,
+    )  # fmt: skip
+    whole = vehicle.lift_off_mass + gross
+    together = burns / lasts
+    speed = (together * core.vacuum_isp + strapped_burns * vacuum) / (together + strapped_burns) * G0
+    before = speed * math.log(whole / (whole - together - strapped_burns))
+    left = vehicle.lift_off_mass - together
+    after = core.vacuum_isp * G0 * math.log(left / (vehicle.lift_off_mass - burns))
+    carried = min(1.0, max(0.0, before - 1500.0) / 7800.0)
+    if engine.count * engine.vacuum_thrust / (left * G0) < max(0.2, 0.7 * (1.0 - carried * carried)):
+        return None
+    alone = core.vacuum_isp * G0 * math.log(vehicle.lift_off_mass / (vehicle.lift_off_mass - burns))
+    stages = (replace(first, engines=(engine,)), *rest)
+    return replace(vehicle, stages=stages, strap_ons=(StrapOn(one, count, 0),)), before + after - alone
 
 
 def machine() -> str:

@@ -32,6 +32,7 @@ PULL_UP_RATE = math.radians(3.0)  # rad/s after a launch from the air: ours
 PULL_UP_LEAD = math.radians(40.0)  # held steeper than the path wanted, until the path has it: ours
 STRAIGHT_UP = 1e9  # m: a vertical rise without end
 NO_LIMIT = 1e12
+_FIRST_OF_COAST = 7  # place among the unknowns of what steers the flight through `lay_out`
 WORST = 1e3  # a condition of a flight that came to nothing
 
 
@@ -102,9 +103,10 @@ class Ascent:
     score: Callable[[Vehicle, Trial], float]
     coasting: bool = False
     place: str = ""
-    tolerance: float = 1e-9
+    tolerance: float = 1e-10
     flights: int = 0
     unknowns: tuple[Unknown, ...] = field(init=False)
+    _last: tuple[tuple[bytes, bytes], tuple[Vehicle, Program]] | None = field(init=False, default=None)
 
     def __post_init__(self) -> None:
         if isinstance(self.orbit, Climb):
@@ -311,13 +313,21 @@ class Ascent:
             again[at.YAW_0] = self.value(x, "second yaw")
         return laid
 
+    def laid(self, x: np.ndarray) -> tuple[Vehicle, Program]:
+        """Vehicle and program of `x`; those of the last unknowns again where only the steering differs."""
+        opened = self.open_values(x)
+        key = (opened.tobytes(), x[_FIRST_OF_COAST : len(x) - len(opened)].tobytes())
+        if self._last is None or self._last[0] != key:
+            vehicle = self.build(opened)
+            self._last = key, (vehicle, self.lay_out(x, vehicle))
+        return self._last[1]
+
     def trial(self, x: np.ndarray, beside: Trial | None = None) -> Trial:
         """Fly the unknowns `x` (unscaled); with the steps of the flight `beside` it, for derivatives."""
-        vehicle = self.build(self.open_values(x))
-        laid = self.lay_out(x, vehicle)
+        vehicle, laid = self.laid(x)
         n = (
             at.STEERED if laid.plain else at.ACCOUNTED
-        )  # the ideal gain of others is only known by integration
+        )  # the ideal gain of others is known by integration only
         control = self.control(x, vehicle)
         if not laid.plain:
             control[at.TOLERANCE] *= 0.1  # curves of jets and traces bend more
@@ -340,8 +350,8 @@ class Ascent:
             equal += self._on_the_way(marks, laid, self.orbit)
         more_equal, more_at_least = self.conditions(vehicle, trial)
         return Trial(
-            np.nan_to_num(np.array(equal + more_equal), nan=WORST, posinf=WORST, neginf=-WORST),
-            np.nan_to_num(np.array(at_least + more_at_least), nan=-WORST, posinf=WORST, neginf=-WORST),
+            _finite(equal + more_equal, WORST),
+            _finite(at_least + more_at_least, -WORST),
             self.score(vehicle, trial),
             y,
             marks,
@@ -386,6 +396,11 @@ def rise(vehicle: Vehicle) -> float:
     """Height of the vertical rise above the pad [m]: to clear the tower, and to reach `RISE_SPEED`."""
     spare = vehicle.lift_off_thrust() / (vehicle.lift_off_mass * STANDARD_GRAVITY) - 1.0
     return max(RISE_ABOVE_PAD, RISE_SPEED**2 / (2.0 * STANDARD_GRAVITY * max(spare, 0.05)))
+
+
+def _finite(values: list[float], lost: float) -> np.ndarray:
+    """Conditions within ±`WORST`; `lost` stands for what is no number."""
+    return np.array([lost if v != v else min(max(v, -WORST), WORST) for v in values])
 
 
 _NO_ROWS = np.zeros((0, at.ROW_WIDTH))

@@ -203,15 +203,15 @@ def reach_of(g, t, y, throttled, begun, segment_start, groups):
 
 @njit(cache=True, error_model="numpy")
 def to_the_corner(g, t, groups, traces):
-    """Seconds until a thrust trace bends at one of its stated points: a step ends there."""
+    """Seconds until the curve of a thrust trace passes a knot: a step ends there."""
     group = groups[g]
     if group[KIND] != TRACE or group[STATE] != LIT:
         return 1e9
     since = t - group[SINCE] + group[VALUES + 3]
     table = traces[int(group[VALUES])]
-    row, rows = 0, int(group[VALUES + 4])
+    row = 0
     while row < table.shape[0] and table[row, 0] <= since + 1e-6:
-        row += rows
+        row += 1
     return table[row, 0] - since if row < table.shape[0] else 1e9
 
 

@@ -16,8 +16,11 @@ from wetmass.physics.earth import AXIS_RATIO_SQUARED, GM, OMEGA, gravity_kernel,
 _STRETCH = 50.0  # m, half of the height over which the fall of the density is read while q is held
 
 
-@njit(cache=True, error_model="numpy", inline="never")
-def rates(t, y, segment, mode, curve, groups, traces, dy, n):
+_FREE_TO_REORDER = {"contract", "arcp", "nsz"}  # a·b + c in one, x/y as x·(1/y), no care for −0
+
+
+@njit(error_model="numpy", inline="always", fastmath=_FREE_TO_REORDER)
+def _rates(t, y, segment, mode, curve, groups, traces, dy, n):
     """Rates of the state `y` at time `t` [s] into `dy`; the first `n` entries (STEERED or ACCOUNTED).
 
     segment  one propulsion segment as it burns now; mode  what the pilot keeps in mind; curve  drag spline
@@ -40,17 +43,28 @@ def rates(t, y, segment, mode, curve, groups, traces, dy, n):
         drag = q * segment[at.AREA] * spline_value(speed / sound, curve)
 
     # the direction of the air speed; straight up while standing still
-    nx, ny, nz = x, yy, z * AXIS_RATIO_SQUARED
-    normal = 1.0 / math.sqrt(nx * nx + ny * ny + nz * nz)
-    nx, ny, nz = nx * normal, ny * normal, nz * normal
+    phase, throttle_mode = mode[at.PHASE], mode[at.THROTTLE_MODE]
+    nx, ny, nz = 0.0, 0.0, 0.0
+    if phase < at.ZERO_LIFT or throttle_mode == at.THROTTLE_FOR_PRESSURE or speed <= 1e-3:
+        nx, ny, nz = x, yy, z * AXIS_RATIO_SQUARED
+        normal = 1.0 / math.sqrt(nx * nx + ny * ny + nz * nz)
+        nx, ny, nz = nx * normal, ny * normal, nz * normal
+    ax, ay, az = nx, ny, nz
     if speed > 1e-3:
-        ax, ay, az = ux / speed, uy / speed, uz / speed
-    else:
-        ax, ay, az = nx, ny, nz
+        one = 1.0 / speed
+        ax, ay, az = ux * one, uy * one, uz * one
 
     tx, ty, tz = ax, ay, az
     if segment[at.BURNING] > 0.0:
-        tx, ty, tz = _direction(t, y, segment, mode, nx, ny, nz, ax, ay, az)
+        if segment[at.ATTITUDE] == at.FOLLOWS_SPEED:
+            tx, ty, tz = _off_the_speed(t, y, segment, mode)
+        elif phase == at.FREE:
+            size = 1.0 / math.sqrt(y[8] * y[8] + y[9] * y[9] + y[10] * y[10])
+            tx, ty, tz = y[8] * size, y[9] * size, y[10] * size
+        elif phase == at.VERTICAL:
+            tx, ty, tz = nx, ny, nz
+        elif phase != at.ZERO_LIFT:
+            tx, ty, tz = _tilted(t, mode, nx, ny, nz)
     along = tx * ax + ty * ay + tz * az
 
     full = segment[at.THROTTLED_THRUST] - pressure * segment[at.THROTTLED_EXIT]
@@ -70,7 +84,6 @@ def rates(t, y, segment, mode, curve, groups, traces, dy, n):
             drag += off
     felt_full = (full + fixed - drag * along) / mass
     throttle, needed = 1.0, 1.0
-    throttle_mode = mode[at.THROTTLE_MODE]
     if throttle_mode != at.THROTTLE_FULL and full > 0.0:
         throttle = (mode[at.MODE_ACCELERATION_LIMIT] * mass + drag * along - fixed) / full
         if throttle_mode == at.THROTTLE_FOR_PRESSURE:
@@ -86,16 +99,16 @@ def rates(t, y, segment, mode, curve, groups, traces, dy, n):
         needed = throttle
         throttle = min(1.0, max(segment[at.LEAST_THROTTLE], throttle))
     thrust = fixed + throttle * full
-    push = thrust / mass
+    push, held = thrust / mass, drag / mass
 
     dy[0], dy[1], dy[2] = vx, vy, vz
-    dy[3] = gx + push * tx - drag / mass * ax
-    dy[4] = gy + push * ty - drag / mass * ay
-    dy[5] = gz + push * tz - drag / mass * az
+    dy[3] = gx + push * tx - held * ax
+    dy[4] = gy + push * ty - held * ay
+    dy[5] = gz + push * tz - held * az
     dy[6] = -fixed_flow - throttle * segment[at.THROTTLED_FLOW]
     dy[7] = counted + throttle * segment[at.THROTTLED_COUNTED]
     dy[at.FULL] = throttle
-    if mode[at.PHASE] == at.FREE:
+    if phase == at.FREE:
         r2 = x * x + yy * yy + z * z
         pull = mode[at.MODE_ROUND] * GM / (r2 * math.sqrt(r2))
         inner = 3.0 * (y[8] * x + y[9] * yy + y[10] * z) / r2
@@ -112,29 +125,38 @@ def rates(t, y, segment, mode, curve, groups, traces, dy, n):
         dy[at.IDEAL] = vacuum / mass
         dy[at.BACK] = (vacuum - thrust) / mass
         dy[at.STEER] = push * (1.0 - along)
-        dy[at.DRAG] = drag / mass
+        dy[at.DRAG] = held
         dy[at.GRAVITY] = -(ax * gx + ay * gy + az * gz + OMEGA * OMEGA * (x * ax + yy * ay))
-    felt = math.sqrt((push - drag / mass * along) ** 2 + (drag / mass) ** 2 * max(0.0, 1.0 - along * along))
+    felt = math.sqrt((push - held * along) ** 2 + held * held * max(0.0, 1.0 - along * along))
     mach = speed / sound
     return throttle, felt, along, q, speed, height, felt_full, needed, tx, ty, tz, mach, thrust, drag
 
 
-@njit(cache=True, error_model="numpy")
-def _direction(t, y, segment, mode, nx, ny, nz, ax, ay, az):
-    """Unit vector of the thrust."""
-    if segment[at.ATTITUDE] == at.FOLLOWS_SPEED:
-        since = t - mode[at.SEGMENT_START]
-        axes = frame(y[0], y[1], y[2], y[3], y[4], y[5])
-        pitch = segment[at.PITCH_0] + segment[at.PITCH_RATE] * since
-        return turned(axes, pitch, segment[at.YAW_0] + segment[at.YAW_RATE] * since)
+@njit(cache=True, error_model="numpy", inline="never", fastmath=_FREE_TO_REORDER)
+def rates(t, y, segment, mode, curve, groups, traces, dy, n):
+    """As `_rates`."""
+    return _rates(t, y, segment, mode, curve, groups, traces, dy, n)
+
+
+@njit(cache=True, error_model="numpy", inline="never", fastmath=_FREE_TO_REORDER)
+def only_rates(t, y, segment, mode, curve, groups, traces, dy, n):
+    """As `rates`, returning nothing: what it would return is then not worked out."""
+    _rates(t, y, segment, mode, curve, groups, traces, dy, n)
+
+
+@njit(cache=True, error_model="numpy", inline="never")
+def _off_the_speed(t, y, segment, mode):
+    """Unit vector of the thrust in a second burn: off the inertial speed, linear in time."""
+    since = t - mode[at.SEGMENT_START]
+    axes = frame(y[0], y[1], y[2], y[3], y[4], y[5])
+    pitch = segment[at.PITCH_0] + segment[at.PITCH_RATE] * since
+    return turned(axes, pitch, segment[at.YAW_0] + segment[at.YAW_RATE] * since)
+
+
+@njit(cache=True, error_model="numpy", inline="never")
+def _tilted(t, mode, nx, ny, nz):
+    """Unit vector of the thrust while it tilts and holds the tilt."""
     phase = mode[at.PHASE]
-    if phase == at.FREE:
-        size = 1.0 / math.sqrt(y[8] * y[8] + y[9] * y[9] + y[10] * y[10])
-        return y[8] * size, y[9] * size, y[10] * size
-    if phase == at.ZERO_LIFT:
-        return ax, ay, az
-    if phase == at.VERTICAL:
-        return nx, ny, nz
     tilt = mode[at.MODE_HELD]
     if phase == at.TILTING:
         turn = mode[at.MODE_TILT_RATE] * (t - mode[at.TILT_START])

@@ -296,7 +296,6 @@ class _Making:
             row[of.VALUES + 2] = group.vacuum_isp * STANDARD_GRAVITY
             row[of.FLOW] = 0.0
             row[of.OFF_TIME] = burn
-            row[of.VALUES + 4] = (len(table) - 1) // (len(group.trace) - 1)  # type: ignore[arg-type]
             self.traces.append(table)
         return row
 

@@ -16,10 +16,20 @@ from wetmass.flight import groups as of
 from wetmass.flight import layout as at
 from wetmass.flight.motion import air_frame, angle_from_vertical, falling, rates, turned
 from wetmass.flight.stepping import step
+from wetmass.physics.atmosphere import LAYER_EDGES
+from wetmass.physics.earth import AXIS_RATIO_SQUARED
 
+_EDGES = np.array([edge for edge in LAYER_EDGES if edge < 75e3])  # m: slopes of the air jump there
+_THIN = 40e3  # m: above, an edge matters less and may be met less exactly
+_AT_EDGE, _AT_THIN_EDGE = 20.0, 100.0  # m: as near to an edge as a step needs to end
+_FAR_EDGE, _FAR_THIN_EDGE = 3.0, 12.0  # s: one further off is first approached half the way, to see it better
 _SHORT_STEP = 0.25  # s, while the dynamic pressure is held
 _MOST_STEPS = 5000
-_MOST_TRIES = 12  # steps to a root; 2 or 3 do nearly always
+_MOST_TRIES = 12  # to a root; 2 or 3 do nearly always
+_CRUMB = 1e-4  # s, to see the slope of a signal
+_SMALL_MOVE = 0.01  # s, that an event is moved by without another step to it
+_WHEN_FREE = 10.0  # of the tolerance, in free steering: what a step errs there does not grow
+_SLOW, _WHEN_SLOW = 300.0, 0.3  # m/s, of the tolerance: a zero-lift turn magnifies what slow flight errs
 _END, _STEERING, _THROTTLE, _PRESSURE, _FIRST_LET_GO = 0, 1, 2, 3, 4  # places of the signals
 _WAITING, _ARMED, _GONE = 0, 1, 2
 _QUIET = -1.0
@@ -205,6 +215,15 @@ def _fly(
             event, event_index = _event_of(which, mode, letting, groups)
         elif reach > 0.0:
             h, kind = min(h_next, control[at.LONGEST_STEP]), at.STEP_OPEN
+            tolerance = control[at.TOLERANCE]
+            if mode[at.PHASE] == at.FREE:
+                tolerance *= _WHEN_FREE
+            elif speed < _SLOW:
+                tolerance *= _WHEN_SLOW
+            if not replay:
+                edge = _to_an_edge(y, k[0], height)
+                if h > edge:
+                    h = edge if edge < (_FAR_EDGE if height < _THIN else _FAR_THIN_EDGE) else 0.5 * edge
             if mode[at.THROTTLE_MODE] == at.THROTTLE_FOR_PRESSURE:
                 h = min(h, _SHORT_STEP)  # the law has corners where one layer of air meets the next
             if replay:
@@ -221,14 +240,12 @@ def _fly(
             elif h > 0.6 * reach:
                 h, kind = 0.5 * reach, at.STEP_HALF  # two even steps rather than a long one and a crumb
             while True:
-                error = step(
-                    t, y, h, segment, mode, curve, groups, traces, control[at.TOLERANCE], n, k, z, end
-                )
+                error = step(t, y, h, segment, mode, curve, groups, traces, tolerance, n, k, z, end)
                 steps += 1
                 if replay or error <= 1.0 or steps >= _MOST_STEPS:
                     break
                 h *= max(0.2, 0.9 * error**-0.125) if error < 1e30 else 0.2
-                kind = at.STEP_OPEN
+                h_next, kind = h, at.STEP_OPEN
             if not replay:
                 h_next = max(h_next if h < h_next else 0.0, h * min(5.0, 0.9 * max(error, 1e-9) ** -0.125))
                 if place < steps_taken.shape[0]:
@@ -321,6 +338,27 @@ def _fly(
     summary[at.STEPS] = steps
     summary[at.STATUS] = status
     return t, written
+
+
+@njit(cache=True, error_model="numpy")
+def _to_an_edge(y, rate, height):
+    """Time until the next edge between layers of air is met, climbing on as now [s]; 1e9 for never."""
+    if height > _EDGES[-1]:
+        return 1e9
+    nx, ny, nz = y[0], y[1], y[2] * AXIS_RATIO_SQUARED
+    size = 1.0 / math.sqrt(nx * nx + ny * ny + nz * nz)
+    nx, ny, nz = nx * size, ny * size, nz * size
+    climb = nx * y[3] + ny * y[4] + nz * y[5]
+    level = y[3] * y[3] + y[4] * y[4] + y[5] * y[5] - climb * climb
+    lift = nx * rate[3] + ny * rate[4] + nz * rate[5] + level * size
+    if climb <= 0.0:
+        return 1e9
+    for i in range(_EDGES.shape[0]):
+        above = _EDGES[i] - height
+        if above > (_AT_EDGE if height < _THIN else _AT_THIN_EDGE):
+            inside = climb * climb + 2.0 * lift * above
+            return 2.0 * above / (climb + math.sqrt(inside)) if inside > 0.0 else 1e9
+    return 1e9
 
 
 @njit(cache=True, error_model="numpy")
@@ -500,35 +538,33 @@ def _to_the_root(
         else:
             low, at_low = guess, value
             at_high *= 0.5
-        if abs(value) < 1e-7:
+        if abs(value) < 1e-5:
             break
-    # its slope there, then true steps
-    d = 1e-4
-    _cubic(guess + d, h, y, k[0], y1, r1, mid, n)
-    signals(mid, rates(t + (guess + d) * h, mid, segment, mode, curve, groups, traces, work, n), index,
-            segment, mode, control, let_go, pending, begun, groups, after)  # fmt: skip
-    up = after[which]
-    _cubic(guess - d, h, y, k[0], y1, r1, mid, n)
-    signals(mid, rates(t + (guess - d) * h, mid, segment, mode, curve, groups, traces, work, n), index,
-            segment, mode, control, let_go, pending, begun, groups, after)  # fmt: skip
-    slope = (up - after[which]) / (2.0 * d * h)
-    tried = guess * h
+    # a true step to there, then crumbs of a step along the slope of the signal
+    tried, whole = guess * h, True
     seen = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
-    last, last_value = tried, 0.0
     for i in range(_MOST_TRIES):
-        step(t, y, tried, segment, mode, curve, groups, traces, control[at.TOLERANCE], n, k, z, end)
+        if whole:
+            step(t, y, tried, segment, mode, curve, groups, traces, control[at.TOLERANCE], n, k, z, end)
         seen = rates(t + tried, end, segment, mode, curve, groups, traces, rate_at_end, n)
         signals(end, seen, index, segment, mode, control, let_go, pending, begun, groups, after)
         value = after[which]
-        if i > 0 and tried != last:
-            slope = (value - last_value) / (tried - last)  # of the true signal
-        last, last_value = tried, value
-        if slope <= 0.0 or i == _MOST_TRIES - 1:
+        if i == _MOST_TRIES - 1:
             break  # what is handed back is always the state at `tried`
-        move = -value / slope
+        for j in range(n):
+            mid[j] = end[j] + _CRUMB * rate_at_end[j]
+        signals(mid, rates(t + tried + _CRUMB, mid, segment, mode, curve, groups, traces, work, n), index,
+                segment, mode, control, let_go, pending, begun, groups, after)  # fmt: skip
+        slope = (after[which] - value) / _CRUMB
+        move = -value / slope if slope > 0.0 else 0.0
         if abs(move) < 1e-10 or tried + move <= 0.0 or tried + move > 1.5 * h:
             break
         tried += move
+        whole = abs(move) > _SMALL_MOVE
+        if not whole:  # by the mean of the rates at both ends, which is exact to move³
+            share = 0.5 * move * move / _CRUMB
+            for j in range(n):
+                end[j] += move * rate_at_end[j] + share * (work[j] - rate_at_end[j])
     return tried, seen
 
 
