@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from vehicles.figures import TOGETHER, Case, number, uncertain
 from vehicles.flying import Flown, Question, most
-from vehicles.multipliers import Prices, change_of_score, prices
+from wetmass.closing.prices import Prices, change_of_score, prices
 
 SMALL = 0.005  # of the payload: below this the first order is as good as a search
 PART = 1e-4  # of the way to an end, for first-order effects

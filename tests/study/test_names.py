@@ -5,10 +5,10 @@ from pathlib import Path
 import pytest
 
 from wetmass.concept import load
+from wetmass.concept.names import find, inputs
 from wetmass.record.refusal import Refusal
 from wetmass.study.beside import differences
 from wetmass.study.grid import axis
-from wetmass.study.names import find, inputs
 from wetmass.study.variants import changed, changes_of, variant
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

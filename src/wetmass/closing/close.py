@@ -23,7 +23,7 @@ from wetmass.flight.ascent import Ascent, Steering
 from wetmass.flight.optimum import Optimum, best, carried_over
 from wetmass.flight.report import recorded
 from wetmass.physics.rocket import STANDARD_GRAVITY
-from wetmass.record.closed import Closed, Found, Held
+from wetmass.record.closed import Closed, Found, Held, SpreadOfAnswer
 from wetmass.record.flight import Flight
 from wetmass.record.geometry import Geometry
 from wetmass.record.mission import Climb, Orbit
@@ -81,10 +81,17 @@ def close(
     """
     began = time.perf_counter()
     answer = answered(concept, steering=steering, kept=kept, known=known, told=told)
-    return told_of(concept, answer, began)
+    return told_of(concept, answer, began, _spread(concept, answer))
 
 
-def told_of(concept: Concept, answer: Answer, began: float) -> Closed:
+def _spread(concept: Concept, answer: Answer) -> SpreadOfAnswer | None:
+    from wetmass.closing.rates import rates  # which solve near answers in their turn
+    from wetmass.closing.spread import spread_of
+
+    return spread_of(concept, rates(answer)) if concept.not_yet_computed() else None
+
+
+def told_of(concept: Concept, answer: Answer, began: float, spread: SpreadOfAnswer | None = None) -> Closed:
     """An answer as it is told: with masses, room and steps; `began` by the clock of `time.perf_counter`."""
     vehicle, found = answer.vehicle, answer.found
     left, short = _left_over(vehicle, answer.values, found)
@@ -105,7 +112,8 @@ def told_of(concept: Concept, answer: Answer, began: float) -> Closed:
         found=_found(answer.problem, answer.values, found),
         held=answer.held,
         steps=steps_of(concept, vehicle, answer.flight, found.trial, geometry, masses),
-        not_yet=concept.not_yet_computed(),
+        not_yet=concept.not_yet_computed() if spread is None else (),
+        spread=spread,
         assumed=answer.assumed,
         geometry=geometry,
         masses=masses,
@@ -259,14 +267,19 @@ def _most_payload(
 ) -> Optimum | None:  # fmt: skip
     """The most payload of the vehicle as sized, its propellant all used."""
     told("asking how much it could carry")
-    fixed = {path: value for path, value in values.items() if path != USED}
-    asked = problem.concept.payload.value  # type: ignore[union-attr]
-    guess = replace(problem.guess, values={**problem.guess.values, "payload": max(asked, 1.0)})
-    loose = replace(problem, freedoms=(_PAYLOAD,), fixed=fixed, guess=guess, objective=MOST_PAYLOAD)
+    loose = capability(problem, values)
     ascent = loose.ascent(steering, coasting)
     start = carried_over(problem.ascent(steering, coasting), found.x, ascent)
     answer = best(ascent, start) if found.met else best(ascent)
     return answer if answer.met else best(ascent)
+
+
+def capability(problem: Problem, values: Mapping[str, float]) -> Problem:
+    """What is to be found for the most a vehicle can carry, as sized by `values`, its propellant all used."""
+    fixed = {path: value for path, value in values.items() if path != USED}
+    asked = problem.concept.payload.value  # type: ignore[union-attr]
+    guess = replace(problem.guess, values={**problem.guess.values, "payload": max(asked, 1.0)})
+    return replace(problem, freedoms=(_PAYLOAD,), fixed=fixed, guess=guess, objective=MOST_PAYLOAD)
 
 
 def _left_over(vehicle: Vehicle, values: Mapping[str, float], found: Optimum) -> tuple[float, float]:

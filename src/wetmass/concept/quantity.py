@@ -5,6 +5,7 @@
     9 m +/- 5 cm
     8 to 10 t                    a range; the value is its middle
     9.4 t (8 to 11 t)            the likeliest value, and the least and the most it may be
+    309 or 312 or 320 s          one of them; the value is the first
 
 One number with one unit, always: "12 m 40 cm" is refused, and so is a decimal comma.
 """
@@ -28,20 +29,22 @@ _ABSURD = 1e30  # SI; the Sun is 2e30 kg, and nothing here is near it
 
 
 class SpreadKind(StrEnum):
-    """How a spread was stated; how it is drawn from is chosen where results are spread."""
+    """How a spread was stated; `wetmass.concept.guesses` says how it is drawn from."""
 
     PLUS_MINUS = "plus-minus"  # 9.4 t ± 8 %
     RANGE = "range"  # 8 to 10 t
     LIKELY = "likely"  # 9.4 t (8 to 11 t)
+    CHOICE = "choice"  # 309 or 312 or 320 s
 
 
 @dataclass(frozen=True, slots=True)
 class Spread:
-    """How far a guess may be off; `low` and `high` are SI, low < high."""
+    """How far a guess may be off; `low` and `high` are SI, low < high; the choices too, as typed."""
 
     kind: SpreadKind
     low: float
     high: float
+    choices: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, repr=False)
@@ -92,6 +95,7 @@ _TO_PLAIN = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", "0123456789-")
 _PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 _BRACKET = re.compile(r"^(?P<likely>.*[^·*/\s(])\s+\((?P<range>[^()]*\sto\s[^()]*)\)$")
 _TO = re.compile(r"\s+to\s+")
+_OR = re.compile(r"\s+or\s+")
 
 
 def parse_quantity(
@@ -194,6 +198,8 @@ class _Statement:
                 raise self.wrong("the likeliest value between the two ends", "check the three numbers")
             kind = Spread(SpreadKind.LIKELY, low.value, high.value)
             return Quantity(likely.value, likely.number, likely.unit, kind)
+        if _OR.search(self.text):
+            return self.choice(_OR.split(self.text))
         if _TO.search(self.text):
             low, high = self.ends(self.text)
             if not low.value < high.value:
@@ -226,6 +232,17 @@ class _Statement:
         return Quantity(
             quantity.value, quantity.number, quantity.unit, Spread(SpreadKind.PLUS_MINUS, low, high)
         )
+
+    def choice(self, pieces: Sequence[str]) -> Quantity:
+        shared = self.unit_of(pieces[-1])
+        values = [self.value(self.borrowing(piece, shared)) for piece in pieces]
+        for value in values[1:]:
+            self.same_kind(values[0], value)
+        choices = tuple(value.value for value in values)
+        if len(set(choices)) < len(choices):
+            raise self.wrong("values that differ", "give each choice once")
+        spread = Spread(SpreadKind.CHOICE, min(choices), max(choices), choices)
+        return Quantity(values[0].value, values[0].number, values[0].unit, spread)
 
     def ends(self, text: str, likely: str = "") -> tuple[Quantity, Quantity]:
         pieces = _TO.split(text.strip())

@@ -272,7 +272,7 @@ def _and(exact: list[Any]) -> str:
 # ── what waits for later ─────────────────────────────────────────────────────────────────────────
 
 _LATER = {
-    "spread": "its spread is not carried into the result yet",
+    "spread": "its spread is carried only into a result that closes and has something made best",
 }
 
 

@@ -36,6 +36,29 @@ class Held:
 
 
 @dataclass(frozen=True, slots=True)
+class GuessEffect:
+    """What the spread of one guess does to the answer, to first order."""
+
+    where: str  # "first, dry mass"
+    stated: str  # "7.6 t ± 8 %"
+    effect: float  # kg by which the answer moves for one standard deviation more
+
+
+@dataclass(frozen=True, slots=True)
+class SpreadOfAnswer:
+    """How far the best answer may be off by the guesses of the concept, to first order.
+
+    From the slopes at the best answer, steering and sizes made best anew; guesses are taken as independent and
+    small. `wetmass spread` closes sample by sample instead.
+    """
+
+    aim: str  # what is made best: "payload", "lift-off mass"
+    value: float  # kg, of it
+    sigma: float  # kg, one standard deviation; about 95 % lies within two
+    parts: tuple[GuessEffect, ...]  # each guess, the one that matters most first
+
+
+@dataclass(frozen=True, slots=True)
 class Closed:
     """A concept closed and flown, or the reason why it would not close."""
 
@@ -54,6 +77,7 @@ class Closed:
     steps: tuple[Step, ...]
     findings: tuple[Finding, ...] = ()
     not_yet: tuple[tuple[str, str], ...] = ()  # (key, why) of what the file says and is not computed yet
+    spread: SpreadOfAnswer | None = None  # by the guesses of the file, to first order; None without any
     assumed: tuple[str, ...] = ()  # defaults of ours that were used, in words
     geometry: Geometry | None = None  # where everything stands; None for masses that nothing can hold
     masses: tuple[StageMasses, ...] = ()  # dry mass of every stage by each way there is

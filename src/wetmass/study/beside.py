@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from wetmass.concept.model import Concept
+from wetmass.concept.names import named
 from wetmass.study.crew import Crew, Told, run
-from wetmass.study.names import _named
 from wetmass.study.point import Base, Outcome
 from wetmass.study.store import Store
 from wetmass.study.variants import Variant
@@ -50,7 +50,7 @@ def differences(concepts: Sequence[Concept]) -> tuple[tuple[str, tuple[str, ...]
     said: list[dict[str, tuple[str, object]]] = []
     for concept in concepts:
         found, seen = {}, set()
-        for one, _ in _named(concept):
+        for one, _ in named(concept):
             if len(one.paths) == 1 and one.paths[0] not in seen | {"name", "story"}:
                 seen.add(one.paths[0])
                 value = one.values[0]

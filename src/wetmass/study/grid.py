@@ -8,9 +8,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from wetmass.concept.model import Concept
+from wetmass.concept.names import Input, find
 from wetmass.record.refusal import Complaint, Refusal
 from wetmass.study.crew import Crew, Told, run
-from wetmass.study.names import Input, find
 from wetmass.study.point import Base, Outcome, base_of
 from wetmass.study.store import Store
 from wetmass.study.variants import written

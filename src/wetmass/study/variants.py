@@ -17,11 +17,11 @@ from pathlib import Path
 
 from wetmass.concept.document import Document, document
 from wetmass.concept.model import Concept
+from wetmass.concept.names import find
 from wetmass.concept.quantity import Quantity
 from wetmass.concept.reading import load, loads
 from wetmass.concept.tree import LARGEST_FILE, Node
 from wetmass.record.refusal import Complaint, Refusal
-from wetmass.study.names import find
 
 NOTHING = "nothing"
 Change = tuple[str, str]  # a name, or the path of a key, and what is written there

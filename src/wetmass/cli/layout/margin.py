@@ -9,7 +9,7 @@ from wetmass.concept.arrival import speed_kept
 from wetmass.findings.units import shown
 from wetmass.record.closed import Closed
 from wetmass.record.flight import Peak
-from wetmass.record.say import said
+from wetmass.record.say import NO_BREAK, said
 
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept
@@ -18,7 +18,11 @@ if TYPE_CHECKING:
 def margin(sheet: Sheet, concept: Concept, closed: Closed) -> None:
     """Payload, what is left and kept, steering law, greatest loads."""
     sheet.heading("Payload and margin")
-    rows = [("payload", _payload(concept, closed)), ("kept back", _kept(concept, closed))]
+    rows = [
+        ("payload", _payload(concept, closed)),
+        ("spread", _spread(closed)),
+        ("kept back", _kept(concept, closed)),
+    ]
     if closed.flight is not None:
         flight = closed.flight
         rows += [
@@ -42,6 +46,19 @@ def _payload(concept: Concept, closed: Closed) -> str:
     if closed.most_payload is not None and closed.payload_asked is not None:
         text += f"; the most it can carry is {shown(concept, 'payload', closed.most_payload, 'kg')}"
     return text
+
+
+def _spread(closed: Closed) -> str:
+    spread = closed.spread
+    if spread is None:
+        return ""
+    text = f"{spread.aim} ± {said(2.0 * spread.sigma, 'kg', 2)} to first order, two standard deviations, by "
+    listed = [
+        f"{one.where}, {one.stated.replace(' ', NO_BREAK)} ({said(2.0 * abs(one.effect), 'kg', 2)})"
+        for one in spread.parts[:4]
+    ]
+    more = len(spread.parts) - 4
+    return text + "; ".join(listed) + (f"; and {more} more" if more > 0 else "")
 
 
 def _kept(concept: Concept, closed: Closed) -> str:

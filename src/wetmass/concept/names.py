@@ -98,7 +98,7 @@ class Input:
 def inputs(concept: Concept) -> tuple[Input, ...]:
     """Every number of a concept, in the order of the model, blocks of like numbers after their members."""
     return tuple(
-        one for one, _ in _named(concept) if one.stated is not None or isinstance(one.values[0], Find)
+        one for one, _ in named(concept) if one.stated is not None or isinstance(one.values[0], Find)
     )
 
 
@@ -113,7 +113,7 @@ def find(concept: Concept, name: str, *, words_too: bool = False) -> Input:
     """
     wanted = _words(name)
     fitting = []
-    for one, places in _named(concept):
+    for one, places in named(concept):
         if not wanted:
             break
         if not (words_too or one.stated is not None or isinstance(one.values[0], Find)):
@@ -171,7 +171,7 @@ def _words(name: str) -> list[str]:
 _Places = tuple[tuple[tuple[str, ...], int], ...]
 
 
-def _named(concept: Concept) -> Iterator[tuple[Input, _Places]]:
+def named(concept: Concept) -> Iterator[tuple[Input, _Places]]:
     """Each number with the words of every step on the way to it, and what it costs to leave them out."""
     yield from _block(concept, (), ())
 
