@@ -32,20 +32,21 @@ def load(path: str | Path) -> Concept:
 
 
 def fly(concept: Concept | str | Path, *, told: Callable[[str], None] = lambda words: None) -> Closed:
-    """A concept closed and flown, with its findings.
+    """A concept closed and flown, up and home, with its findings.
 
     concept  a concept, or the path of its file
     told     called with a few words whenever another part of the work begins
 
+    `home` of the answer says how every stage that is let go comes down.
     A concept that does not close is an answer too: `closes` is False, and `reason` says why.
     Raises `wetmass.record.refusal.Refusal` when the file cannot be taken as it stands.
     """
-    from wetmass.closing import close
+    from wetmass.closing import bring_home
     from wetmass.findings import judge
 
     if isinstance(concept, (str, Path)):
         concept = load(concept)
-    return judge(concept, close(concept, told=told))
+    return judge(concept, bring_home(concept, told=told))
 
 
 def __getattr__(name: str) -> Any:

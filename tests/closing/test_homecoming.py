@@ -28,25 +28,26 @@ def brought():
 
 
 def test_what_is_found_to_keep_is_what_the_way_home_needs():
-    (kept,) = brought().kept
-    (home,) = brought().ways
+    (kept,) = brought().home.kept
+    (home,) = brought().home.ways
     assert kept.found and kept.met
     assert home.comes_home and kept.kept >= home.needed
     assert kept.kept == pytest.approx(home.needed, rel=6e-3)  # the loop's 0.2 %, and what is kept over it
-    first = brought().closed.vehicle.stages[0].propellant
+    first = brought().vehicle.stages[0].propellant
     assert first.home == pytest.approx(kept.kept)
 
 
 def test_coming_home_costs_payload_and_says_how_much():
     # carrying the reserve to burn-out costs less than its own mass, and is never free
-    (kept,) = brought().kept
-    assert 0.0 < brought().price < kept.kept
+    (kept,) = brought().home.kept
+    assert 0.0 < brought().home.price < kept.kept
 
 
 def test_a_stage_that_states_no_way_home_falls():
     told = text()
     line = next(line for line in told.splitlines() if "home:" in line)
     fallen = bring_home(loads(told.replace(line + "\n", ""), "dunlin.yaml"))
+    fallen = fallen.home
     (home,) = fallen.ways
     assert not fallen.kept and fallen.price == pytest.approx(0.0)
     assert home.way.by == "ballistic" and home.down.distance > 300e3
@@ -55,7 +56,7 @@ def test_a_stage_that_states_no_way_home_falls():
 
 def test_a_stated_reserve_that_is_too_small_says_what_would_do():
     told = text().replace("where: downrange, propellant: find", "where: downrange, propellant: 500 kg")
-    (home,) = bring_home(loads(told, "dunlin.yaml")).ways
+    (home,) = bring_home(loads(told, "dunlin.yaml")).home.ways
     assert not home.comes_home
     assert home.needed > 500.0
     assert any(f"{home.needed:,.0f}" in finding.remedy for finding in home.findings)
@@ -63,20 +64,22 @@ def test_a_stated_reserve_that_is_too_small_says_what_would_do():
 
 def test_an_unknown_place_is_refused_at_its_place_in_the_file():
     told = text().replace("where: downrange", "where: Puffin Rock")
-    with pytest.raises(Refusal, match=r"dunlin.yaml:\d+:\d+: stages / first / home: got .*Puffin Rock"):
-        bring_home(loads(told, "dunlin.yaml"))
+    with pytest.raises(
+        Refusal, match=r"dunlin.yaml:\d+:\d+: stages / first / home / where: got .*Puffin Rock"
+    ):
+        loads(told, "dunlin.yaml")
 
 
 def test_the_page_names_the_price_the_burns_and_the_caution():
     concept = loads(text(), "dunlin.yaml")
     page = " ".join(" ".join(line.plain for line in home_page(concept, brought(), 90).lines).split())
-    for words in ("coming home costs", "landing burn", "comes down", "keeps nobody safe"):
+    for words in ("Coming home costs", "landing burn", "comes down", "keeps nobody safe"):
         assert words in page
     assert home_path(concept.stages[0]) == "stages/first/home/propellant"
 
 
 def test_a_stage_left_in_orbit_is_told_and_not_dropped():
     # Sanderling's second stage is let go in a low orbit; its perigee lies above the thick air
-    told = bring_home(load(DUNLIN.with_name("sanderling.yaml")))
+    told = bring_home(load(DUNLIN.with_name("sanderling.yaml"))).home
     assert [home.stage for home in told.ways] == ["first"]
     assert any("second: it stays in an orbit of" in line for line in told.not_flown)

@@ -133,7 +133,7 @@ def test_a_floor_of_throttle_too_high_says_which_would_do():
     home = come_home(small_first(floor=1.0, thrust=500e3, count=3), DOWNRANGE, SITE)
     finding = next(f for f in home.findings if f.rule == "throttle floor too high")
     assert not home.comes_home
-    share = float(finding.remedy.split("a floor of ")[1].split(" %")[0])
+    share = float(finding.remedy.split("A floor of ")[1].split(" %")[0])
     assert not any(
         f.rule == finding.rule
         for f in come_home(small_first(floor=share / 100.0, thrust=500e3, count=3), DOWNRANGE, SITE).findings

@@ -13,7 +13,7 @@ from wetmass.cli.screen import errors, screen
 from wetmass.record.refusal import Complaint, Refusal
 
 if TYPE_CHECKING:
-    from wetmass.record.brought import Brought
+    from wetmass.record.closed import Closed
 
 _WRITERS = (".geojson", ".kml")
 
@@ -36,24 +36,23 @@ def home(file: str, *, tracks: str | None = None) -> int:
             from wetmass.closing.homecoming import bring_home
 
             progress.compiling()
-            brought = bring_home(concept, told=progress.says)
+            closed = bring_home(concept, told=progress.says)
         if tracks is not None:
-            save("--tracks", tracks, _tracks(brought, Path(tracks).suffix))
+            save("--tracks", tracks, _tracks(closed, Path(tracks).suffix))
         from wetmass.cli.layout.home import home_page
 
         console = screen()
-        home_page(concept, brought, console.width).show(console)
+        home_page(concept, closed, console.width).show(console)
         sys.stdout.flush()
-        return CLOSES if brought.closed.closes and all(h.comes_home for h in brought.ways) else DOES_NOT_CLOSE
+        ways = closed.home.ways if closed.home is not None else ()
+        return CLOSES if closed.closes and all(way.comes_home for way in ways) else DOES_NOT_CLOSE
 
     return guarded(work, [file])
 
 
-def _tracks(brought: Brought, kind: str) -> str:
-    """Ground tracks of the flight up and of every way down."""
-    from wetmass.lesson.tracks import geojson, kml, track_of_flight, track_of_home
+def _tracks(closed: Closed, kind: str) -> str:
+    """Ground tracks of the flight up, of its impact point, and of every way down."""
+    from wetmass.lesson.tracks import geojson, kml, tracks_of
 
-    found = [track_of_home(way) for way in brought.ways]
-    if brought.closed.flight is not None:
-        found.insert(0, track_of_flight(brought.closed.flight))
-    return geojson(found) if kind == ".geojson" else kml(found, brought.closed.name)
+    found = tracks_of(closed)
+    return geojson(found) if kind == ".geojson" else kml(found, closed.name)

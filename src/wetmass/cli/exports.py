@@ -9,9 +9,11 @@ from dataclasses import fields, is_dataclass
 from enum import Enum
 from typing import TYPE_CHECKING, Any
 
+from wetmass.record.brought import Brought
 from wetmass.record.closed import Closed
 from wetmass.record.expression import Expression
 from wetmass.record.flight import Flight, Losses, Trajectory
+from wetmass.record.homecoming import Homecoming
 from wetmass.record.plain import formula, line
 from wetmass.record.step import Step
 from wetmass.record.vehicle import EngineGroup, Propellant, Stage, Vehicle
@@ -38,10 +40,12 @@ DERIVED: Mapping[type, tuple[tuple[str, str, Callable[[Any], Any]], ...]] = {
     Propellant: (("load", "kg, everything tanked", lambda p: p.load),),
     Flight: (("duration", "s, from lift-off to the end of the last burn", lambda f: f.duration),),
     Losses: (("gap", "what the identity misses, over the ideal speed", lambda losses: losses.gap),),
+    Brought: (("price", "kg of payload given up for coming home; null: not known", lambda b: b.price),),
+    Homecoming: (("left", "kg of propellant left, below 0 where it lacked", lambda h: h.left),),
     Step: (("line", "the step as one line of plain text", line),),
 }
-LEFT_OUT: Mapping[type, tuple[str, ...]] = {Flight: ("vehicle",)}
-"""Fields that stand elsewhere in the record already."""
+LEFT_OUT: Mapping[type, tuple[str, ...]] = {Flight: ("vehicle",), Homecoming: ("unknowns",)}
+"""Fields that stand elsewhere in the record already, or are for the next search alone."""
 
 
 def record(concept: Concept, closed: Closed) -> dict[str, Any]:

@@ -19,6 +19,7 @@ from enum import Enum
 from wetmass.cli.exports import DERIVED, FORMAT, LEFT_OUT
 from wetmass.record.closed import Closed
 from wetmass.record.flight import COLUMNS
+from wetmass.record.homecoming import HOME_COLUMNS
 
 _WORDS = {
     "Closed.name": "of the concept",
@@ -99,6 +100,15 @@ def page() -> str:
         "| key | unit | what it is |",
         "| --- | --- | --- |",
         *(f"| `{c.key}` | {c.unit} | {c.words} |" for c in COLUMNS),
+        "",
+        "## Columns of a way home",
+        "",
+        "Columns of the trajectory of each stage in `home`, `ways`: it begins where that stage is let go, on the "
+        "same clock.",
+        "",
+        "| key | unit | what it is |",
+        "| --- | --- | --- |",
+        *(f"| `{c.key}` | {c.unit} | {c.words} |" for c in HOME_COLUMNS),
         "",
     ]
     return "\n".join(parts)

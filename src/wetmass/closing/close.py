@@ -154,10 +154,21 @@ def answered(
     flight = recorded(ascent, found.x) if found.met else None
     kept_to = held(problem, vehicle, found, flight)
     reason = reason or broken(kept_to)
-    assumed = (*assumed, *assembly.assumed)
+    assumed = (*assumed, *assembly.assumed, *_not_kept(concept, kept or {}))
     return Answer(
         problem, ascent, found, values, vehicle, flight, most, kept_to, reason, assumed, flights
     )  # fmt: skip
+
+
+def _not_kept(concept: Concept, kept: Mapping[str, float]) -> list[str]:
+    """Stages whose homecoming propellant is open and was not asked for here."""
+    return [
+        f"{stage.name}: nothing kept to come home"
+        for stage in concept.stages
+        if stage.home is not None
+        and isinstance(stage.home.propellant, Find)
+        and f"stages/{stage.name}/home/propellant" not in kept
+    ]
 
 
 def _laid_out(concept: Concept, vehicle: Vehicle) -> tuple[Geometry | None, tuple[StageMasses, ...]]:

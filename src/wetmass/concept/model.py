@@ -15,6 +15,7 @@ from pydantic import Field, PrivateAttr, ValidationInfo, model_validator
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block, Judged
 from wetmass.concept.block import complain as _complain
+from wetmass.concept.coming_home import Home, NamedPlace, without_engines
 from wetmass.concept.derived import ByParts, FromTanks, Like, ReadsDryMass, ReadsLoad
 from wetmass.concept.fields import (
     AtMost,
@@ -773,22 +774,6 @@ def _curve(value: Any) -> Any:
     return tuple(points)
 
 
-class Home(Block):
-    """How a stage comes down."""
-
-    by: Annotated[str, Choice("ballistic", "parachutes", "powered landing", "jets", "glide")] = Field(
-        description="the way down"
-    )
-    where: Annotated[str, Line(60, example="downrange")] = Field(
-        default="downrange", description="downrange | back to site | the name of a place"
-    )
-    propellant: Annotated[
-        Quantity | Find, Reads(d.MASS, d.NUMBER, at_least="0", find=True, example="4 t")
-    ] | None = Field(
-        default=None, description="homecoming propellant, kept from the ascent: a mass or a share"
-    )  # fmt: skip
-
-
 class Part(Block):
     """A part of a stage whose mass is known: it takes the place of our estimate of that name, or is added."""
 
@@ -923,6 +908,7 @@ class Stage(Judged):
             *self._load(),
         ]
         complaints += self._masses()
+        complaints += without_engines(self.home, self.engines) if self.home is not None else []
         if self.count > 1 and self.strapped_to is None:
             remedy = 'add "strapped to" with the stage they burn beside, or delete the count'
             complaints.append(
@@ -1154,6 +1140,9 @@ class Concept(Block):
         default="", description="what it is for, in a sentence or two"
     )
     site: Site = Field(description="where it is launched from")
+    places: Annotated[tuple[NamedPlace, ...], AtMost(30)] = Field(
+        default=(), description="places a stage may come home to, beside the site"
+    )
     mission: Mission = Field(description="where to: an orbit, an escape, a destination by name, or a height")
     payload: OpenPayload = Field(description="mass to be delivered")
     fairing: Fairing | None = Field(default=None, description="the shell over the payload")

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from pydantic import BaseModel
 
+from wetmass.concept.coming_home import unknown_places
 from wetmass.concept.fields import Find, shown
 from wetmass.concept.measures import OBJECTIVES, Measure, Objective, Relation
 from wetmass.concept.quantity import Quantity
@@ -69,6 +70,7 @@ def complaints(concept: Concept) -> list[Complaint]:
         *_stack(concept),
         *_beside(concept),
         *_of_strap_ons(concept),
+        *unknown_places(concept.stages, concept.places),
         *_settling(concept),
     ]
 

@@ -17,16 +17,17 @@ def stage_falls(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """Every stage but the last comes down somewhere."""
     if closed.flight is None or len(closed.flight.stages) < 2:
         return
+    ways = closed.home.ways if closed.home is not None else ()
     fallen = "; ".join(
         f"{share.name} {said(share.burnout_downrange, 'm', 3)} out and "
         f"{said(share.burnout_height, 'm', 3)} up"
         for share in closed.flight.stages[:-1]
     )
+    down = "; ".join(f"{home.stage} {said(home.down.distance, 'm', 3)} out" for home in ways)
     yield Finding(
         "stages that fall", Weight.CAUTION, "", f"stages let go: {fallen}", "",
-        "Each flies on from there and comes down far beyond; `wetmass home` says where. Which sea "
-        "and air are "
-        "cleared for it, the launch range decides.",
+        f"{f'Coming down: {down}.' if down else 'Each flies on from there and comes down far beyond.'} Which "
+        "sea and air are cleared for it, the launch range decides; who lives and sails below, look up yourself.",
         "common practice",
     )  # fmt: skip
 

@@ -22,7 +22,7 @@ def as_html(
     """The lesson of a closed concept as one HTML file that needs no network.
 
     concept  as stated;  closed  the same closed and flown, with its findings
-    brought  what became of the stages it lets go, where that was flown (`closed` is then `brought.closed`)
+    brought  what became of the stages it lets go; `closed.home` where none is given
     file     name of the concept's file, for the foot of the page
     version  of the program
 

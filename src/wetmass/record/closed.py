@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from wetmass.record.brought import Brought
 from wetmass.record.finding import Finding
 from wetmass.record.flight import Flight
 from wetmass.record.geometry import Geometry
@@ -81,6 +82,7 @@ class Closed:
     assumed: tuple[str, ...] = ()  # defaults of ours that were used, in words
     geometry: Geometry | None = None  # where everything stands; None for masses that nothing can hold
     masses: tuple[StageMasses, ...] = ()  # dry mass of every stage by each way there is
+    home: Brought | None = None  # how every stage let go comes down; None: not asked, as in `closing.close`
     flights: int = 0  # how many flights the search flew
     seconds: float = 0.0  # and how long it took
 

@@ -100,6 +100,7 @@ class Way:
     margin: float = 0.0  # of the propellant needed, kept on top
     # others
     canopies: tuple[Canopies, ...] = ()
+    splash_limit: float | None = None  # m/s, most at touch-down under them; None: what boosters survived
     jets: Jets | None = None
     wings: Wings | None = None
     entry_angle: float = math.radians(2.0)  # below the horizon at 120 km, from orbit
@@ -165,6 +166,16 @@ class ComeDown:
 
 
 @dataclass(frozen=True, slots=True)
+class ImpactPoint:
+    """Where a flight would meet the ground if everything stopped at one moment, air left out."""
+
+    time: float  # s since lift-off, of the moment
+    falls_for: float  # s from then to the ground
+    latitude: float  # rad, geodetic
+    longitude: float  # rad
+
+
+@dataclass(frozen=True, slots=True)
 class Spread:
     """Where it may come down: many flights with what is not known drawn by chance."""
 
@@ -211,10 +222,14 @@ HOME_COLUMNS: tuple[Column, ...] = (
 
 @dataclass(frozen=True, slots=True)
 class Homecoming:
-    """What became of one stage after it was let go."""
+    """What became of one stage after it was let go.
+
+    `trajectory` has the columns `HOME_COLUMNS` and begins where the ascent's ends for this stage: same clock,
+    same axes.  Its column `leg` counts from 1 and names itself through `legs`; `events` are its timeline.
+    """
 
     stage: str
-    way: Way
+    way: Way  # what it was asked to do
     comes_home: bool  # it came down as asked, with what it had
     events: tuple[Event, ...]
     trajectory: Trajectory
@@ -223,7 +238,7 @@ class Homecoming:
     dynamic_pressure: Peak  # Pa
     felt_acceleration: Peak  # m/s²
     heating: Peak  # W/m², stagnation point: indicative
-    molecular_heating: Peak  # W/m², ½ρv³
+    molecular_heating: Peak  # W/m², ½ρv³, in the thin air above 100 km; 0: it never is there
     heat_load: float  # J/m², stagnation point
     down: ComeDown
     burns: tuple[Burn, ...] = ()
@@ -237,6 +252,8 @@ class Homecoming:
     findings: tuple[Finding, ...] = ()
     assumed: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    count: int = 1  # stages alike that come down this way, such as strap-ons
+    spread: Spread | None = None  # of the place of coming down; None: it steers, or was not asked for
     flights: int = 0  # flown to find it
     unknowns: tuple[float, ...] = field(default=(), repr=False)  # for a later search to start from
 

@@ -55,11 +55,6 @@ class Assembly:
         self._areas = self._drag_areas()
         self._curves = [self._curve(stage) for stage in concept.stages]
         self._pauses = [self._pause(i, stage) for i, stage in enumerate(concept.stages)]
-        self.assumed += [
-            f"{stage.name}: nothing kept to come home (`wetmass home` finds what it takes)"
-            for stage in concept.stages
-            if stage.home is not None and isinstance(stage.home.propellant, Find)
-        ]
         reserve = concept.performance_reserve
         self._kept = speed_kept(concept.mission, concept.site.latitude.value)  # m/s, in the last stage
         self._kept += reserve.value if reserve is not None else 0.0

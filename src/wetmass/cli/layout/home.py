@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from wetmass.cli.layout.findings import findings_of
-from wetmass.cli.layout.sheet import LEFT, QUIET, RIGHT, Row, Sheet
+from wetmass.cli.layout.sheet import BENDS, LEFT, QUIET, RIGHT, Row, Sheet
 from wetmass.findings.units import shown
+from wetmass.physics.earth import ground_distance
 from wetmass.record.brought import Brought, Kept
+from wetmass.record.closed import Closed
 from wetmass.record.digits import fixed
-from wetmass.record.homecoming import By, Homecoming
+from wetmass.record.flight import Peak
+from wetmass.record.homecoming import By, Homecoming, ImpactPoint
 from wetmass.record.say import said
 
 if TYPE_CHECKING:
@@ -18,16 +22,20 @@ if TYPE_CHECKING:
 _GRAVITY = 9.80665  # m/s², exact by definition: CGPM 1901
 
 
-def home_page(concept: Concept, brought: Brought, width: int) -> Sheet:
+def home_page(concept: Concept, closed: Closed, width: int) -> Sheet:
     """The ways home of a concept as a page of text."""
     sheet = Sheet(width)
-    sheet.heading(f"{brought.closed.name}: the way down of every stage it lets go")
-    _price(sheet, concept, brought)
+    sheet.heading(f"{closed.name}: the way down of every stage it lets go")
+    brought = closed.home
+    if brought is None:
+        return sheet
+    _price(sheet, concept, closed, brought)
     for home in brought.ways:
         _stage(sheet, home)
     for line in brought.not_flown:
         sheet.line()
         sheet.paragraph(line)
+    _impact_points(sheet, concept, closed, brought)
     cautions = dict.fromkeys(caution for home in brought.ways for caution in home.cautions)
     if cautions:
         sheet.heading("Caution")
@@ -36,22 +44,55 @@ def home_page(concept: Concept, brought: Brought, width: int) -> Sheet:
     return sheet
 
 
-def _price(sheet: Sheet, concept: Concept, brought: Brought) -> None:
-    closed = brought.closed
+def home_section(sheet: Sheet, concept: Concept, closed: Closed) -> None:
+    """What becomes of each stage, a line each, and the price: a section of the page of `wetmass fly`."""
+    brought = closed.home
+    if brought is None or not (brought.ways or brought.not_flown):
+        return
+    sheet.heading("Home", "`wetmass home` shows each way down in full")
+    rows = [(_title(home), _short(home)) for home in brought.ways]
+    rows += [tuple(line.split(": ", 1)) for line in brought.not_flown]
+    if brought.kept:
+        rows.append(("price", _price_words(concept, closed, brought)))
+    sheet.table((LEFT, BENDS), [Row(row) for row in rows])
+
+
+def _title(home: Homecoming) -> str:
+    return home.stage if home.count == 1 else f"{home.count} × {home.stage}"
+
+
+def _short(home: Homecoming) -> str:
+    text = f"{_outcome(home)}, {said(home.down.distance, 'm', 3)} out at {said(home.down.speed, 'm/s', 2)}"
+    propellant = _propellant(home)
+    return f"{text}; {propellant}" if propellant else text
+
+
+def _price(sheet: Sheet, concept: Concept, closed: Closed, brought: Brought) -> None:
     if not closed.closes:
         sheet.paragraph(f"{closed.name} does not close with what is kept: {closed.reason}")
         return
-    payload = shown(concept, "payload", closed.payload, "kg")
-    if not brought.kept or brought.price is None or brought.expended_payload is None:
+    if not brought.kept:
+        payload = shown(concept, "payload", brought.payload, "kg")
         sheet.paragraph(f"It carries {payload}; nothing is kept to come home.")
         return
-    expended = shown(concept, "payload", brought.expended_payload, "kg")
-    sheet.paragraph(
-        f"It carries {payload} with what is kept to come home, and {expended} when nothing is: "
-        f"coming home costs {said(brought.price, 'kg', 3)} of payload."
-    )
+    text = _price_words(concept, closed, brought)
+    sheet.paragraph(f"{text[0].upper()}{text[1:]}.")
     for kept in brought.kept:
         sheet.paragraph(_kept(kept))
+
+
+def _price_words(concept: Concept, closed: Closed, brought: Brought) -> str:
+    payload = shown(concept, "payload", brought.payload, "kg")
+    if brought.price is None or brought.expended_payload is None:
+        return f"it carries {payload} with what is kept to come home; it does not close when nothing is"
+    expended = shown(concept, "payload", brought.expended_payload, "kg")
+    if brought.price > 1e-3 * brought.payload or brought.expended_lift_off_mass is None:
+        return (
+            f"coming home costs {said(brought.price, 'kg', 3)} of payload: it carries {payload}, and {expended} "
+            "when nothing is kept for it"
+        )
+    heavier = brought.lift_off_mass - brought.expended_lift_off_mass
+    return f"coming home costs {said(heavier, 'kg', 3)} at lift-off: it carries {payload} with and without"
 
 
 def _kept(kept: Kept) -> str:
@@ -64,20 +105,25 @@ def _kept(kept: Kept) -> str:
 
 
 def _stage(sheet: Sheet, home: Homecoming) -> None:
-    sheet.heading(home.stage, _outcome(home))
+    sheet.heading(_title(home), _outcome(home))
     _timeline(sheet, home)
     _burns(sheet, home)
     rows = [
         ("comes down", _down(home)),
         ("propellant", _propellant(home)),
-        ("greatest dynamic pressure", said(home.dynamic_pressure.value, "Pa", 3)),
-        ("greatest felt acceleration", said(home.felt_acceleration.value, "m/s²", 3)),
-        ("greatest heating", f"{said(home.heating.value, 'W/m²', 3)} at its foremost point, indicative only"),
+        ("apogee", f"{said(home.apogee.value, 'm', 4)} at {fixed(home.apogee.time)} s"),
+        ("greatest dynamic pressure", _peak(home.dynamic_pressure, "Pa")),
+        ("greatest felt acceleration", _peak(home.felt_acceleration, "m/s²")),
+        ("greatest heating", f"{_peak(home.heating, 'W/m²')}; {fixed(home.heat_load / 1e6, 2)} MJ/m² in all"),
+        ("… in thin air, ½ρv³", _thin(home)),
+        ("parachutes pull with", _forces(home)),
         ("late by at most", _margin(home)),
         ("thrust to weight at the ground", _steps(home)),
+        ("can hover", _hovers(home)),
+        ("may come down", _spread(home)),
     ]
     sheet.line()
-    sheet.table((LEFT, LEFT), [Row(row) for row in rows if row[1]])
+    sheet.table((LEFT, BENDS), [Row(row) for row in rows if row[1]])
     for finding in home.findings:
         sheet.paragraph(findings_of(finding), hang=2)
     for line in home.assumed:
@@ -139,6 +185,67 @@ def _propellant(home: Homecoming) -> str:
         return ""
     text = f"{said(home.used, 'kg', 4)} used of {said(home.reserve, 'kg', 4)} kept"
     return text if home.needed is None else f"{text}; {said(home.needed, 'kg', 4)} would just do"
+
+
+def _peak(peak: Peak, unit: str) -> str:
+    return f"{said(peak.value, unit, 3)}, {said(peak.height, 'm', 2)} up"
+
+
+def _thin(home: Homecoming) -> str:
+    peak = home.molecular_heating
+    return _peak(peak, "W/m²") if peak.value > 0.0 else ""
+
+
+def _forces(home: Homecoming) -> str:
+    return "; ".join(f"{name} {said(force, 'N', 2)}" for name, force in home.opening_forces)
+
+
+def _hovers(home: Homecoming) -> str:
+    if home.hovers is None:
+        return ""
+    return "yes" if home.hovers else "no: it must come to rest just at the ground"
+
+
+def _spread(home: Homecoming) -> str:
+    if home.spread is None:
+        return ""
+    s = home.spread
+    return (
+        f"{said(s.along, 'm', 2)} along {fixed(math.degrees(s.heading))}° and {said(s.across, 'm', 2)} across "
+        f"(one standard deviation; {fixed(s.inside_99, 1)} of both hold 99 % of {s.flights} falls, seed {s.seed})"
+    )
+
+
+def _impact_points(sheet: Sheet, concept: Concept, closed: Closed, brought: Brought) -> None:
+    """Where it would fall if everything stopped, at each event of the ascent."""
+    if closed.flight is None or not brought.impact_points:
+        return
+    sheet.heading("Impact point through the ascent", "if everything stopped then; air left out")
+    rows = [
+        Row(("time", "", "falls for", "latitude", "longitude", "out"), QUIET),
+        Row(("s", "", "s", "°", "°", "km"), QUIET),
+    ]
+    points = {round(point.time, 6): point for point in brought.impact_points}
+    told = [
+        (event, points[round(event.time, 6)])
+        for event in closed.flight.events
+        if round(event.time, 6) in points
+    ]
+    last = brought.impact_points[-1]
+    for event, point in told:
+        rows.append(_impact(fixed(event.time, 1), event.what, point, concept))
+    if not told or last.time > told[-1][1].time:
+        rows.append(_impact(fixed(last.time, 1), "last: from here on it stays up", last, concept))
+    sheet.table((RIGHT, LEFT, RIGHT, RIGHT, RIGHT, RIGHT), rows)
+
+
+def _impact(time: str, what: str, point: ImpactPoint, concept: Concept) -> Row:
+    site = concept.site
+    out = ground_distance(site.latitude.value, site.longitude.value, point.latitude, point.longitude)
+    return Row((
+        time, what, fixed(point.falls_for), fixed(math.degrees(point.latitude), 2),
+        fixed(math.degrees(point.longitude), 2), fixed(out / 1e3),
+    ))  # fmt: skip
 
 
 def _margin(home: Homecoming) -> str:

@@ -8,6 +8,7 @@ from wetmass.cli.layout.answers import found, held
 from wetmass.cli.layout.budget import budget
 from wetmass.cli.layout.findings import findings
 from wetmass.cli.layout.geometry import geometry
+from wetmass.cli.layout.home import home_section
 from wetmass.cli.layout.margin import margin
 from wetmass.cli.layout.masses import masses
 from wetmass.cli.layout.sheet import QUIET, Sheet
@@ -31,6 +32,7 @@ def page(concept: Concept, closed: Closed, width: int) -> Sheet:
     timeline(sheet, concept, closed)
     budget(sheet, concept, closed)
     margin(sheet, concept, closed)
+    home_section(sheet, concept, closed)
     findings(sheet, closed)
     _colophon(sheet, closed)
     return sheet

@@ -38,7 +38,7 @@ def fall(released: Released, way: Way, site: Site) -> Homecoming:
         released.name,
         "comes down without control",
         "only where the range keeps people, ships and aircraft away",
-        "close the area of the impact spread, or bring the stage home",
+        "Close the area of the impact spread, or bring the stage home",
         "common practice",
     )
     return homecoming(
@@ -71,17 +71,20 @@ def under_parachutes(released: Released, way: Way, site: Site) -> Homecoming:
     forces, findings = _openings(flyer, made, way, legs, flown.marks)
     sinking = _sinking(flown)
     last = max(way.canopies, key=lambda one: one.drag_area)
-    if sinking > SOFT_SPLASH:
-        wanted = last.drag_area * (sinking / SOFT_SPLASH) ** 2
+    most = way.splash_limit or SOFT_SPLASH
+    if sinking > most:
+        wanted = last.drag_area * (sinking / most) ** 2
         findings.append(
             Finding(
                 "touch-down speed",
                 Weight.FAILS,
                 released.name,
                 f"{sinking:.1f} m/s",
-                f"at most {SOFT_SPLASH:.0f} m/s into the sea",
-                f"a drag area of {wanted:.0f} m² instead of {last.drag_area:.0f} m² would do",
-                "a large booster was re-used after 22.9 m/s into the sea (NASA Marshall, 1984)",
+                f"at most {most:.3g} m/s into the sea",
+                f"A drag area of {wanted:.0f} m² instead of {last.drag_area:.0f} m² would do",
+                "the splash speed stated"
+                if way.splash_limit
+                else "a large booster was re-used after 22.9 m/s into the sea (NASA Marshall, 1984)",
             )
         )
     comes_home = not any(one.weight is Weight.FAILS for one in findings)
@@ -164,7 +167,7 @@ def _openings(flyer: Flyer, made: Body, way: Way, legs: Legs, marks) -> tuple[li
                     flyer.released.name,
                     f"Mach {says[at.SAYS_MACH]:.1f}, {q / 1e3:.0f} kPa",
                     "Mach 1.5 and 30 kPa for a ribbon drogue",
-                    "open lower, or slow down first",
+                    "Open lower, or slow down first",
                     "from memory: Knacke, NWC TP 6575",
                 )
             )

@@ -38,9 +38,9 @@ def glide(released: Released, way: Way, site: Site, prefix: list[np.ndarray] | N
             short = math.hypot(*places.miss(flown.state, flown.time, way.place))
             wanted = _lift_to_drag_that_would_do(flyer, made, way, prefix or [])
             would = (
-                f"a lift to drag of {wanted:.1f} would do"
+                f"A lift to drag of {wanted:.1f} would do"
                 if wanted is not None
-                else f"no lift to drag up to {MOST_LIFT_TO_DRAG:g} would do: stage lower and slower, or land "
+                else f"No lift to drag up to {MOST_LIFT_TO_DRAG:g} would do: stage lower and slower, or land "
                 "downrange"
             )
             findings.append(

@@ -4,23 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from wetmass.flight.home import places
 from wetmass.physics.earth import EARTH_RADIUS_WGS84, FLATTENING_WGS84, GM, OMEGA
 from wetmass.record.flight import Trajectory
-
-
-@dataclass(frozen=True, slots=True)
-class ImpactPoint:
-    """One point of the instantaneous impact track."""
-
-    time: float  # s, of the state it belongs to
-    falls_for: float  # s from then to the ground
-    latitude: float  # rad, geodetic
-    longitude: float  # rad
+from wetmass.record.homecoming import ImpactPoint
 
 
 def impact_point(state: Sequence[float], time: float, height: float = 0.0) -> ImpactPoint | None:

@@ -245,13 +245,14 @@ def _cruise(way: Way, made: Body, flown: Flown, mass: float) -> Cruise:
         available = jet_thrust(jets.static_thrust, jets.jet_speed, mach, pressure, warm)
         flow = jet_fuel(jets.static_fuel_flow, mach, pressure, warm) / max(available, 1.0)
         over = speed - jets.headwind
+        sped_up = mass * math.exp(-flow * speed)  # from rest, at the fuel flow over thrust of the cruise
         exponent = far * flow * STANDARD_GRAVITY / (over * ratio) if over > 0.0 else math.inf
         return Cruise(
             far,
             speed,
             flow,
             ratio,
-            mass * -math.expm1(-exponent),
+            mass - sped_up * math.exp(-exponent),
             far / over if over > 0.0 else math.inf,
             weight / ratio,
             available,
@@ -313,7 +314,7 @@ def _result(released: Released, way: Way, site: Site, plan: Plan, needed: float 
     if not plan.stopped:
         scale = _scale_that_would_do(released, way, made)
         would = (
-            "a rocket burst for the stop, or more jets"
+            "A rocket burst for the stop, or more jets"
             if scale is None
             else (
                 f"{scale * jets.static_thrust / 1e3:,.0f} kN of static thrust would do, "
@@ -368,7 +369,7 @@ def _result(released: Released, way: Way, site: Site, plan: Plan, needed: float 
                 released.name,
                 f"{released.propellant:,.0f} kg",
                 f"at least {needed:,.0f} kg",
-                f"keep {needed:,.0f} kg, {needed - released.propellant:,.0f} kg more "
+                f"Keep {needed:,.0f} kg, {needed - released.propellant:,.0f} kg more "
                 "(the flight shown has it)",
                 "flown by this program",
             )
@@ -392,11 +393,19 @@ def _result(released: Released, way: Way, site: Site, plan: Plan, needed: float 
         assumed=(
             drag_words(dataclasses.replace(way, posture=Posture.END_ON)),
             f"jets relit at or below {jets.ceiling / 1e3:.1f} km and Mach {jets.relight_mach:g}, "
-            f"spooled up with a time constant of {jets.spool_time:g} s",
+            f"spooled up with a time constant of {jets.spool_time:.3g} s",
             f"hover {jets.hover:g} s, then set down from {STAND_OFF:g} m at {SET_DOWN:g} m/s, "
             "at the fuel flow over thrust of the test stand",
             *(
-                (f"cruise at {jets.cruise_height:.0f} m into a headwind of {jets.headwind:g} m/s (Breguet)",)
+                (
+                    f"cruise at {jets.cruise_height:.0f} m into a headwind of {jets.headwind:g} m/s (Breguet), "
+                    + (
+                        f"lift to drag {jets.lift_to_drag:g} at every speed"
+                        if jets.lift_to_drag is not None
+                        else "thrust carrying the weight"
+                    )
+                    + "; the fuel to gain its speed is counted",
+                )
                 if way.place is not None
                 else ()
             ),
@@ -427,9 +436,9 @@ def _out_of_reach(released: Released, way: Way, made: Body, plan: Plan, cruise: 
             high = float(ratio)
             break
     would = (
-        f"a lift to drag of {high:.1f} would do with this fuel"
+        f"A lift to drag of {high:.1f} would do with this fuel"
         if high
-        else "no lift to drag up to 30 would do"
+        else "No lift to drag up to 30 would do"
     )
     return Finding(
         "place out of reach on jets",

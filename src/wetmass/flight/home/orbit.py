@@ -46,7 +46,7 @@ def out_of_orbit(released: Released, way: Way, site: Site) -> Homecoming:
                 released.name,
                 "no burn up to 2 km/s reaches the angle",
                 f"{math.degrees(way.entry_angle):.1f}° at 120 km",
-                "ask for a flatter entry",
+                "Ask for a flatter entry",
                 "flown by this program",
             )
         )
@@ -69,7 +69,7 @@ def out_of_orbit(released: Released, way: Way, site: Site) -> Homecoming:
                 released.name,
                 f"{released.propellant:,.0f} kg",
                 f"at least {burnt:,.0f} kg",
-                f"keep {burnt:,.0f} kg",
+                f"Keep {burnt:,.0f} kg",
                 "flown by this program",
             )
         )
@@ -92,7 +92,7 @@ def out_of_orbit(released: Released, way: Way, site: Site) -> Homecoming:
             released.name,
             f"comes down {result.down.missed_by / 1e3:,.0f} km beside it at best within a day",
             f"at most {limit / 1e3:.0f} km",
-            "wait longer, or choose a place nearer to the track",
+            "Wait longer, or choose a place nearer to the track",
             "flown by this program",
         )
         result = dataclasses.replace(result, findings=(*result.findings, missed))

@@ -89,7 +89,7 @@ def land(
             "no engine to land on",
             "none",
             "rocket engines on the stage",
-            "give it engines, or another way home",
+            "Give it engines, or another way home",
         )
         fallen = fall(released, dataclasses.replace(way, place=None), site)
         return dataclasses.replace(fallen, way=way, comes_home=False, findings=(failed, *fallen.findings))
@@ -185,7 +185,7 @@ def _findings(
                 f"{which.least_throttle * each / empty:.1f} times the dry weight with one engine at its "
                 "least",
                 f"at most {way.landing_load:g} times the weight",
-                f"a floor of {math.floor(100 * way.landing_load * empty / each):.0f} % would do, "
+                f"A floor of {math.floor(100 * way.landing_load * empty / each):.0f} % would do, "
                 f"{math.floor(100 * empty / each):.0f} % would hover, or a smaller engine for the landing",
             )
         )
@@ -197,7 +197,7 @@ def _findings(
                 released.name,
                 f"thrust {floor:.2f} times the weight with one engine at its least throttle",
                 "at most 1 to hover",
-                f"it must come to rest just at the ground; a floor of {100 * weight / each:.0f} % would "
+                f"It must come to rest just at the ground; a floor of {100 * weight / each:.0f} % would "
                 "hover",
                 ours,
             )
@@ -210,7 +210,7 @@ def _findings(
                 f"{released.propellant:,.0f} kg",
                 f"at least {needed:,.0f} kg"
                 + (f" ({100 * way.margin:.0f} % margin in it)" if way.margin else ""),
-                f"keep {needed:,.0f} kg, {needed - released.propellant:,.0f} kg more "
+                f"Keep {needed:,.0f} kg, {needed - released.propellant:,.0f} kg more "
                 "(the flight shown has it)",
             )
         )
@@ -223,7 +223,7 @@ def _findings(
                 "too few ignitions",
                 f"{which.ignitions}",
                 f"at least {wanted}: {burns} on the way home",
-                f"say ignitions: {wanted}",
+                f"Say ignitions: {wanted}",
             )
         )
     if choice.landing > which.count or choice.turning > which.count:
@@ -233,7 +233,7 @@ def _findings(
                 "more engines lit than there are",
                 f"{max(choice.landing, choice.turning):g}",
                 f"at most {which.count:g}",
-                "light fewer",
+                "Light fewer",
             )
         )
     return tuple(found)
@@ -251,7 +251,7 @@ def _too_weak(released: Released, which: Engines, ground: float) -> Finding | No
         f"at least {LEAST_LOAD} times the weight, {wanted / 1e3:.0f} kN",
         f"{math.ceil(wanted / each)} such engines would do"
         if each > 0.0
-        else "engines for the ground would do",
+        else "Engines for the ground would do",
     )
 
 
@@ -262,13 +262,13 @@ def _breaches(way: Way, search: Search, tried: Tried) -> tuple[str, str, str]:
         return (
             f"{far:,.0f} km short of {way.place_name}",
             "the place itself",
-            "land downrange, stage lower and slower, or give it more propellant",
+            "Land downrange, stage lower and slower, or give it more propellant",
         )
     if tried.stop < -1.0:
         return (
             "does not come to rest above the ground",
             "at rest at the ground",
-            "light more engines for the landing or raise their thrust",
+            "Light more engines for the landing or raise their thrust",
         )
     for got, limit, what, unit, size in (
         (tried.pressure, way.pressure_limit, "dynamic pressure", "kPa", 1e3),
@@ -279,9 +279,9 @@ def _breaches(way: Way, search: Search, tried: Tried) -> tuple[str, str, str]:
             return (
                 f"{what} {got / size:.4g} {unit}",
                 f"at most {limit / size:.4g} {unit}",
-                f"a limit of {got / size:.4g} {unit} would do",
+                f"A limit of {got / size:.4g} {unit} would do",
             )
-    return "no flight found that meets everything", "all limits", "relax a limit"
+    return "no flight found that meets everything", "all limits", "Relax a limit"
 
 
 def _finding(released: Released, rule: str, got: str, accepted: str, remedy: str) -> Finding:

@@ -19,6 +19,7 @@ from wetmass.record.homecoming import HOME_COLUMNS, Burn, ComeDown, Homecoming, 
 from wetmass.record.mission import Site
 
 MOST_ROWS = 6000
+THIN_AIR = 100e3  # m: from about here up a stage is smaller than the way between two hits (USSA 1976)
 CONCEPT_ONLY = (
     "A concept study: it keeps nobody safe. Whether a stage may fall, land or fly over anywhere is for the "
     "range, its safety office and the licensing authority to decide; look at who lives and sails below the "
@@ -74,10 +75,10 @@ def homecoming(
             ("dynamic_pressure", at.PEAK_PRESSURE),
             ("felt_acceleration", at.PEAK_FELT),
             ("heating", at.PEAK_HEATING),
-            ("molecular_heating", at.PEAK_MOLECULAR),
             ("apogee", at.PEAK_HEIGHT),
         )
     }
+    peaks["molecular_heating"] = _thin_air(values)
     dropped = sum(float(row[at.DROPPED]) for row in legs.rows[: flown.ended])
     used = flyer.released.mass - dropped - float(flown.state[at.MASS])
     assumed = tuple(more.pop("assumed", ()))
@@ -100,6 +101,15 @@ def homecoming(
         **peaks,
         **more,
     )
+
+
+def _thin_air(values: np.ndarray) -> Peak:
+    """The greatest free-molecular heating where air is as thin as that; 0 where it never gets so high."""
+    high = values[values[:, _COLUMN["height"]] > THIN_AIR]
+    if not len(high):
+        return Peak(0.0, float(values[0, 0]), float(values[0, _COLUMN["height"]]))
+    row = high[int(np.argmax(high[:, _COLUMN["molecular_heating"]]))]
+    return Peak(*(float(row[_COLUMN[key]]) for key in ("molecular_heating", "time", "height")))
 
 
 def loads(result: Homecoming) -> Homecoming:
@@ -125,7 +135,7 @@ def loads(result: Homecoming) -> Homecoming:
                     result.stage,
                     f"{peak.value / size:.1f} {unit} at {peak.height / 1e3:.0f} km",
                     f"at most {limit / size:.1f} {unit}",
-                    f"build it for {peak.value / size:.1f} {unit}, or slow it with engines first",
+                    f"Build it for {peak.value / size:.1f} {unit}, or slow it with engines first",
                     "limit stated, or this program's",
                 )
             )

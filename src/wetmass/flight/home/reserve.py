@@ -10,6 +10,8 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+FIRST_SLOPE = -1.3  # kg/kg of what lacks: a kilogram kept spares some 0.3 kg, for it slows the ascent (ours)
+
 
 @dataclass(frozen=True, slots=True)
 class Reserve:
@@ -59,7 +61,7 @@ def find_reserve(
             return Reserve(kept, found, False, count, f"the stage can keep {most:,.0f} kg at most")
         low, high = (max(low, kept), high) if over > 0.0 else (low, min(high, kept))
         slope = (
-            -0.5 if before is None else (over - before[1]) / (kept - before[0]) if kept != before[0] else -0.5
+            FIRST_SLOPE if before is None or kept == before[0] else (over - before[1]) / (kept - before[0])
         )
         before = (kept, over)
         kept = kept - over / min(slope, -0.2)

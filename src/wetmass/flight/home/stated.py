@@ -61,9 +61,22 @@ def way_for(
             f"parachutes sized for {USUAL_SPLASH:.0f} m/s at sea level: drogue at 5 km, three mains at 2 km"
         )
     if by == By.GLIDE and "wings" not in more:
-        more["wings"] = Wings(stage.dry_mass / USUAL_WING_LOADING, USUAL_LIFT_TO_DRAG)
-        assumed.append(f"wings of {USUAL_WING_LOADING:.0f} kg/m², lift to drag {USUAL_LIFT_TO_DRAG:g}")
+        more["wings"], said = usual_wings(stage.dry_mass)
+        assumed += said
     return way(by, where, site, places, **more), tuple(assumed)
+
+
+def usual_wings(
+    dry_mass: float, *, area: float | None = None, lift_to_drag: float | None = None, **more: float
+) -> tuple[Wings, list[str]]:
+    """Wings for a stage [kg], of the usual loading and lift to drag where none is given; what was assumed."""
+    assumed = []
+    if area is None:
+        assumed.append(f"wings of {USUAL_WING_LOADING:.0f} kg/m²")
+    if lift_to_drag is None:
+        assumed.append(f"lift to drag {USUAL_LIFT_TO_DRAG:g} (from memory)")
+    made = Wings(area or dry_mass / USUAL_WING_LOADING, lift_to_drag or USUAL_LIFT_TO_DRAG, **more)
+    return made, assumed
 
 
 def jets_of(stage: Stage, **more: object) -> Jets:
@@ -118,22 +131,30 @@ def released(
     )
 
 
-def released_in(flight: Flight, index: int, length: float | None = None) -> Released:
-    """Stage `index` (0 lowest) as the recorded flight lets it go: at its burn-out.
+def released_in(flight: Flight, name: str | int, length: float | None = None) -> Released:
+    """A stage, by name or number (0 lowest), as the recorded flight lets it go; one of those strapped on.
 
-    Raises ValueError where the flight has no such stage at work.
+    Raises ValueError where the flight never lets it go.
     """
-    name = flight.vehicle.stages[index].name
-    share = next((one for one in flight.stages if one.name == name), None)
-    if share is None:
-        raise ValueError(f"{name} is never at work in this flight")
+    if isinstance(name, int):
+        name = flight.vehicle.stages[name].name
+    stage = next(s for s in flight.vehicle.every_stage() if s.name == name)
+    time = let_go_at(flight, name)
+    if time is None:
+        raise ValueError(f"{name} is never let go in this flight")
     # the row at burn-out counts for the stage above already: it is found by its time
-    row = states(flight.trajectory)[np.argmin(np.abs(flight.trajectory["time"] - share.burnout_time))]
-    stage = flight.vehicle.stages[index]
-    burns = (
-        2 if index == len(flight.vehicle.stages) - 1 and any("again" in e.what for e in flight.events) else 1
-    )
-    return released(stage, float(row[0]), row[1:], length, burns)
+    row = states(flight.trajectory)[np.argmin(np.abs(flight.trajectory["time"] - time))]
+    lit = sum(e.what in (f"{name} lights", f"{name} lights again") for e in flight.events)
+    return released(stage, float(row[0]), row[1:], length, max(1, lit))
+
+
+def let_go_at(flight: Flight, name: str) -> float | None:
+    """When a stage is let go [s]: at its burn-out, or where the timeline says later; None: never."""
+    told = [e.time for e in flight.events if e.what in (f"{name} let go", f"{name} burn out and are let go")]
+    if told:
+        return told[-1]
+    share = next((one for one in flight.stages if one.name == name), None)
+    return None if share is None else share.burnout_time
 
 
 def circle(centre: Site, distance: float, heading: float) -> tuple[float, float]:

@@ -20,20 +20,20 @@ def home(matter: Matter) -> list[Block]:
     if brought is None or not (brought.ways or brought.not_flown):
         return []
     made: list[Block] = []
-    if brought.kept and brought.price is not None and brought.closed.closes:
+    if brought.kept and brought.price is not None and matter.closed.closes:
         words = said(
             "home/price", price=in_people_units(brought.price, "kg"),
             expended=in_people_units(brought.expended_payload or 0.0, "kg"),
         )  # fmt: skip
         made.append(Paragraph((words,)))
     for number, way in enumerate(brought.ways, 1):
-        made += _way(brought, way, number)
+        made += _way(matter, brought, way, number)
     if brought.not_flown:
         made.append(Paragraph((f"{said('home/not_flown')} {sentence('; '.join(brought.not_flown))}",)))
     return made
 
 
-def _way(brought: Brought, way: Homecoming, number: int) -> list[Block]:
+def _way(matter: Matter, brought: Brought, way: Homecoming, number: int) -> list[Block]:
     from wetmass.lesson import charts
 
     made: list[Block] = [
@@ -48,7 +48,7 @@ def _way(brought: Brought, way: Homecoming, number: int) -> list[Block]:
     made.append(
         Picture(
             f"home-{number}", caption, sentence(words), caption,
-            lambda: charts.homecoming(brought.closed.flight, way), "chart",
+            lambda: charts.homecoming(matter.closed.flight, way), "chart",
         )
     )  # fmt: skip
     made.append(event_table(f"home-events-{number}", said("home/events", part=way.stage), way.events))

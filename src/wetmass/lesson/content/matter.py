@@ -31,11 +31,11 @@ class Matter:
 
     @classmethod
     def of(cls, concept: Concept, closed: Closed, brought: Brought | None = None) -> Matter:
-        """From a closed concept, and what became of its stages where that was flown."""
+        """From a closed concept; what became of its stages is its `home` where nothing else is given."""
         order = Order(closed.steps)
         laid_out = closed.geometry is not None and bool(closed.geometry.stages)
         geometry = closed.geometry if laid_out and closed.geometry else from_volumes(closed.vehicle)
-        return cls(concept, closed, brought, order, Facts(closed, order), geometry, laid_out)
+        return cls(concept, closed, brought or closed.home, order, Facts(closed, order), geometry, laid_out)
 
     def drawn(self, *sentences: str) -> str:
         """A caption, saying so where nothing was laid out."""

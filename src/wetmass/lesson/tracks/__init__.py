@@ -6,7 +6,14 @@ Each writer takes `Track`s and gives text; nothing is computed here but the layo
 from wetmass.lesson.tracks.columns import csv
 from wetmass.lesson.tracks.ephemeris import oem
 from wetmass.lesson.tracks.maps import geojson, kml
-from wetmass.lesson.tracks.track import Mark, Track, track_of_flight, track_of_home, track_of_impact_points
+from wetmass.lesson.tracks.track import (
+    Mark,
+    Track,
+    track_of_flight,
+    track_of_home,
+    track_of_impact_points,
+    tracks_of,
+)
 
 __all__ = [
     "Mark",
@@ -18,4 +25,5 @@ __all__ = [
     "track_of_flight",
     "track_of_home",
     "track_of_impact_points",
+    "tracks_of",
 ]

@@ -6,10 +6,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from wetmass.flight.home.impact import ImpactPoint
 from wetmass.flight.home.stated import circle
+from wetmass.record.closed import Closed
 from wetmass.record.flight import Event, Flight, Trajectory
-from wetmass.record.homecoming import Homecoming, Spread
+from wetmass.record.homecoming import Homecoming, ImpactPoint, Spread
 from wetmass.record.mission import Site
 
 CAUTION = "Concept study only; range safety and licensing decide."
@@ -49,8 +49,19 @@ def track_of_flight(flight: Flight) -> Track:
     )
 
 
+def tracks_of(closed: Closed) -> list[Track]:
+    """The ascent, the points where it would fall if all stopped, and the way home of every stage."""
+    found = [] if closed.flight is None else [track_of_flight(closed.flight)]
+    if closed.home is not None:
+        if len(closed.home.impact_points) > 1:
+            found.append(track_of_impact_points(closed.name, closed.home.impact_points))
+        found += [track_of_home(way) for way in closed.home.ways]
+    return found
+
+
 def track_of_home(home: Homecoming, spread: Spread | None = None) -> Track:
     """The way home of a stage with its events, and the area its place of coming down may lie in."""
+    spread = spread or home.spread
     areas = () if spread is None else ((_area_name(spread), _ellipse(spread)),)
     return Track(
         f"{home.stage}, {home.way.by.value}",

@@ -1,0 +1,333 @@
+"""How a stage comes down, as a concept file says it: the way, where to, and what each way lets one say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Annotated, Any
+
+from pydantic import Field
+
+from wetmass.concept import dimensions as d
+from wetmass.concept.block import Block, Judged
+from wetmass.concept.fields import (
+    AtMost,
+    Choice,
+    Find,
+    Line,
+    ReadBy,
+    Reads,
+    ReadsBearing,
+    Whole,
+    YesNo,
+    shown,
+    wrong,
+)
+from wetmass.concept.quantity import Quantity
+from wetmass.record.refusal import Complaint, Refusal
+
+DOWNRANGE, BACK = "downrange", "back to site"
+EXPENDED = ("expended", "ballistic")
+WAYS = ("expended", "parachutes", "powered landing", "jets", "glide", "ballistic")
+_POWERED, _CHUTES, _JETS, _GLIDE = "powered landing", "parachutes", "jets", "glide"
+
+_ONLY: dict[str, tuple[str, ...]] = {
+    "posture": (*EXPENDED, _CHUTES),
+    "turn around": (_POWERED,), "landing engines": (_POWERED, _JETS), "braking engines": (_POWERED, _JETS),
+    "throttle": (_POWERED, _JETS), "touch-down speed": (_POWERED, _JETS), "landing thrust": (_POWERED,),
+    "margin": (_POWERED, _JETS),
+    "parachutes": (_CHUTES,), "splash speed": (_CHUTES,),
+    "cruise speed": (_JETS,), "cruise height": (_JETS,), "headwind": (_JETS,), "hover": (_JETS,),
+    "relit below": (_JETS,), "rocket burst": (_JETS,),
+    "lift to drag": (_JETS, _GLIDE), "wing area": (_GLIDE,), "best lift": (_GLIDE,), "most lift": (_GLIDE,),
+}  # fmt: skip
+_WITH_A_PLACE = ("cruise speed", "cruise height", "headwind")
+
+_Share = Annotated[Quantity, Reads(d.NUMBER, at_least="1 %", at_most="100 %", spread=False, example="90 %")]
+_Speed = Annotated[Quantity, Reads(d.SPEED, above="0 m/s", at_most="340 m/s", spread=False, example="12 m/s")]
+_Wind = Annotated[
+    Quantity, Reads(d.SPEED, at_least="0 m/s", at_most="80 m/s", spread=False, example="10 m/s")
+]
+_Low = Annotated[Quantity, Reads(d.LENGTH, at_least="0 m", at_most="14 km", spread=False, example="1500 m")]
+_Area = Annotated[Quantity, Reads(d.AREA, above="0 m²", at_most="20 000 m²", spread=False, example="900 m²")]
+_Ratio = Annotated[Quantity, Reads(d.NUMBER, at_least="0.1", at_most="60", spread=False, example="4")]
+_Lift = Annotated[Quantity, Reads(d.NUMBER, at_least="0.05", at_most="4", spread=False, example="0.5")]
+_Seconds = Annotated[Quantity, Reads(d.TIME, at_least="0 s", at_most="1 h", spread=False, example="10 s")]
+_Name = Annotated[str, Line(40, name=True, example="barge")]
+_STEP_SHARE = Reads(d.NUMBER, above="0 %", below="100 %", spread=False, example="10 %")
+_STEP_TIME = Reads(d.TIME, above="0 s", at_most="120 s", spread=False, example="8 s")
+
+
+def _reefing(value: Any) -> tuple[tuple[float, float], ...]:
+    if not isinstance(value, (list, tuple)):
+        raise wrong(value, "steps [share of the drag area, how long]", "write it as in [[10 %, 8 s]]")
+    steps: list[tuple[float, float]] = []
+    for number, step in enumerate(value, 1):
+        if not isinstance(step, (list, tuple)) or len(step) != 2:
+            raise wrong(step, "a step [share, time]", "write it as in [10 %, 8 s]", str(number))
+        try:
+            share, time = _STEP_SHARE(step[0], None), _STEP_TIME(step[1], None)
+        except Refusal as refusal:
+            first = refusal.complaints[0]
+            raise Refusal(Complaint(str(number), first.got, first.accepted, first.remedy)) from None
+        if steps and not share.value > steps[-1][0]:
+            accepted = f"a share above the one before, {100 * steps[-1][0]:g} %"
+            raise wrong(share, accepted, "open them step by step", str(number))
+        steps.append((share.value, time.value))
+    return tuple(steps)
+
+
+class NamedPlace(Judged):
+    """A place a stage may come home to: where it lies, or how far from the site and which way."""
+
+    name: _Name = Field(description="what to call it; `where` of a way home uses the name")
+    latitude: Annotated[Quantity, ReadsBearing("90 deg", "N", "S", "8.1 deg N")] | None = Field(
+        default=None, description="geodetic latitude, north above zero"
+    )
+    longitude: Annotated[Quantity, ReadsBearing("180 deg", "E", "W", "41 deg W")] | None = Field(
+        default=None, description="longitude, east above zero"
+    )
+    from_site: Annotated[
+        Quantity, Reads(d.LENGTH, at_least="100 m", at_most="19 000 km", spread=False, example="650 km")
+    ] | None = Field(default=None, description="distance from the site, instead of latitude and longitude")  # fmt: skip
+    heading: Annotated[
+        Quantity, Reads(d.ANGLE, at_least="0 deg", at_most="360 deg", spread=False, example="188 deg")
+    ] | None = Field(default=None, description="which way from the site, clockwise from north")  # fmt: skip
+    height: (
+        Annotated[Quantity, Reads(d.LENGTH, at_least="-500 m", at_most="6 km", spread=False, example="5 m")]
+        | None
+    ) = Field(default=None, description="height above the ellipsoid; 0 where nothing is said")
+
+    @classmethod
+    def judge(cls, data: dict[str, Any]) -> tuple[list[Complaint], dict[str, Any]]:
+        lies = [key for key in ("latitude", "longitude") if key in data]
+        away = [key for key in ("from site", "heading") if key in data]
+        if lies and away:
+            accepted = "a latitude and longitude, or a distance and heading from the site, not both"
+            return [Complaint(key, shown(data[key]), accepted, "delete this key") for key in away], data
+        pair, got = (("from site", "heading"), away) if away else (("latitude", "longitude"), lies)
+        missing = [key for key in pair if key not in got]
+        examples = {
+            "latitude": "8.1 deg N",
+            "longitude": "41 deg W",
+            "from site": "650 km",
+            "heading": "188 deg",
+        }
+        return [
+            Complaint(key, "nothing", f"{key}, which a place needs", f'add "{key}: {examples[key]}"')
+            for key in missing
+        ], data
+
+
+class Parachutes(Block):
+    """One set of parachutes, all alike, opened together."""
+
+    name: _Name = Field(description="what they are, such as drogue or mains")
+    drag_area: _Area = Field(description="area times drag coefficient of all of them together, fully open")
+    opens_at: Annotated[
+        Quantity, Reads(d.LENGTH, at_least="50 m", at_most="60 km", spread=False, example="2 km")
+    ] = Field(description="opened at or below this height")
+    count: Annotated[int, Whole(1, 30)] = Field(default=1, description="how many")
+    reefed: Annotated[tuple[tuple[float, float], ...], ReadBy(lambda value, info: _reefing(value))] = Field(
+        default=(), description="steps before they are full: a list of [share of the drag area, how long]"
+    )
+    filling: Annotated[
+        Quantity, Reads(d.TIME, above="0 s", at_most="30 s", spread=False, example="2 s")
+    ] | None = Field(default=None, description="time to fill at each step; 2 s (from memory)")  # fmt: skip
+
+
+class HomeLimits(Block):
+    """What the stage may not go through on its way down."""
+
+    felt_acceleration: Annotated[
+        Quantity, Reads(d.ACCELERATION, above="1 g", at_most="200 g", spread=False, example="8 g")
+    ] | None = Field(default=None, description="greatest felt acceleration; 8 g where nothing is said")  # fmt: skip
+    dynamic_pressure: Annotated[
+        Quantity, Reads(d.PRESSURE, at_least="1 kPa", at_most="1 MPa", spread=False, example="80 kPa")
+    ] | None = Field(default=None, description="greatest dynamic pressure; 80 kPa where nothing is said")  # fmt: skip
+    heating: Annotated[
+        Quantity, Reads(d.HEAT_FLUX, above="0 W/m²", at_most="100 MW/m²", spread=False, example="200 kW/m²")
+    ] | None = Field(
+        default=None, description="greatest stagnation heating, indicative; none where nothing is said"
+    )  # fmt: skip
+
+
+class Home(Judged):
+    """How a stage comes down.  Most keys belong to one way; all but `by` may be left out."""
+
+    by: Annotated[str, Choice(*WAYS)] = Field(
+        description="the way down; ballistic is another word for expended"
+    )
+    where: Annotated[str, Line(60, example=DOWNRANGE)] = Field(
+        default=DOWNRANGE, description="downrange | back to site | the name of one of the places"
+    )
+    propellant: Annotated[
+        Quantity | Find, Reads(d.MASS, d.NUMBER, at_least="0", find=True, example="4 t")
+    ] | None = Field(
+        default=None,
+        description="homecoming propellant, kept from the ascent: a mass, a share of the load, or find",
+    )  # fmt: skip
+    margin: Annotated[
+        Quantity, Reads(d.NUMBER, at_least="0 %", at_most="100 %", spread=False, example="10 %")
+    ] | None = Field(default=None, description="share of that propellant to be left at the end")  # fmt: skip
+    limits: HomeLimits = Field(
+        default=HomeLimits.model_construct(), description="what it may not go through on its way down"
+    )
+    from_orbit: Annotated[bool, YesNo()] = Field(
+        default=False, description="it is let go in orbit, and a burn out of it comes first"
+    )
+    entry_angle: Annotated[
+        Quantity, Reads(d.ANGLE, at_least="0.3 deg", at_most="20 deg", spread=False, example="2 deg")
+    ] | None = Field(
+        default=None, description="below the horizon at 120 km, from orbit; 2 deg where nothing is said"
+    )  # fmt: skip
+    posture: Annotated[str, Choice("tumbling", "base first", "broadside")] | None = Field(
+        default=None, description="how it falls without control; tumbling where nothing is said"
+    )
+    nose_radius: Annotated[
+        Quantity, Reads(d.LENGTH, at_least="1 cm", at_most="50 m", spread=False, example="1.5 m")
+    ] | None = Field(default=None, description="for its heating; half its diameter where nothing is said")  # fmt: skip
+    turn_around: _Seconds | None = Field(
+        default=None, description="from letting go to the first burn of a powered landing; 10 s"
+    )
+    landing_engines: Annotated[int, Whole(1, 60)] | None = Field(
+        default=None, description="engines lit to land; whatever takes the least where nothing is said"
+    )
+    braking_engines: Annotated[int, Whole(1, 60)] | None = Field(
+        default=None, description="engines lit to turn back and to brake; likewise"
+    )
+    throttle: _Share | None = Field(
+        default=None,
+        description="of the landing burn; the thrust above it is the margin for lighting late; 90 %",
+    )
+    landing_thrust: Annotated[
+        Quantity, Reads(d.NUMBER, at_least="1.05", at_most="20", spread=False, example="3")
+    ] | None = Field(default=None, description="most thrust over weight of the landing burn; 3 (ours)")  # fmt: skip
+    touch_down_speed: Annotated[
+        Quantity, Reads(d.SPEED, at_least="0.1 m/s", at_most="10 m/s", spread=False, example="2 m/s")
+    ] | None = Field(default=None, alias="touch-down speed", description="of a powered landing; 2 m/s")  # fmt: skip
+    parachutes: Annotated[tuple[Parachutes, ...], AtMost(6)] = Field(
+        default=(), description="sets of parachutes; a drogue and three mains, sized for the splash, else"
+    )
+    splash_speed: _Speed | None = Field(
+        default=None,
+        description="most speed into the sea under parachutes; 12 m/s, or 25 m/s with sets stated",
+    )
+    cruise_speed: _Speed | None = Field(
+        default=None,
+        description="through the air, on jets; whatever takes the least fuel where nothing is said",
+    )
+    cruise_height: _Low | None = Field(default=None, description="of the cruise on jets; 1500 m (ours)")
+    headwind: _Wind | None = Field(default=None, description="against the cruise; 10 m/s (ours)")
+    hover: _Seconds | None = Field(
+        default=None, description="on jets over the landing place, before it is set down; 30 s (ours)"
+    )
+    relit_below: _Low | None = Field(
+        default=None, description="greatest height at which jets light again; 7.6 km (common practice)"
+    )
+    rocket_burst: Annotated[bool, YesNo()] = Field(
+        default=False, description="whether rocket engines do the last of the stop over jets"
+    )
+    lift_to_drag: _Ratio | None = Field(
+        default=None,
+        description="best one, of a glide (4.5 from memory) or a cruise on jets; thrust carries it else",
+    )
+    wing_area: _Area | None = Field(
+        default=None, description="to glide on; 250 kg/m² of the dry stage where nothing is said"
+    )
+    best_lift: _Lift | None = Field(default=None, description="lift coefficient of the best glide; 0.5")
+    most_lift: _Lift | None = Field(default=None, description="greatest lift coefficient; 1.2")
+
+    @classmethod
+    def judge(cls, data: dict[str, Any]) -> tuple[list[Complaint], dict[str, Any]]:
+        by = " ".join(str(data.get("by", "")).split())
+        if by not in WAYS:  # told by its reader
+            return [], data
+        found = [
+            Complaint(
+                key,
+                _said(data[key]),
+                f"only with by: {' or '.join(kinds)}",
+                f"delete this key: it comes {by}",
+            )
+            for key, kinds in _ONLY.items()
+            if key in data and by not in kinds
+        ]
+        from_orbit = str(data.get("from orbit", "")).strip().casefold() in ("yes", "true", "on")
+        where = " ".join(str(data.get("where", DOWNRANGE)).split())
+        if by == _JETS and from_orbit:
+            accepted = "no orbit with by: jets: what they stop has to be slow already"
+            found.append(Complaint("from orbit", '"yes"', accepted, "glide, or sink under parachutes"))
+        if by in (*EXPENDED, _CHUTES) and where != DOWNRANGE and not from_orbit:
+            accepted = f"downrange: what comes by: {by} goes where it falls"
+            found.append(Complaint("where", shown(where), accepted, "delete this key, or choose another way"))
+        if by in (*EXPENDED, _CHUTES, _GLIDE) and "propellant" in data and not from_orbit:
+            accepted = "no propellant: nothing is burnt on this way down"
+            found.append(Complaint("propellant", _said(data["propellant"]), accepted, "delete this key"))
+        if "entry angle" in data and not from_orbit:
+            remedy = 'add "from orbit: yes", or delete this key'
+            found.append(Complaint("entry angle", _said(data["entry angle"]), "only from orbit", remedy))
+        if by == _JETS and where == DOWNRANGE:
+            found += [
+                Complaint(
+                    key,
+                    _said(data[key]),
+                    "only where there is a place to fly to",
+                    'add "where: back to site"',
+                )
+                for key in (*_WITH_A_PLACE, "lift to drag")
+                if key in data
+            ]
+        return found, data
+
+    @property
+    def expended(self) -> bool:
+        """Whether it is left to fall."""
+        return self.by in EXPENDED
+
+
+def _said(value: Any) -> str:
+    return f'"{value}"' if isinstance(value, bool) else shown(value)
+
+
+def without_engines(home: Home, engines: Iterable[Any]) -> list[Complaint]:
+    """What a way home lacks on its stage: jets, or rockets that can be lit once more."""
+    kinds = [group.kind for group in engines]
+    found = []
+    if home.by == _JETS and not {"turbofan", "turbojet"} & set(kinds):
+        accepted = "jets only on a stage with turbofans or turbojets"
+        found.append(
+            Complaint("home / by", '"jets"', accepted, "add them to its engines, or land on its rockets")
+        )
+    rockets = {"rocket", "nuclear"} & set(kinds)
+    for key, asked in (
+        ("by", home.by == _POWERED), ("from orbit", home.from_orbit), ("rocket burst", home.rocket_burst),
+    ):  # fmt: skip
+        if asked and not rockets:
+            got = shown(home.by) if key == "by" else '"yes"'
+            accepted = "it only on a stage with engines that can be lit again: solids and jets cannot do it"
+            found.append(Complaint(f"home / {key}", got, accepted, "sink under parachutes, or let it fall"))
+    return found
+
+
+def unknown_places(stages: Iterable[Any], places: Iterable[NamedPlace]) -> list[Complaint]:
+    """Ways home that lead to a place nobody named, and names given twice."""
+    found, known = [], []
+    for number, place in enumerate(places, 1):
+        if place.name in (DOWNRANGE, BACK):
+            accepted = f"a name that is not taken: {DOWNRANGE} and {BACK} mean something already"
+            found.append(Complaint(f"places / {number} / name", shown(place.name), accepted, "rename it"))
+        if place.name in known:
+            found.append(
+                Complaint(f"places / {number} / name", shown(place.name), "names that differ", "rename one")
+            )
+        known.append(place.name)
+    names = (DOWNRANGE, BACK, *known)
+    for number, stage in enumerate(stages, 1):
+        if stage.home is not None and stage.home.where not in names:
+            remedy = "write one of these, or add the place to places"
+            found.append(
+                Complaint(
+                    f"stages / {number} / home / where", shown(stage.home.where), " | ".join(names), remedy
+                )
+            )
+    return found
