@@ -224,3 +224,29 @@ def compare(
 
     options = Options(json, chart, table, store, changes=set_ or ())
     raise typer.Exit(compared(files, options, what=show))
+
+
+@APP.command()
+def app(
+    file: Annotated[
+        str,
+        typer.Argument(
+            metavar="FILE", help="The concept, such as examples/dunlin.yaml, or a folder of them."
+        ),
+    ],
+    port: Annotated[int, typer.Option("--port", help="The port to listen on; 0 takes a free one.")] = 0,
+    host: Annotated[
+        str,
+        typer.Option(
+            "--host", metavar="ADDRESS", help="Where to listen: this machine alone, unless you say otherwise."
+        ),
+    ] = "127.0.0.1",
+    quiet: Annotated[bool, typer.Option("--no-browser", help="Print the address, open nothing.")] = False,
+) -> None:
+    """Open a page on this machine to change a concept and see at once what comes of it.
+
+    Files are opened and written only in the folder of FILE.
+    """
+    from wetmass.cli.opening import opened
+
+    raise typer.Exit(opened(file, host=host, port=port, opens=not quiet))

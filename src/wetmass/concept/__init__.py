@@ -10,7 +10,7 @@ import importlib
 from typing import Any
 
 _FROM = {
-    "reading": ("load", "loads", "save"),
+    "reading": ("concept_of", "load", "loads", "save"),
     "document": ("Document",),
     "mission": ("Arrival", "Mission"),
     "model": (

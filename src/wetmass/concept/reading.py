@@ -53,6 +53,11 @@ def loads(text: str, name: str = "concept") -> Concept:
     return _read(text, name, mark)
 
 
+def concept_of(document: Document) -> Concept:
+    """The concept of a document that is read already.  Raises Refusal as `load` does."""
+    return _judged(document, [])
+
+
 def save(what: Concept | Document, path: str | Path) -> None:
     """Write the file of a concept, byte for byte as it was read.  Raises Refusal when it cannot be."""
     document = what.document if isinstance(what, Concept) else what
@@ -113,7 +118,12 @@ def _too_large(name: str) -> Complaint:
 
 def _read(text: str, name: str, mark: str) -> Concept:
     root, found = tree(text, name)
-    untold = 0
+    return _judged(Document(text, name, root, mark), found)
+
+
+def _judged(document: Document, found: list[Complaint]) -> Concept:
+    """The concept of a document; `found` are complaints about its text."""
+    root, name, untold = document.root, document.name, 0
     if root.kind != "block":
         got = "a list" if root.kind == "list" else shown(root.text)
         raise Refusal(
@@ -125,7 +135,6 @@ def _read(text: str, name: str, mark: str) -> Concept:
                 Place(name, root.line, root.column),
             )
         )
-    document = Document(text, name, root, mark)
     found = [_with_path(one, document) for one in found]
     names = _stage_names(root)
     try:

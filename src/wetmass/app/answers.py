@@ -1,0 +1,164 @@
+"""What comes of a concept, for the page: numbers in people's units, tables, pictures, markup of the lesson's."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Any
+
+from wetmass.app.saying import say
+from wetmass.findings.claims import compare
+from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
+from wetmass.record.closed import Closed
+from wetmass.record.digits import adding_up, fixed
+from wetmass.record.finding import Weight
+from wetmass.record.say import duration
+
+if TYPE_CHECKING:
+    from wetmass.concept.model import Concept
+
+
+def numbers(concept: Concept, closed: Closed) -> list[dict[str, Any]]:
+    """The numbers that stay in sight: key, label, SI value and unit; `more` tells which way is better."""
+    vehicle, flight = closed.vehicle, closed.flight
+    listed = [("payload", "payload", closed.payload, "kg", 1)]
+    if closed.payload_asked is not None and closed.most_payload is not None:
+        listed.append(("most payload", "payload it could carry", closed.most_payload, "kg", 1))
+    weight = vehicle.lift_off_mass * STANDARD_GRAVITY
+    listed.append(("lift-off mass", "mass at lift-off", vehicle.lift_off_mass, "kg", -1))
+    if weight > 0.0:
+        ratio = vehicle.lift_off_thrust(SEA_LEVEL_PRESSURE) / weight
+        listed.append(("thrust to weight", "thrust to weight at lift-off", ratio, "", 0))
+    if flight is not None:
+        loss = flight.losses
+        listed.append(("ideal", "ideal speed gain", loss.ideal, "m/s", 0))
+        listed.append(("lost", "lost on the way", loss.ideal - loss.air_speed_gained, "m/s", -1))
+    if closed.geometry is not None:
+        listed.append(("height", "height on the pad", closed.geometry.height, "m", 0))
+    return [
+        {"key": key, "label": label, "value": value, "unit": unit, "more": better}
+        for key, label, value, unit, better in listed
+        if math.isfinite(value)
+    ]
+
+
+def verdict(concept: Concept, closed: Closed, system: str) -> str:
+    """The answer in a sentence."""
+    name, reached = closed.name, _where_to(concept, closed, system)
+    payload = say(closed.payload, "kg", system)
+    if closed.short_by > 0.0:
+        lacks = say(closed.short_by, "m/s", system, 3)
+        most = closed.most_payload
+        would = f", and would carry {say(most, 'kg', system)}" if most and 0.0 < most < closed.payload else ""
+        return f"{name} does not reach {reached} with {payload}: it is {lacks} short{would}."
+    if not closed.closes:
+        return f"{name} does not close: {(closed.reason or 'no values meet all that is asked').rstrip('.')}."
+    verb = "lifts" if concept.mission.climbs else "carries"
+    text = f"{name} {verb} {payload} {'to' if concept.mission.climbs else 'into'} {reached}"
+    if closed.flight is not None:
+        text += f", {duration(closed.flight.duration)} after lift-off"
+    unmet = [one.what for one in closed.held if not one.met]
+    return f"{text}." + (f" Not kept: {', '.join(unmet)}." if unmet else "")
+
+
+def _where_to(concept: Concept, closed: Closed, system: str) -> str:
+    mission = concept.mission
+    if mission.climbs:
+        return f"a height of {say(mission.height.value, 'm', system)}"
+    low, high = (say(one.value, "m", system) for one in (mission.perigee, mission.apogee))
+    words = f"an orbit {low} high" if low == high else f"an orbit from {low} to {high} high"
+    inclination = mission.inclination.value if mission.inclination is not None else None
+    if inclination is None and closed.flight is not None:
+        inclination = closed.flight.orbit.inclination
+    return words + (f", inclined {say(inclination, 'rad', system)}" if inclination is not None else "")
+
+
+def brief(concept: Concept, closed: Closed, system: str) -> dict[str, Any]:
+    """What a quick answer tells."""
+    return {
+        "closes": closed.closes,
+        "verdict": verdict(concept, closed, system),
+        "numbers": numbers(concept, closed),
+        "found": [_found(concept, one, system) for one in closed.found],
+        "held": [_held(one, system) for one in closed.held],
+        "claims": [_claim(one) for one in compare(concept, closed)],
+    }
+
+
+def _found(concept: Concept, one: Any, system: str) -> dict[str, Any]:
+    """A value that was open: where it stands in the file, as steps of a path, and what it is."""
+    steps: list[Any] = list(one.where.split("/"))
+    if steps[0] == "stages":
+        names = [stage.name for stage in concept.stages]
+        steps[1] = names.index(steps[1])
+        if len(steps) > 3 and steps[2] == "engines":
+            steps[3] = int(steps[3]) - 1
+    value = one.value if math.isfinite(one.value) else None
+    text = (
+        say(one.value, one.unit, system) if one.unit else fixed(one.value, 0 if steps[-1] == "count" else 3)
+    )
+    return {"path": steps, "text": text, "value": value, "unit": one.unit, "bound": one.bound}
+
+
+def _held(one: Any, system: str) -> dict[str, Any]:
+    unit = "" if one.unit == "1" else one.unit
+    return {
+        "what": one.what, "relation": one.relation, "asked": say(one.asked, unit, system),
+        "got": say(one.got, unit, system), "outcome": "broken" if not one.met else "binds" if one.active else "kept",
+    }  # fmt: skip
+
+
+def _claim(one: Any) -> dict[str, Any]:
+    off = one.off
+    return {
+        "name": one.name, "claimed": one.claimed_text, "found": one.found_text if one.found is not None else "",
+        "agrees": one.agrees, "off": None if off is None else f"{fixed(100.0 * off, 1)} %",
+    }  # fmt: skip
+
+
+def tables(closed: Closed, system: str) -> dict[str, Any]:
+    """Masses, timeline, losses and findings, ready to be laid out."""
+    return {
+        "masses": _masses(closed, system),
+        "events": _events(closed, system),
+        "findings": [
+            {
+                "rule": one.rule, "weight": one.weight.value, "part": one.part, "got": one.got,
+                "accepted": one.accepted, "remedy": one.remedy, "source": one.source,
+            }
+            for one in closed.findings
+            if one.weight is not Weight.CAUTION
+        ],
+        "cautions": [f"{one.got} {one.remedy}" for one in closed.findings if one.weight is Weight.CAUTION],
+        "steering": closed.flight.steering.law if closed.flight is not None else "",
+        "flights": closed.flights,
+    }  # fmt: skip
+
+
+def _masses(closed: Closed, system: str) -> list[list[str]]:
+    listed = closed.vehicle.mass_table()
+    if not all(math.isfinite(item.mass) for item in listed):
+        return []
+    whole = sum(item.mass for item in listed)
+    rounded = adding_up([item.mass for item in listed])
+    rows = [
+        [
+            item.part,
+            item.item,
+            say(mass, "kg", system, exact=True),
+            f"{fixed(100.0 * item.mass / whole, 1)} %",
+        ]
+        for item, mass in zip(listed, rounded, strict=True)
+    ]
+    return [*rows, ["on the pad", "", say(sum(rounded), "kg", system, exact=True), "100.0 %"]]
+
+
+def _events(closed: Closed, system: str) -> list[list[str]]:
+    if closed.flight is None:
+        return []
+    return [
+        [
+            one.what, f"{fixed(one.time, 1)} s", say(one.height, "m", system, 4), say(one.air_speed, "m/s", system),
+            say(one.dynamic_pressure, "Pa", system, 3), f"{fixed(one.felt_acceleration / STANDARD_GRAVITY, 2)} g₀",
+        ]
+        for one in closed.flight.events
+    ]  # fmt: skip

@@ -1,0 +1,138 @@
+"""What the computing process remembers of each open file, and the answers it gives.
+
+It runs in a process of its own (`wetmass.app.worker`), so that a stuck or endless computing can be ended
+without losing anything the user typed.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from wetmass.app import answers, views
+from wetmass.record.refusal import Complaint, Refusal
+
+if TYPE_CHECKING:
+    from wetmass.closing import Nearby
+    from wetmass.concept.document import Document
+    from wetmass.concept.model import Concept
+    from wetmass.record.closed import Closed
+
+Say = Callable[[dict[str, Any]], None]
+
+
+@dataclass
+class _Open:
+    """What is remembered of one file."""
+
+    nearby: Nearby | None = None
+    concept: Concept | None = None
+    closed: Closed | None = None
+    made: dict[str, Any] = field(default_factory=dict)
+
+
+class Desk:
+    """Answers to jobs, each a dictionary; every answer is said as one more."""
+
+    def __init__(self) -> None:
+        self._open: dict[str, _Open] = {}
+
+    def warm_up(self) -> None:
+        """Import all that is heavy, and load what is compiled."""
+        import altair  # noqa: F401
+
+        import wetmass.closing
+        import wetmass.findings
+        import wetmass.lesson.charts
+        import wetmass.lesson.drawing
+        import wetmass.lesson.page.working  # noqa: F401
+
+    def answer(self, job: dict[str, Any], say: Say) -> None:
+        """Quickly where something near is known, then the drawing to it, then flown."""
+        from wetmass.closing import Nearby, answered, start_from, told_of
+        from wetmass.concept.reading import concept_of, loads
+        from wetmass.findings import judge
+        from wetmass.working.from_closed import quantities
+
+        document: Document = job["document"]
+        system = job["system"]
+        here = self._open.setdefault(document.name, _Open())
+        try:
+            concept = concept_of(document)
+            known = None
+            if here.nearby is not None:
+                began = time.perf_counter()
+                near = here.nearby.quick(concept)
+                if near is not None:
+                    known = start_from(near)
+                    quick = told_of(concept, near, began)
+                    say({"stage": "quick", **answers.brief(concept, quick, system)})
+                    say({"stage": "drawn", "drawing": views.drawing(quick)})
+            concept = loads(document.text, document.name)
+        except Refusal as refusal:
+            say({"stage": "refused", "complaints": [_plain(one) for one in refusal.complaints]})
+            return
+        began = time.perf_counter()
+        told = (lambda words: say({"stage": "busy", "words": words})) if known is None else (lambda _: None)
+        answer = answered(concept, known=known, told=told)
+        closed = judge(concept, told_of(concept, answer, began))
+        if answer.found.met:
+            here.nearby = Nearby(answer)
+        here.concept, here.closed, here.made = concept, closed, {}
+        say({"stage": "flown", **answers.brief(concept, closed, system), **answers.tables(closed, system)})
+        say({"stage": "drawn", "drawing": views.drawing(closed)})
+        say({"stage": "model", "model": quantities(closed)})
+        if here.nearby is not None:
+            here.nearby.prepare()
+        for view in job.get("views", ()):
+            self.view({"file": document.name, "view": view}, say)
+
+    def view(self, job: dict[str, Any], say: Say) -> None:
+        """Charts or working of the last flown answer, made when they are looked at."""
+        here, view = self._open.get(job["file"]), job["view"]
+        if here is None or here.closed is None or here.concept is None:
+            return
+        if view not in here.made:
+            make = {"charts": views.charts, "working": views.working}[view]
+            here.made[view] = make(here.concept, here.closed)
+        say({"stage": "view", "view": view, "made": here.made[view]})
+
+
+class Clerk:
+    """Reads hand workings; apart from the desk, so that typing there never waits for a flight."""
+
+    def warm_up(self) -> None:
+        """Import what it needs."""
+        import wetmass.working.verdicts  # noqa: F401
+
+    def script(self, job: dict[str, Any], say: Say) -> None:
+        """The charts' drawing code."""
+        import vl_convert
+
+        say({"stage": "script", "script": vl_convert.javascript_bundle()})
+
+    def check(self, job: dict[str, Any], say: Say) -> None:
+        """Each line of a working with its mark and what is said of it."""
+        from wetmass.working import check
+        from wetmass.working.notes import outcome, remarks, summary
+
+        name = (
+            "working.md" if "```" in job["text"] else "working.txt"
+        )  # without fences every line may be working
+        page = check(job["text"], name, model=job.get("model"))
+        say({
+            "stage": "checked", "summary": summary(page), "outcome": outcome(page),
+            "lines": [
+                {"line": one.place.line, "verdict": one.verdict.value, "remarks": remarks(one)} for one in page.lines
+            ],
+        })  # fmt: skip
+
+
+def _plain(one: Complaint) -> dict[str, Any]:
+    place = one.place
+    return {
+        "field": one.field, "got": one.got, "accepted": one.accepted, "remedy": one.remedy,
+        "line": place.line if place else 0, "column": place.column if place else 0,
+    }  # fmt: skip

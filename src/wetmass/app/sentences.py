@@ -1,0 +1,89 @@
+"""The sentences a concept is told in.  {key} is a value of the file; a fragment is said where all its values are.
+
+A fragment may be several, of which the first that fits is said.
+"""
+
+from __future__ import annotations
+
+Fragment = str | tuple[str, ...]
+Template = tuple[Fragment, ...]
+
+_CONCEPT: tuple[Template, ...] = (
+    ("It is launched from {site/latitude}, {site/longitude}", ", {site/height} above the sea",
+     ", on headings from {site/headings}"),
+    ("It is let go in flight at {site/launch/height}", ", flying at {site/launch/speed}",
+     ", {site/launch/path angle} above the horizon"),
+    (("It is to reach an orbit of {mission/perigee} by {mission/apogee}", "It is to climb to {mission/height}"),
+     ", reached at {mission/at}", ", at {mission/speed}", ", {mission/path angle} above the horizon",
+     ", heading {mission/heading}", ", inclined {mission/inclination}", ", going {mission/going}",
+     ", inserted {mission/insertion}"),
+    ("It carries {payload} of payload",),
+    ("A fairing of {fairing/mass} covers it", ", {fairing/diameter} across", ", {fairing/length} long",
+     ", with a nose of {fairing/nose}", ", let go at {fairing/drop height}", ", let go after {fairing/drop time}",
+     ", let go when heating falls below {fairing/drop heating}"),
+    ("A speed of {performance reserve} is kept in reserve for a day that is not average",),
+)  # fmt: skip
+
+_STAGE: tuple[Template, ...] = (
+    ("It is strapped to {strapped to}", ", {count} of them", ", lit {lit after} after it", ", let go {let go after} "
+     "after burning out", ", feeding its engines: {crossfeed}"),
+    ("It is {diameter} across", ", {length} long"),
+    (("Its dry mass is {dry mass}, by a structural fraction of {structural fraction}",
+      "Empty, it weighs {dry mass}",
+      "Its dry mass is {structural fraction} of dry mass and propellant together"),
+     ", with a growth allowance for {maturity}", ", with {growth} for growth"),
+    ("It burns {propellant/pair}", ", {propellant/mixture ratio} to one by mass"),
+    ("It is loaded with {propellant/mass} of propellant", ", of which {propellant/residuals} cannot be used",
+     ", {propellant/start loss} goes before it moves", ", {propellant/shut-down loss} is lost after cut-off"),
+    ("It waits {pause before ignition} before it is lit",),
+    ("It is lit while the stage below still hangs on: {hot staging}",),
+    ("It is cut off and let go at {let go above}",),
+    ("Its engines stand {engine layout/way}", ", swing {engine layout/gimbal} either way",
+     ", {engine layout/gap} apart"),
+    ("It comes down by {home/by}", ", {home/where}", ", keeping {home/propellant} of propellant for that"),
+)  # fmt: skip
+
+_ENGINE: tuple[Template, ...] = (
+    (("{count} {kind} engines, the {name}", "{count} engines, the {name}", "{count} {kind} engines", "{count} engines",
+      "One {kind} engine, the {name}", "One {kind} engine", "One engine, the {name}"),
+     ("; each pushes {thrust/sea level} on the ground and {thrust/vacuum} in vacuum",
+      "; each pushes {thrust/sea level} on the ground", "; each pushes {thrust/vacuum} in vacuum"),
+     (", with a specific impulse of {isp/sea level} on the ground and {isp/vacuum} in vacuum",
+      ", with a specific impulse of {isp/sea level} on the ground",
+      ", with a specific impulse of {isp/vacuum} in vacuum"),
+     (", through a nozzle {exit diameter} wide", ", through a nozzle of {exit area}")),
+    ("It throttles down to {minimum throttle}", ", and can be lit {ignitions} times"),
+    ("It can be lit {ignitions} times",),
+    ("Its nozzle is {nozzle}", ", adapting {adapts} of the way", ", at a chamber pressure of {chamber pressure}"),
+    ("It passes {bypass ratio} times as much air by its core as through it",),
+    ("It is lit above {lit above}", ", and starts up in {start up}"),
+    ("It stops above {stops above}", ", or above Mach {stops above mach}"),
+    ("It is made {scale} times its size",),
+    ("Of them fail {out}",),
+)  # fmt: skip
+
+_TANK: tuple[Template, ...] = (
+    (("{count} {shape} tanks hold {holds}", "A {shape} tank holds {holds}"),
+     ", {diameter} across", ", {length} long", ", with domes {dome height} high", ", its tube {tube diameter} thick",
+     ", with {ullage} left to gas", ", loaded at {at}", ", sharing a bulkhead with the one above: {shares bulkhead}",
+     ", beside the one before: {beside}", ", inside the {inside}"),
+)  # fmt: skip
+
+_LIMITS: tuple[Template, ...] = (
+    ("Felt acceleration stays below {felt acceleration}",),
+    ("Dynamic pressure stays below {dynamic pressure}",),
+    ("Dynamic pressure times angle of attack stays below {q-alpha}",),
+    ("Heating without the fairing stays below {heating}",),
+)
+
+TOLD: dict[str, tuple[Template, ...]] = {
+    "concept": _CONCEPT,
+    "stage": _STAGE,
+    "engine": _ENGINE,
+    "tank": _TANK,
+    "part": (("{name} weighs {mass}",),),
+    "limits": _LIMITS,
+}
+OBJECTIVES = {"most": "The most {value} is sought.", "least": "The least {value} is sought."}
+ASKED = "{name} must be {value}."
+CLAIM = "{name} is said to be {value}."

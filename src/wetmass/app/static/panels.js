@@ -1,0 +1,140 @@
+// The side of the page: vehicle, flight, working, findings, comparison, and a working to check.
+
+import { at, drawn, el } from "./dom.js";
+import { charts } from "./charts.js";
+import { checking } from "./checking.js";
+import { on, send } from "./wire.js";
+
+/** @typedef {import("./types.js").Message} Message */
+
+const TABS = [
+  ["vehicle", "Vehicle"], ["flight", "Flight"], ["working", "Working"], ["findings", "Findings"],
+  ["compare", "Compare"], ["check", "Check a working"],
+];
+/** @type {Record<string, HTMLElement>} */
+const panels = {};
+/** @type {Record<string, HTMLElement>} */
+const tabs = {};
+let chosen = "vehicle";
+
+for (const [name, words] of TABS) {
+  tabs[name] = el("button", { type: "button", role: "tab", id: `tab-${name}`, "aria-controls": `panel-${name}`, onclick: () => choose(name) }, words);
+  panels[name] = el("div", { role: "tabpanel", id: `panel-${name}`, "aria-labelledby": `tab-${name}`, tabindex: "0", class: `panel ${name}` });
+  at("tabs").append(tabs[name]);
+  at("panels").append(panels[name]);
+}
+at("tabs").addEventListener("keydown", (event) => {
+  const names = TABS.map(([name]) => name);
+  const step = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
+  if (!step) return;
+  event.preventDefault();
+  choose(names[(names.indexOf(chosen) + step + names.length) % names.length]);
+  tabs[chosen].focus();
+});
+
+/** @param {string} name */
+export function choose(name) {
+  chosen = name;
+  for (const [each] of TABS) {
+    tabs[each].setAttribute("aria-selected", String(each === name));
+    tabs[each].tabIndex = each === name ? 0 : -1;
+    panels[each].hidden = each !== name;
+  }
+  const view = { flight: "charts", working: "working" }[name] ?? "";
+  send({ type: "view", view });
+}
+export const inView = () => chosen;
+
+// ── vehicle ──
+
+const picture = el("div", { class: "picture" });
+const masses = el("div", { class: "masses" });
+panels.vehicle.append(picture, masses);
+
+/** @param {string} caption @param {string[]} heads @param {string[][]} rows @param {number} [texts]  columns of words */
+function table(caption, heads, rows, texts = 1) {
+  return el("div", { class: "wide", role: "region", "aria-label": caption, tabindex: "0" },
+    el("table", {}, el("caption", {}, caption),
+      el("thead", {}, el("tr", {}, ...heads.map((head, i) => el("th", { scope: "col", class: i < texts ? "" : "n" }, head)))),
+      el("tbody", {}, ...rows.map((row) => el("tr", {}, ...row.map((cell, i) => el(i === 0 ? "th" : "td", { class: i < texts ? "" : "n", scope: i === 0 ? "row" : undefined }, cell)))))));
+}
+
+on("drawn", (message) => {
+  if (message.drawing) drawn(picture, message.drawing);
+  else picture.replaceChildren(el("p", { class: "quiet" }, "Nothing can be drawn of masses that nothing can hold."));
+});
+
+// ── flight, working, findings ──
+
+const pictures = el("div", { class: "charts" });
+const events = el("div", {});
+const law = el("p", { class: "quiet" });
+panels.flight.append(pictures, law, events);
+panels.working.append(el("p", { class: "quiet" }, "Every step appears here once it has been flown."));
+panels.findings.append(el("p", { class: "quiet" }, "What does not hold appears here once it has been flown."));
+
+on("flown", (message) => {
+  masses.replaceChildren(table("Masses on the pad", ["part", "what", "mass", "share"], message.masses, 2));
+  events.replaceChildren(message.events.length ? table("The flight, event by event", ["event", "time", "height", "speed", "pressure", "felt"], message.events) : el("p", {}, "It was not flown, since it does not close."));
+  law.textContent = message.steering ? `Steered by ${message.steering}.` : "";
+  if (!message.events.length) pictures.replaceChildren();
+  panels.findings.replaceChildren(...found(message));
+  const doubts = message.findings.filter((/** @type {any} */ one) => one.weight !== "note").length;
+  tabs.findings.textContent = doubts ? `Findings (${doubts})` : "Findings";
+});
+
+const WEIGHTS = /** @type {Record<string, string>} */ ({ fails: "fails", doubt: "in doubt", note: "worth knowing" });
+
+/** @param {Message} message */
+function found(message) {
+  const listed = message.findings.map((/** @type {any} */ one) =>
+    el("article", { class: `finding ${one.weight}` },
+      el("h3", {}, el("span", { class: "badge" }, WEIGHTS[one.weight] ?? one.weight), ` ${one.part ? `${one.part}: ` : ""}${one.rule}`),
+      el("p", {}, `${sentence(one.got)}${one.accepted ? ` Accepted: ${sentence(one.accepted)}` : ""} ${sentence(one.remedy)}`),
+      el("p", { class: "source" }, `Source: ${one.source}`)));
+  return [el("h2", {}, "What does not hold, and what is worth knowing"), ...listed,
+    el("h2", {}, "Caution"), ...message.cautions.map((/** @type {string} */ one) => el("p", { class: "caution" }, one))];
+}
+
+/** @param {string} words */
+const sentence = (words) => (words ? `${words.slice(0, 1).toUpperCase()}${words.slice(1)}${/[.!?]$/.test(words) ? "" : "."}` : "");
+
+on("view", (message) => {
+  if (message.view === "charts") charts(pictures, message.made);
+  else drawn(panels.working, `<h2>The working, step by step</h2>${message.made}`);
+});
+
+// ── comparison ──
+
+const nothing = () => [el("h2", {}, "Compare"), el("p", {}, "Pin the concept as it is now; go on changing it, and see here what became different."),
+  el("button", { type: "button", class: "main", onclick: () => send({ type: "pin" }) }, "Pin this version")];
+panels.compare.append(...nothing());
+
+on("pinned", (message) => {
+  const pinned = message.pinned;
+  tabs.compare.textContent = pinned ? "Compare •" : "Compare";
+  if (!pinned) {
+    panels.compare.replaceChildren(...nothing());
+    return;
+  }
+  const before = el("div", { class: "picture" }), after = el("div", { class: "picture" });
+  drawn(before, renamed(pinned.drawing, "pinned"));
+  after.append(...[...picture.childNodes].map((node) => node.cloneNode(true)));
+  for (const one of after.querySelectorAll("[id]")) one.removeAttribute("id");
+  panels.compare.replaceChildren(
+    el("h2", {}, "This version beside the pinned one"),
+    table("Numbers", ["", "pinned", "now", "change"], pinned.numbers.map((/** @type {any} */ one) => [one.label, one.was ?? "", one.text, one.change ? `${one.change} (${one.share})` : "same"])),
+    pinned.differences.length ? table("What the file says differently", ["where", "pinned", "now"], pinned.differences.map((/** @type {any} */ one) => [one.where, one.then || "not said", one.now || "not said"]), 3)
+      : el("p", {}, "The file says the same as when it was pinned."),
+    el("div", { class: "side-by-side" }, el("figure", {}, el("figcaption", {}, "pinned"), before), el("figure", {}, el("figcaption", {}, "now"), after)),
+    el("div", { class: "row" },
+      el("button", { type: "button", class: "main", onclick: () => send({ type: "pin" }) }, "Pin this version instead"),
+      el("button", { type: "button", class: "plain", onclick: () => send({ type: "unpin" }) }, "Unpin")));
+});
+
+/** A picture with ids of its own. @param {string} markup @param {string} name */
+const renamed = (markup, name) => markup.replace(/\b(id="|aria-labelledby="|url\(#| )whole/g, `$1${name}`);
+
+checking(panels.check);
+choose("vehicle");
+on("connected", () => choose(chosen));

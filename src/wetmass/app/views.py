@@ -1,0 +1,76 @@
+"""Pictures, charts and working of an answer, from the lesson's own makers; markup is theirs, and escaped."""
+
+from __future__ import annotations
+
+import json
+import re
+from typing import TYPE_CHECKING, Any
+
+from wetmass.record.closed import Closed
+
+if TYPE_CHECKING:
+    from wetmass.concept.model import Concept
+
+
+def plain(markup: str) -> str:
+    """Markup whose styles wait in `data-style`: the page's policy refuses styles in markup, scripts may set them."""
+    return re.sub(r'(<[^<>]*?\s)style="', r'\1data-style="', markup)
+
+
+def drawing(closed: Closed) -> str:
+    """The whole vehicle to scale, as SVG; "" for masses that nothing can hold."""
+    from wetmass.lesson.drawing import from_volumes, whole
+
+    laid_out = closed.geometry is not None and bool(closed.geometry.stages)
+    try:
+        geometry = closed.geometry if laid_out and closed.geometry else from_volumes(closed.vehicle)
+        return plain(whole(geometry, closed.vehicle).svg())
+    except (ValueError, ZeroDivisionError, OverflowError):
+        return ""
+
+
+def charts(concept: Concept, closed: Closed) -> list[dict[str, Any]]:
+    """The Vega-Lite specifications of the lesson's charts, each with a name and words for it."""
+    from wetmass.lesson import charts as made
+    from wetmass.lesson.charts.drawn import themed
+
+    flight = closed.flight
+    if flight is None:
+        return []
+    orbit = not concept.mission.climbs
+    listed: list[tuple[str, str, Any]] = [
+        (quantity.key, quantity.words, made.over_time(flight, quantity)) for quantity in made.QUANTITIES
+    ]
+    listed.append(("budget", "where the speed went", made.speed_budget(flight, orbit)))
+    listed.append(("masses", "where the mass is", made.mass_breakdown(closed.vehicle)))
+    listed.append(("ground", "track over the ground", made.ground_track(flight)))
+    return [
+        {"name": name, "words": words, "spec": json.loads(json.dumps(themed(chart).to_dict(validate=False)))}
+        for name, words, chart in listed
+    ]
+
+
+def working(concept: Concept, closed: Closed) -> str:
+    """Every step in teaching order, as the lesson lays them out."""
+    from itertools import groupby
+
+    from wetmass.lesson.page.facts import Facts
+    from wetmass.lesson.page.markup import heading, text
+    from wetmass.lesson.page.order import Order
+    from wetmass.lesson.page.working import step
+    from wetmass.lesson.words import said, topics
+
+    order = Order(closed.steps)
+    facts = Facts(closed, order)
+    made = []
+    for topic, title, _ in topics():
+        placed = order.of(topic)
+        if not placed:
+            continue
+        made.append(f'<section><h3 id="topic-{topic}">{text(title)}</h3>')
+        for part, several in groupby(placed, key=lambda one: one.step.part):
+            if part:
+                made.append(f"<h4>{text(heading(said('page/part', part=part)))}</h4>")
+            made += [step(one, order, facts.of(part), 5) for one in several]
+        made.append("</section>")
+    return plain("".join(made))

@@ -1,0 +1,141 @@
+"""The computing process: jobs come in, answers go out, and a newer job ends an older one of its kind.
+
+The newest value wins: a thread reads what comes in, and when it outdates the job at work, the main thread is
+interrupted wherever it stands, but never while it is sending.  `wetmass.app.computing` is the other end.
+"""
+
+from __future__ import annotations
+
+import _thread
+import queue
+import signal
+import threading
+from multiprocessing.connection import Connection
+from typing import Any
+
+from wetmass.record.refusal import Refusal
+
+
+class Superseded(BaseException):
+    """A newer job has made this one needless; no `except Exception` on the way holds it up."""
+
+
+class _Inbox:
+    """Jobs as they come; knows which is at work and whether it has been outdated."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._connection = connection
+        self._waiting: queue.Queue[dict[str, Any] | None] = queue.Queue()
+        self._lock = threading.Lock()
+        self._at_work: dict[str, Any] | None = None
+        self._newest: dict[str, int] = {}
+        self._armed = False  # whether the main thread may be interrupted now
+        self.outdated = False
+        signal.signal(signal.SIGINT, self._interrupted)
+        threading.Thread(target=self._read, daemon=True).start()
+
+    def _read(self) -> None:
+        while True:
+            try:
+                job = self._connection.recv()
+            except (EOFError, OSError):
+                job = None
+            if job is None:
+                self._waiting.put(None)
+                return
+            with self._lock:
+                if job.get("lane"):
+                    self._newest[job["lane"]] = job["number"]
+                at_work = self._at_work
+                if at_work is not None and self._is_old(at_work):
+                    self.outdated = True
+                    _thread.interrupt_main()
+            if job.get("kind") != "stop":
+                self._waiting.put(job)
+
+    def _is_old(self, job: dict[str, Any]) -> bool:
+        return bool(job.get("lane")) and job["number"] < self._newest[job["lane"]]
+
+    def _interrupted(self, *_: object) -> None:
+        if self._armed and self.outdated:
+            self._armed = False  # once for each job
+            raise Superseded
+
+    def next(self) -> dict[str, Any] | None:
+        """The next job that is not outdated; None once nobody asks any more."""
+        self._armed = False
+        with self._lock:
+            self._at_work, self.outdated = None, False
+        while True:
+            job = self._waiting.get()
+            if job is None:
+                return None
+            with self._lock:
+                if self._is_old(job):
+                    continue
+                self._at_work = job
+                return job
+
+    def begin(self) -> None:
+        """From here on the job may be interrupted."""
+        self._armed = True
+        if self.outdated:
+            raise Superseded
+
+    def send(self, message: dict[str, Any]) -> None:
+        """Send whole, or not at all where the job is outdated."""
+        self._armed = False
+        if self.outdated:
+            raise Superseded
+        self._connection.send(message)
+        self.begin()
+
+
+def work(connection: Connection, who: str) -> None:
+    """Answer jobs until the other end is gone.
+
+    who  "desk" or "clerk" of `wetmass.app.desk`
+    """
+    from wetmass.app import desk
+
+    inbox = _Inbox(connection)
+    worker: Any = {"desk": desk.Desk, "clerk": desk.Clerk}[who]()
+    worker.warm_up()
+    connection.send({"stage": "ready"})
+    while True:
+        try:
+            job = inbox.next()
+            if job is None:
+                return
+            _answer(worker, job, inbox)
+        except Superseded:
+            continue
+
+
+def _answer(worker: Any, job: dict[str, Any], inbox: _Inbox) -> None:
+    head = {"number": job["number"], "kind": job["kind"]}
+
+    def say(message: dict[str, Any]) -> None:
+        inbox.send({**head, **message})
+
+    inbox.begin()
+    try:
+        getattr(worker, job["kind"])(job, say)
+        say({"stage": "done"})
+    except Refusal as refusal:
+        say({"stage": "refused", "complaints": [_words(one) for one in refusal.complaints]})
+        say({"stage": "done"})
+    except Exception as error:
+        say({"stage": "defect", "words": f"{type(error).__name__}: {error}"})
+        say({"stage": "done"})
+
+
+def _words(one: Any) -> dict[str, Any]:
+    return {
+        "field": one.field,
+        "got": one.got,
+        "accepted": one.accepted,
+        "remedy": one.remedy,
+        "line": 0,
+        "column": 0,
+    }
