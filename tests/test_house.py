@@ -24,7 +24,8 @@ ROOMS = (
     ("working",),
     ("findings",),
     ("lesson",),  # what commands and the local app show
-    ("app", "cli"),
+    ("app",),
+    ("cli",),  # one of its commands opens the page
 )
 RANK = {room: rank for rank, line in enumerate(ROOMS) for room in line}
 

@@ -28,7 +28,6 @@ class Computer:
         self.pid: int | None = None
         self._number = 0
         self._hearers: dict[int, Callable[[dict[str, Any]], None]] = {}
-        self._lanes: dict[str, int] = {}
         self._timers: dict[int, asyncio.TimerHandle] = {}
         self._process: Any = None
         self._connection: Any = None
@@ -66,9 +65,6 @@ class Computer:
         """Give it a job; `hears` gets every message of it.  A newer job of the same lane ends an older one."""
         self._number += 1
         number = self._number
-        if lane:
-            self._forget(self._lanes.get(lane, 0))
-            self._lanes[lane] = number
         self._hearers[number] = hears
         self._timers[number] = asyncio.get_running_loop().call_later(self.longest, self._too_long, number)
         try:
@@ -107,7 +103,7 @@ class Computer:
                 then()
             return
         hears = self._hearers.get(message["number"])
-        if message["stage"] == "done":
+        if message["stage"] in ("done", "dropped"):
             self._forget(message["number"])
         if hears is not None:
             hears(message)

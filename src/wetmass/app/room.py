@@ -55,6 +55,7 @@ class Room:
         self.pinned: dict[str, Any] | None = None
         self.model: Any = None
         self._gesture = ""
+        self._quick = 0  # revision of the newest answer told
         self._shown: dict[str, dict[str, Any]] = {}
         self._draft_timer: asyncio.TimerHandle | None = None
 
@@ -296,13 +297,14 @@ class Room:
         )  # fmt: skip
 
     def _answered(self, revision: int, message: dict[str, Any]) -> None:
-        if revision != self.book.revision:
-            return
         stage = message["stage"]
+        if revision != self.book.revision and (stage != "quick" or revision < self._quick):
+            return
         if stage in ("quick", "flown"):
             raw = {**message, "numbers": message["numbers"]}
             if stage == "flown":
                 self.flown = raw
+            self._quick = revision
             told_now = {"type": stage, **raw, "revision": revision, "numbers": self._in_words(raw["numbers"]),
                         "because": self.because if self.before is not None else ""}  # fmt: skip
             self.tell(told_now)

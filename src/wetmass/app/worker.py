@@ -16,6 +16,9 @@ from typing import Any
 from wetmass.record.refusal import Refusal
 
 
+AT_ONCE = ("quick", "refused")  # stages that are told even when a newer job waits already
+
+
 class Superseded(BaseException):
     """A newer job has made this one needless; no `except Exception` on the way holds it up."""
 
@@ -71,10 +74,17 @@ class _Inbox:
             if job is None:
                 return None
             with self._lock:
-                if self._is_old(job):
-                    continue
-                self._at_work = job
+                old = self._is_old(job)
+                if not old:
+                    self._at_work = job
+            if not old:
                 return job
+            self.drop(job)
+
+    def drop(self, job: dict[str, Any]) -> None:
+        """Say that nothing more comes of a job."""
+        self._armed = False
+        self._connection.send({"number": job["number"], "kind": job["kind"], "stage": "dropped"})
 
     def begin(self) -> None:
         """From here on the job may be interrupted."""
@@ -83,9 +93,9 @@ class _Inbox:
             raise Superseded
 
     def send(self, message: dict[str, Any]) -> None:
-        """Send whole, or not at all where the job is outdated."""
+        """Send whole, or not at all where the job is outdated; what was quick is sent all the same."""
         self._armed = False
-        if self.outdated:
+        if self.outdated and message["stage"] not in AT_ONCE:
             raise Superseded
         self._connection.send(message)
         self.begin()
@@ -102,6 +112,7 @@ def work(connection: Connection, who: str) -> None:
     worker: Any = {"desk": desk.Desk, "clerk": desk.Clerk}[who]()
     worker.warm_up()
     connection.send({"stage": "ready"})
+    job: dict[str, Any] | None = None
     while True:
         try:
             job = inbox.next()
@@ -109,7 +120,8 @@ def work(connection: Connection, who: str) -> None:
                 return
             _answer(worker, job, inbox)
         except Superseded:
-            continue
+            if job is not None:
+                inbox.drop(job)
 
 
 def _answer(worker: Any, job: dict[str, Any], inbox: _Inbox) -> None:
@@ -118,7 +130,8 @@ def _answer(worker: Any, job: dict[str, Any], inbox: _Inbox) -> None:
     def say(message: dict[str, Any]) -> None:
         inbox.send({**head, **message})
 
-    inbox.begin()
+    if job["kind"] != "answer":  # the quick part of an answer is never interrupted: while a value is dragged
+        inbox.begin()  # each would be outdated before it is told
     try:
         getattr(worker, job["kind"])(job, say)
         say({"stage": "done"})
