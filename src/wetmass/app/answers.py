@@ -32,8 +32,8 @@ def numbers(concept: Concept, closed: Closed) -> list[dict[str, Any]]:
         loss = flight.losses
         listed.append(("ideal", "ideal speed gain", loss.ideal, "m/s", 0))
         listed.append(("lost", "lost on the way", loss.ideal - loss.air_speed_gained, "m/s", -1))
-    if closed.geometry is not None:
-        listed.append(("height", "height on the pad", closed.geometry.height, "m", 0))
+        share = flight.stages[0]
+        listed.append(("burnout", f"speed as {share.name} burns out", share.burnout_air_speed, "m/s", 0))
     return [
         {"key": key, "label": label, "value": value, "unit": unit, "more": better}
         for key, label, value, unit, better in listed
@@ -64,8 +64,11 @@ def _where_to(concept: Concept, closed: Closed, system: str) -> str:
     mission = concept.mission
     if mission.climbs:
         return f"a height of {say(mission.height.value, 'm', system)}"
-    low, high = (say(one.value, "m", system) for one in (mission.perigee, mission.apogee))
-    words = f"an orbit {low} high" if low == high else f"an orbit from {low} to {high} high"
+    if mission.leaves:
+        words = mission.way_out()
+    else:
+        low, high = (say(one.value, "m", system) for one in (mission.perigee, mission.apogee))
+        words = f"an orbit {low} high" if low == high else f"an orbit from {low} to {high} high"
     inclination = mission.inclination.value if mission.inclination is not None else None
     if inclination is None and closed.flight is not None:
         inclination = closed.flight.orbit.inclination
@@ -113,6 +116,18 @@ def _claim(one: Any) -> dict[str, Any]:
         "name": one.name, "claimed": one.claimed_text, "found": one.found_text if one.found is not None else "",
         "agrees": one.agrees, "off": None if off is None else f"{fixed(100.0 * off, 1)} %",
     }  # fmt: skip
+
+
+def spread(closed: Closed, system: str) -> dict[str, Any] | None:
+    """How far the answer may be off by the guesses of the file, and which of them matters most."""
+    one = closed.spread
+    if one is None or not math.isfinite(one.sigma):
+        return None
+    return {
+        "key": {"payload": "payload", "lift-off mass": "lift-off mass"}.get(one.aim, one.aim),
+        "text": f"± {say(2.0 * one.sigma, 'kg', system, 2)}",
+        "parts": [[each.where, each.stated, say(abs(each.effect), "kg", system, 2)] for each in one.parts],
+    }
 
 
 def tables(closed: Closed, system: str) -> dict[str, Any]:

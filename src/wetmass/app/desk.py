@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
 from wetmass.app import answers, views
@@ -43,15 +43,18 @@ class Desk:
         """Import all that is heavy, and load what is compiled."""
         import altair  # noqa: F401
 
-        import wetmass.closing
+        import wetmass.closing.rates
+        import wetmass.closing.spread
         import wetmass.findings
         import wetmass.lesson.charts
         import wetmass.lesson.drawing
-        import wetmass.lesson.page.working  # noqa: F401
+        import wetmass.lesson.page.blocks  # noqa: F401
 
     def answer(self, job: dict[str, Any], say: Say) -> None:
         """Quickly where something near is known, then the drawing to it, then flown."""
         from wetmass.closing import Nearby, answered, start_from, told_of
+        from wetmass.closing.rates import rates
+        from wetmass.closing.spread import spread_of
         from wetmass.concept.reading import concept_of, loads
         from wetmass.findings import judge
         from wetmass.working.from_closed import quantities
@@ -67,10 +70,11 @@ class Desk:
                 near = here.nearby.quick(concept)
                 if near is not None:
                     known = start_from(near)
-                    quick = told_of(concept, near, began)
+                    quick = told_of(concept, near, began, whole=False)
                     say({"stage": "quick", **answers.brief(concept, quick, system)})
-                    say({"stage": "drawn", "drawing": views.drawing(quick)})
-            concept = loads(document.text, document.name)
+                    say({"stage": "drawn", "drawing": views.drawing(told_of(concept, near, began))})
+            if job.get("anew") or known is None:  # a key said twice shows in the text alone
+                concept = loads(document.text, document.name)
         except Refusal as refusal:
             say({"stage": "refused", "complaints": [_plain(one) for one in refusal.complaints]})
             return
@@ -86,6 +90,10 @@ class Desk:
         say({"stage": "model", "model": quantities(closed)})
         if here.nearby is not None:
             here.nearby.prepare()
+        if concept.not_yet_computed() and answer.found.met:
+            closed = replace(closed, spread=spread_of(concept, rates(answer)))
+            here.closed = closed
+            say({"stage": "spread", "spread": answers.spread(closed, system)})
         for view in job.get("views", ()):
             self.view({"file": document.name, "view": view}, say)
 

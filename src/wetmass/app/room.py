@@ -55,6 +55,7 @@ class Room:
         self.pinned: dict[str, Any] | None = None
         self.model: Any = None
         self._gesture = ""
+        self._anew = True  # whether the text came from outside and must be read whole
         self._quick = 0  # revision of the newest answer told
         self._shown: dict[str, dict[str, Any]] = {}
         self._draft_timer: asyncio.TimerHandle | None = None
@@ -150,7 +151,7 @@ class Room:
         from wetmass.concept.document import document
 
         old = self.book.document
-        self._change(lambda _: document(text, old.name, old.mark), "the text of the file")
+        self._change(lambda _: document(text, old.name, old.mark), "the text of the file", anew=True)
 
     def _same(self, asked: dict[str, Any]) -> None:
         """Whether the page saw the file as it is: what stands where may have changed since."""
@@ -210,7 +211,7 @@ class Room:
             self._stepped(words)
 
     def _stepped(self, words: str) -> None:
-        self._gesture, self.before, self.because = "", self.flown, words
+        self._gesture, self.before, self.because, self._anew = "", self.flown, words, True
         self.book.notice = ""
         self.compute()
         self.tell(self.concept())
@@ -293,7 +294,7 @@ class Room:
         views = sorted({page.view for page in self.pages} & set(VIEWS))
         self.hall.desk.ask(
             "answer", lambda message: self._answered(revision, message), lane=f"answer {self.book.path.name}",
-            document=self.book.document, system=self.system, views=views,
+            document=self.book.document, system=self.system, views=views, anew=self._anew,
         )  # fmt: skip
 
     def _answered(self, revision: int, message: dict[str, Any]) -> None:
@@ -310,6 +311,7 @@ class Room:
             self.tell(told_now)
             if stage == "flown":
                 self._shown.pop("refused", None)
+                self._shown.pop("spread", None)
                 self._shown["flown"] = told_now
                 if self.pinned is not None:
                     self.tell(self._compared())
@@ -320,6 +322,9 @@ class Room:
             for page in self.pages:
                 if page.view == message["view"]:
                     page.tell({"type": "view", "view": message["view"], "made": message["made"]})
+        elif stage == "spread":
+            self._shown["spread"] = {"type": "spread", "spread": message["spread"], "revision": revision}
+            self.tell(self._shown["spread"])
         elif stage == "model":
             self.model = message["model"]
         elif stage == "refused":

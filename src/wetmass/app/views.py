@@ -52,25 +52,17 @@ def charts(concept: Concept, closed: Closed) -> list[dict[str, Any]]:
 
 def working(concept: Concept, closed: Closed) -> str:
     """Every step in teaching order, as the lesson lays them out."""
-    from itertools import groupby
+    from wetmass.lesson.content.blocks import Part, Working
+    from wetmass.lesson.content.lesson import steps
+    from wetmass.lesson.content.matter import Matter
+    from wetmass.lesson.page.blocks import block
+    from wetmass.lesson.page.markup import text
+    from wetmass.lesson.words import topics
 
-    from wetmass.lesson.page.facts import Facts
-    from wetmass.lesson.page.markup import heading, text
-    from wetmass.lesson.page.order import Order
-    from wetmass.lesson.page.working import step
-    from wetmass.lesson.words import said, topics
-
-    order = Order(closed.steps)
-    facts = Facts(closed, order)
+    matter = Matter.of(concept, closed)
     made = []
     for topic, title, _ in topics():
-        placed = order.of(topic)
-        if not placed:
-            continue
-        made.append(f'<section><h3 id="topic-{topic}">{text(title)}</h3>')
-        for part, several in groupby(placed, key=lambda one: one.step.part):
-            if part:
-                made.append(f"<h4>{text(heading(said('page/part', part=part)))}</h4>")
-            made += [step(one, order, facts.of(part), 5) for one in several]
-        made.append("</section>")
+        shown = [block(one) for one in steps(matter, topic) if isinstance(one, (Part, Working))]
+        if shown:
+            made.append(f'<section><h3 id="topic-{topic}">{text(title)}</h3>{"".join(shown)}</section>')
     return plain("".join(made))

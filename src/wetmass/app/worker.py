@@ -15,7 +15,6 @@ from typing import Any
 
 from wetmass.record.refusal import Refusal
 
-
 AT_ONCE = ("quick", "refused")  # stages that are told even when a newer job waits already
 
 

@@ -91,11 +91,21 @@ def _spread(concept: Concept, answer: Answer) -> SpreadOfAnswer | None:
     return spread_of(concept, rates(answer)) if concept.not_yet_computed() else None
 
 
-def told_of(concept: Concept, answer: Answer, began: float, spread: SpreadOfAnswer | None = None) -> Closed:
-    """An answer as it is told: with masses, room and steps; `began` by the clock of `time.perf_counter`."""
+def told_of(
+    concept: Concept,
+    answer: Answer,
+    began: float,
+    spread: SpreadOfAnswer | None = None,
+    *,
+    whole: bool = True,
+) -> Closed:
+    """An answer as it is told: with masses, room and steps; `began` by the clock of `time.perf_counter`.
+
+    whole  without it masses by part, room and steps are left out, for who must be quick
+    """
     vehicle, found = answer.vehicle, answer.found
     left, short = _left_over(vehicle, answer.values, found)
-    geometry, masses = _laid_out(concept, vehicle)
+    geometry, masses = _laid_out(concept, vehicle) if whole else (None, ())
     if masses:
         vehicle = itemised(vehicle, masses)
     return Closed(
@@ -111,7 +121,7 @@ def told_of(concept: Concept, answer: Answer, began: float, spread: SpreadOfAnsw
         short_by=short,
         found=_found(answer.problem, answer.values, found),
         held=answer.held,
-        steps=steps_of(concept, vehicle, answer.flight, found.trial, geometry, masses),
+        steps=steps_of(concept, vehicle, answer.flight, found.trial, geometry, masses) if whole else (),
         not_yet=concept.not_yet_computed() if spread is None else (),
         spread=spread,
         assumed=answer.assumed,

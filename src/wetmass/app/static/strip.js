@@ -13,7 +13,10 @@ function tell(message, how) {
   verdict.classList.toggle("fails", !message.closes);
   at("because").textContent = message.because;
   stands(how);
-  at("numbers").replaceChildren(...message.numbers.map(tile));
+  const made = new Map(message.numbers.map((/** @type {Numbered} */ one) => [one.key, tile(one)]));
+  const kept = how === "quick" ? [...document.querySelectorAll("#numbers .tile")].filter((one) => !made.has(one.getAttribute("data-key"))) : [];
+  for (const one of kept) one.classList.add("stale"); // only a flight tells these
+  at("numbers").replaceChildren(...made.values(), ...kept);
 }
 
 /** How fresh what is shown is: "flown", "quick" or "stale". @param {string} how */
@@ -31,6 +34,13 @@ function tile(one) {
     el("dd", { class: "was" }, one.change ? `was ${one.was}` : " "));
 }
 
+on("spread", (message) => {
+  const place = message.spread && document.querySelector(`.tile[data-key="${message.spread.key}"] .now`);
+  if (!place) return;
+  place.querySelector(".spread")?.remove();
+  const parts = message.spread.parts.slice(0, 3).map((/** @type {string[]} */ [where, stated, moves]) => `${where}, ${stated}: ${moves}`);
+  place.append(el("span", { class: "spread", title: `two standard deviations, to first order, by the guesses of the file. ${parts.join("; ")}` }, ` ${message.spread.text}`));
+});
 on("quick", (message) => tell(message, "quick"));
 on("flown", (message) => tell(message, "flown"));
 on("stale", () => stands("stale"));

@@ -76,10 +76,10 @@ _AFTER: dict[str, Callable[[Matter], list[Block]]] = {"losses": flown.losses, "f
 def _blocks(topic: str, matter: Matter) -> list[Block]:
     before = _BEFORE[topic](matter) if topic in _BEFORE else []
     after = _AFTER[topic](matter) if topic in _AFTER else []
-    return [*before, *_steps(matter, topic), *after]
+    return [*before, *steps(matter, topic), *after]
 
 
-def _steps(matter: Matter, topic: str) -> list[Block]:
+def steps(matter: Matter, topic: str) -> list[Block]:
     """The steps of a topic, with a heading for each part of the vehicle."""
     made: list[Block] = []
     for part, several in groupby(matter.order.of(topic), key=lambda one: one.step.part):
