@@ -134,11 +134,45 @@ def lesson(
     out: Annotated[
         str, typer.Option("--out", metavar="DIR", help="The folder to write into; it is made if need be.")
     ] = ".",
+    pdf: Annotated[bool, typer.Option("--pdf", help="Write it on paper too: A4, tagged.")] = False,
+    frames: Annotated[
+        str | None,
+        typer.Option("--frames", metavar="DIR", help="Write one step or picture a frame, as PNG."),
+    ] = None,
+    svg: Annotated[bool, typer.Option("--svg", help="Write each frame as SVG too.")] = False,
+    only: Annotated[
+        list[str] | None,
+        typer.Option("--only", metavar="NAME", help="Only these frames or sections, such as step-3 or tanks."),
+    ] = None,
+    film: Annotated[
+        str | None,
+        typer.Option("--film", metavar="FILE", help="Film the flight, up and home, as .mp4, .webm or .gif."),
+    ] = None,
+    seconds: Annotated[
+        float, typer.Option("--seconds", min=2.0, max=600.0, help="How long the film lasts.")
+    ] = 24.0,
+    size: Annotated[
+        str, typer.Option("--size", metavar="WxH", help="Of frames and film, in pixels.")
+    ] = "1920x1080",
+    light: Annotated[bool, typer.Option("--light", help="Frames and film on a light ground.")] = False,
+    table: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--table", metavar="FILE", help="Write a workbook (.xlsx), or the flight as .csv, .parquet, .json."
+        ),
+    ] = None,
+    home: Annotated[
+        bool, typer.Option("--home/--no-home", help="Fly stages home that state a way home.")
+    ] = True,
 ) -> None:
     """Write the lesson of a concept: one page with drawings, charts and every step, needing no network."""
+    from wetmass.cli.lesson import Wanted
     from wetmass.cli.lesson import lesson as written
 
-    raise typer.Exit(written(file, out=out))
+    wanted = Wanted(
+        out, pdf, frames, svg, tuple(only or ()), light, size, film, seconds, tuple(table or ()), home
+    )
+    raise typer.Exit(written(file, wanted))
 
 
 _FILE = typer.Argument(metavar="FILE", help="The concept, such as examples/dunlin.yaml.")

@@ -1,51 +1,185 @@
-"""`wetmass lesson`: read, close, fly, and write the lesson as one page that needs no network."""
+"""`wetmass lesson`: read, close, fly, and write the lesson: page, paper, frames, film, and tables."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wetmass.cli.checking import guarded
 from wetmass.cli.flying import CLOSES, DOES_NOT_CLOSE, answer
-from wetmass.cli.screen import screen
+from wetmass.cli.screen import errors, screen
 from wetmass.record.refusal import Complaint, Refusal
 
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept
+    from wetmass.lesson.content import Lesson
+    from wetmass.record.brought import Brought
     from wetmass.record.closed import Closed
 
+SHEETS = (".xlsx", ".csv", ".parquet", ".json")
 
-def lesson(file: str, *, out: str = ".") -> int:
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is to be written beside the page."""
+
+    out: str = "."
+    pdf: bool = False
+    frames: str | None = None  # a folder
+    svg: bool = False  # frames as SVG too
+    only: tuple[str, ...] = ()
+    light: bool = False  # frames and film; else dark
+    size: str = "1920x1080"
+    film: str | None = None
+    seconds: float = 24.0
+    tables: tuple[str, ...] = ()
+    home: bool = True  # fly home what states a way home
+
+
+def lesson(file: str, wanted: Wanted) -> int:
     """Write the lesson of a concept; returns the exit status."""
 
     def work() -> int:
-        concept, closed = answer(file, quiet=False)
-        written(file, concept, closed, out)
+        size = _size(wanted.size)
+        _endings(wanted)
+        concept, closed, brought = _answer(file, wanted.home)
+        for target in written(file, concept, closed, brought, wanted, size):
+            screen().print(str(target), soft_wrap=True, highlight=False)
         return CLOSES if closed.closes else DOES_NOT_CLOSE
 
     return guarded(work, [file])
 
 
-def written(file: str, concept: Concept, closed: Closed, out: str) -> Path:
-    """Write the page of `file` into the folder `out`, and say where it is.  Raises Refusal."""
+def _answer(file: str, home: bool) -> tuple[Concept, Closed, Brought | None]:
+    """Closed and flown; brought home too where a stage states a way home."""
     import wetmass
-    from wetmass.lesson import as_html
 
-    text = as_html(concept, closed, file=Path(file).name, version=wetmass.__version__)
-    target = Path(out) / f"{stem(file, closed.name)}-lesson.html"
+    if not home or not any(stage.home is not None for stage in wetmass.load(file).stages):
+        return (*answer(file, quiet=False), None)
+    from wetmass.cli.progress import Progress
+
+    with Progress(errors()) as progress:
+        concept = wetmass.load(file)
+        progress.says("getting ready")
+        from wetmass.closing.homecoming import bring_home
+        from wetmass.findings import judge
+
+        progress.compiling()
+        brought = bring_home(concept, told=progress.says)
+        return concept, judge(concept, brought.closed), brought
+
+
+def written(
+    file: str, concept: Concept, closed: Closed, brought: Brought | None, wanted: Wanted,
+    size: tuple[int, int] = (1920, 1080),
+) -> list[Path]:  # fmt: skip
+    """Write everything wanted, and say where it is.  Raises Refusal."""
+    import wetmass
+    from wetmass.lesson.content import lesson_of
+    from wetmass.lesson.page.document import page
+
+    name = stem(file, closed.name)
+    made = lesson_of(concept, closed, brought)
+    said = {"file": Path(file).name, "version": wetmass.__version__}
+    targets = [_save(Path(wanted.out) / f"{name}-lesson.html", page(made, **said).encode(), "--out")]
+    if wanted.pdf:
+        from wetmass.lesson.paper.document import pdf
+
+        targets.append(_save(Path(wanted.out) / f"{name}-lesson.pdf", pdf(made, **said), "--out"))
+    if wanted.frames is not None:
+        targets += _frames(made, wanted, size)
+    if wanted.tables:
+        from wetmass.lesson.tables import write
+
+        for table in wanted.tables:
+            targets.append(_guarded(Path(table), "--table", lambda path: write(path, concept, closed)))
+    if wanted.film is not None:
+        targets.append(_film(closed, brought, wanted, size))
+    return targets
+
+
+def _frames(made: Lesson, wanted: Wanted, size: tuple[int, int]) -> list[Path]:
+    from wetmass.lesson.frames import frames_of, pngs, svgs
+
+    assert wanted.frames is not None
+    try:
+        chosen = frames_of(made, wanted.only)
+    except ValueError as error:
+        raise Refusal(
+            Complaint("--only", ", ".join(wanted.only), "names of frames or sections", str(error))
+        ) from None
+    folder = Path(wanted.frames)
+    for write, ending in ((pngs, "png"), *(((svgs, "svg"),) if wanted.svg else ())):
+        for frame, data in zip(chosen, write(made, chosen, dark=not wanted.light, size=size), strict=True):
+            _save(folder / f"{frame.stem}.{ending}", data, "--frames")
+    return [folder]
+
+
+def _film(closed: Closed, brought: Brought | None, wanted: Wanted, size: tuple[int, int]) -> Path:
+    from rich.progress import Progress as Bar
+
+    from wetmass.lesson.film import NoEncoder, film
+
+    assert wanted.film is not None
+    target = Path(wanted.film)
+    console = errors()
+    with Bar(console=console, transient=True, disable=not console.is_terminal) as bar:
+        task = bar.add_task("filming", total=None)
+
+        def write(path: Path) -> None:
+            film(
+                closed, brought, path, seconds=wanted.seconds, dark=not wanted.light, size=size,
+                told=lambda done, whole: bar.update(task, completed=done, total=whole),
+            )  # fmt: skip
+
+        try:
+            return _guarded(target, "--film", write)
+        except NoEncoder as error:
+            raise Refusal(Complaint("--film", f'"{target}"', "a film, with ffmpeg there", str(error))) from None
+        except ValueError as error:
+            raise Refusal(
+                Complaint("--film", f'"{target}", {wanted.size}', "a film of a flight", str(error))
+            ) from None
+
+
+def _endings(wanted: Wanted) -> None:
+    from wetmass.lesson.film.encode import ENDINGS
+
+    named = [("--film", wanted.film, ENDINGS)] if wanted.film is not None else []
+    named += [("--table", one, SHEETS) for one in wanted.tables]
+    for option, name, endings in named:
+        if Path(name).suffix.lower() not in endings:
+            raise Refusal(Complaint(option, f'"{name}"', f"a file ending in {', '.join(endings)}", "name it so"))
+
+
+def _size(text: str) -> tuple[int, int]:
+    match = re.fullmatch(r"(\d{3,4})\s*[x×]\s*(\d{3,4})", text.strip())
+    if match is None:
+        raise Refusal(
+            Complaint("--size", f'"{text}"', "width x height in pixels, 240 to 8192 each", "write 1920x1080")
+        )
+    return int(match[1]), int(match[2])
+
+
+def _save(target: Path, data: bytes, option: str) -> Path:
+    return _guarded(target, option, lambda path: path.write_bytes(data))
+
+
+def _guarded(target: Path, option: str, write: Callable[[Path], object]) -> Path:
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_text(text, encoding="utf-8", newline="")
+        write(target)
     except OSError as error:
         raise Refusal(
             Complaint(
-                "--out", f'"{out}", in which nothing can be written ({error.strerror})',
+                option, f'"{target.parent}", in which nothing can be written ({error.strerror or error})',
                 "a folder, which is made if it is not there",
-                'check its name and its permissions, or leave out "--out" for the folder you are in',
+                f'check its name and its permissions, or leave out "{option}"',
             )
         ) from None  # fmt: skip
-    screen().print(str(target), soft_wrap=True, highlight=False)
     return target
 
 

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     import numpy as np
 
 WIDE, HIGH = 330, 150
+LARGE = (440, 165)
 THOUSANDS = "replace(format(datum.value, ',~'), ',', '\u2009')"  # set apart by a thin space, as everywhere
 _LONG_COAST = 0.4  # of the whole time: a coast as long would press all else together
 _AFTER = 1.04  # of the time drawn: room after the last event
@@ -84,10 +85,11 @@ def _drawn(flight: Flight, quantity: Quantity) -> tuple[np.ndarray, np.ndarray]:
     return track["time"][inside], track[quantity.key][inside] / quantity.factor
 
 
-def over_time(flight: Flight, quantity: Quantity) -> Any:
-    """The chart of one quantity."""
+def over_time(flight: Flight, quantity: Quantity, *, named: bool = False) -> Any:
+    """The chart of one quantity; `named` for a large one without a title, its events in words."""
     import altair as alt
 
+    wide, high = LARGE if named else (WIDE, HIGH)
     until, _ = drawn_until(flight)
     times, values = _drawn(flight, quantity)
     drawn = axes(flight, quantity)
@@ -103,12 +105,12 @@ def over_time(flight: Flight, quantity: Quantity) -> Any:
     )  # fmt: skip
     base = alt.Chart(alt.Data(values=data))
     curve = base.mark_line(color=LIGHT[quantity.colour], strokeWidth=2, clip=True).encode(x=x, y=y)
-    layers = [*_events(alt, flight, until), curve]
+    layers = [*_events(alt, flight, until, named), curve]
     if quantity.peak and len(values):
         shown = times <= until
         layers.append(_peak(alt, times[shown], values[shown], until, quantity))
-    return alt.layer(*layers).properties(
-        width=WIDE, height=HIGH,
+    chart = alt.layer(*layers).properties(width=wide, height=high)
+    return chart if named else chart.properties(
         title=alt.TitleParams(f"{quantity.words}, {quantity.unit}", anchor="start", offset=22),
     )  # fmt: skip
 
@@ -139,25 +141,34 @@ def spread_out(places: Sequence[float], apart: float) -> list[float]:
     return made
 
 
-def _events(alt: Any, flight: Flight, until: float) -> list[Any]:
-    shown = [(i, event.time) for i, event in enumerate(flight.events, 1) if event.time <= until * _AFTER]
-    wide = WIDE / (until * _AFTER)
-    places = spread_out([time * wide for _, time in shown], _APART)
+def _events(alt: Any, flight: Flight, until: float, named: bool) -> list[Any]:
+    whole, high = LARGE if named else (WIDE, HIGH)
+    shown = [
+        (event.what if named else str(i), event.time)
+        for i, event in enumerate(flight.events, 1)
+        if event.time <= until * _AFTER
+    ]
+    wide = whole / (until * _AFTER)
+    places = spread_out([time * wide for _, time in shown], _APART + 4.0 if named else _APART)
     rows = [
-        {"t": time, "n": str(i), "at": place / wide}
-        for (i, time), place in zip(shown, places, strict=True)
+        {"t": time, "n": words, "at": place / wide}
+        for (words, time), place in zip(shown, places, strict=True)
     ]  # fmt: skip
     base = alt.Chart(alt.Data(values=rows))
     scale = alt.Scale(domain=[0.0, until * _AFTER], nice=False)
     rule = base.mark_rule(color=LIGHT["hair"], strokeWidth=1).encode(
-        x=alt.X("t:Q", scale=scale), y=alt.value(-4), y2=alt.value(HIGH)
+        x=alt.X("t:Q", scale=scale), y=alt.value(-4), y2=alt.value(high)
     )
     lead = base.mark_rule(color=LIGHT["hair"], strokeWidth=1).encode(
         x=alt.X("t:Q", scale=scale), x2="at:Q", y=alt.value(-4), y2=alt.value(-9)
     )
-    text = base.mark_text(color=LIGHT["quiet"], fontSize=11, dy=-14, baseline="middle").encode(
-        x=alt.X("at:Q", scale=scale), y=alt.value(0), text="n:N"
-    )
+    if named:
+        mark = base.mark_text(
+            color=LIGHT["quiet"], fontSize=12, angle=315, align="left", baseline="middle", dx=2
+        )
+    else:
+        mark = base.mark_text(color=LIGHT["quiet"], fontSize=11, baseline="middle")
+    text = mark.encode(x=alt.X("at:Q", scale=scale), y=alt.value(-12 if named else -14), text="n:N")
     return [rule, lead, text]
 
 

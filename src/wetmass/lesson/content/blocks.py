@@ -77,6 +77,7 @@ class Picture:
     make: Callable[[], Any]  # a Drawing, or an altair chart
     kind: str = ""  # "tall", "chart", "wide"
     axes: Axes | None = None  # of a chart against time, in which a cursor can be moved
+    alone: Callable[[], Any] | None = None  # drawn otherwise where it fills a screen by itself
 
     @property
     def drawn(self) -> bool:

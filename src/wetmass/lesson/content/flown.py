@@ -71,9 +71,11 @@ def against_time(flight: Flight) -> Pictures:
         )
         pictures.append(
             Picture(
-                f"chart-{quantity.key.replace('_', '-')}", quantity.words, sentence(told), "",
+                f"chart-{quantity.key.replace('_', '-')}", f"{quantity.words}, {quantity.unit}",
+                sentence(told), "",
                 lambda quantity=quantity: charts.over_time(flight, quantity), "chart",
                 charts.axes(flight, quantity),
+                lambda quantity=quantity: charts.over_time(flight, quantity, named=True),
             )
         )  # fmt: skip
     caption = said("figures/over_time")

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from wetmass.lesson import drawing
 from wetmass.lesson.content.blocks import Block, Picture, Pictures
 from wetmass.lesson.content.matter import Matter, sentence
 from wetmass.lesson.drawing import Drawing
 from wetmass.lesson.words import said
+
+SCREEN = 430.0  # of the picture's units: as tall on a screen, so that its words are large enough
 
 
 def drawn(made: Drawing, caption: str, kind: str = "") -> Picture:
@@ -21,8 +25,9 @@ def whole(matter: Matter) -> list[Block]:
         words.append(said("page/caps"))
     if matter.laid_out and matter.geometry.assumed:
         words.append(said("page/assumed_layout", assumed="; ".join(matter.geometry.assumed)))
-    picture = drawing.whole(matter.geometry, matter.closed.vehicle)
-    return [drawn(picture, matter.drawn(*words), "tall")]
+    geometry, vehicle = matter.geometry, matter.closed.vehicle
+    picture = drawn(drawing.whole(geometry, vehicle), matter.drawn(*words), "tall")
+    return [replace(picture, alone=lambda: drawing.whole(geometry, vehicle, high=SCREEN))]
 
 
 def one_stage(matter: Matter, part: str) -> Picture | None:

@@ -88,7 +88,7 @@ def round_length(most: float) -> float:
     (5.0, 0.2)
     """
     best = 1e-3
-    for power in range(-3, 4):
+    for power in range(-3, 8):
         for digit in (1, 2, 5):
             length = float(f"{digit}e{power}")
             best = length if length <= most else best

@@ -27,36 +27,48 @@ class Parting:
     gone: tuple[str, ...]  # stages that left before
     leaves: tuple[str, ...]  # stages that part now; () for the pad
     shell: str  # "on", "leaves" or "gone"
+    time: float = 0.0  # s since lift-off
 
 
 def partings(geometry: Geometry, vehicle: Vehicle, flight: Flight) -> list[Parting]:
     """The pad, then every stage and the fairing as they are let go, in order of time."""
     start = flight.events[0]
-    made = [Parting("on the pad", (said(start.mass, "kg"),), (), (), "on")]
-    moments: list[tuple[float, str, Event]] = []
-    for share in flight.stages[:-1]:
-        event = min(flight.events, key=lambda one: (abs(one.time - share.burnout_time), -one.mass))
-        moments.append((share.burnout_time, share.name, event))
-    dropped = next((e for e in flight.events if "fairing" in e.what), None)
-    if dropped is not None and geometry.fairing is not None:
-        moments.append((dropped.time, "", dropped))
-    gone: tuple[str, ...] = ()
+    made = [Parting("on the pad", (said(start.mass, "kg"),), (), (), "on", start.time)]
     shell = "on" if geometry.fairing is not None else "gone"
-    for _, name, event in sorted(moments, key=lambda one: one[0]):
+    gone: tuple[str, ...] = ()
+    for event, names in _moments(geometry, vehicle, flight):
         lines = (
             f"{said(event.time, 's', 3)}, {said(event.height, 'm', 3)} up",
             f"{said(goes_on(flight, event), 'kg', 3)} go on",
         )
-        if name:
-            beside = tuple(
-                strap.stage.name for strap in vehicle.strap_ons if vehicle.stages[strap.beside].name == name
-            )
-            made.append(Parting(f"{name} let go", lines, (*gone, *beside), (name,), shell))
-            gone = (*gone, *beside, name)
+        leaves = tuple(name for name in names if name not in gone)
+        if leaves:
+            made.append(Parting(f"{leaves[-1]} let go", lines, gone, leaves, shell, event.time))
+            gone = (*gone, *leaves)
         else:
-            made.append(Parting("fairing let go", lines, gone, (), "leaves"))
+            made.append(Parting("fairing let go", lines, gone, (), "leaves", event.time))
             shell = "gone"
     return made
+
+
+def _moments(geometry: Geometry, vehicle: Vehicle, flight: Flight) -> list[tuple[Event, tuple[str, ...]]]:
+    """(event, stages let go there) in order of time; no stages for the fairing."""
+    made: list[tuple[Event, tuple[str, ...]]] = []
+    for share in flight.stages[:-1]:
+        beside = [one.stage.name for one in vehicle.strap_ons if vehicle.stages[one.beside].name == share.name]
+        named = next((e for e in flight.events if e.what == f"{share.name} let go"), None)
+        event = named or min(
+            flight.events, key=lambda one: (abs(one.time - share.burnout_time), -one.mass)
+        )  # fmt: skip
+        made.append((event, (*beside, share.name)))
+    for strap in vehicle.strap_ons:
+        event = next((e for e in flight.events if e.what == f"{strap.stage.name} let go"), None)
+        if event is not None:
+            made.append((event, (strap.stage.name,)))
+    dropped = next((e for e in flight.events if "fairing" in e.what), None)
+    if dropped is not None and geometry.fairing is not None:
+        made.append((dropped, ()))
+    return sorted(made, key=lambda one: one[0].time)
 
 
 def goes_on(flight: Flight, event: Event) -> float:

@@ -67,12 +67,15 @@ def extent(shapes: Sequence[Shape]) -> tuple[float, float, float, float]:
     return min(xs), max(xs), min(zs), max(zs)
 
 
-def whole(geometry: Geometry, vehicle: Vehicle, name: str = "whole") -> Drawing:
-    """The whole vehicle, outside and cut open, with its heights, a person and a scale bar."""
+def whole(geometry: Geometry, vehicle: Vehicle, name: str = "whole", high: float = HIGH) -> Drawing:
+    """The whole vehicle, outside and cut open, with its heights, a person and a scale bar.
+
+    high  of the picture's units: as tall as one view may be
+    """
     shell = fairing(geometry)
     seen = [*outside(geometry, vehicle), *([shell] if shell else [])]
     left, right, _, top = extent(seen)
-    scale = min(HIGH / top, WIDE / (right - left))
+    scale = min(high / top, WIDE / (right - left))
     drawing = Drawing(name, f"{vehicle.name}, to scale", _whole_words(geometry, vehicle), scale)
     half, ground = (right - left) / 2.0 * scale, top * scale
     core = [s for s in geometry.stages if places(geometry, vehicle)[s.name] == ((0.0, 0.0),)]

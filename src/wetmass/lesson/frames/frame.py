@@ -78,7 +78,7 @@ def _parts(block: Block, topic: str) -> Iterator[tuple[str, Block]]:
         yield block.placed.anchor, block
     elif isinstance(block, Pictures):
         for picture in block.pictures:
-            yield picture.name, picture if picture.caption else replace(picture, caption="")
+            yield picture.name, _alone(picture)
     elif isinstance(block, Table):
         pieces = -(-len(block.rows) // ROWS)
         each = -(-len(block.rows) // max(pieces, 1))
@@ -88,8 +88,12 @@ def _parts(block: Block, topic: str) -> Iterator[tuple[str, Block]]:
             name = block.name if pieces == 1 else f"{block.name}-{i + 1}"
             yield name, replace(block, rows=rows, marked=marked)
     elif isinstance(block, Picture):
-        yield block.name, block
+        yield block.name, _alone(block)
     elif isinstance(block, Judgement):
         yield f"finding-{'-'.join(block.finding.rule.split())}", block
     elif isinstance(block, Paragraph):
         yield f"words-{topic}", block
+
+
+def _alone(picture: Picture) -> Picture:
+    return replace(picture, make=picture.alone) if picture.alone is not None else picture

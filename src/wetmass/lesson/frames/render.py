@@ -59,9 +59,9 @@ def written(
     ]
     leads = {section.name: section for section in lesson.sections}
     for i, one in enumerate(frames):
-        if i:
-            parts.append("#pagebreak()\n")
-        parts.append(f"#kicker.update({quoted(one.kicker)})\n#counter(page).update({one.number})\n")
+        parts.append(f"#kicker.update({quoted(one.kicker)})\n")  # the head of a page is set as it begins
+        parts.append("#pagebreak()\n" if i else "")
+        parts.append(f"#counter(page).update({one.number})\n")
         if one.shows == "title":
             tiles = "".join(
                 f"({quoted(words)}, {line((number,), links=False)}), " for words, number in lesson.tiles

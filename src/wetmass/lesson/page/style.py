@@ -38,6 +38,7 @@ html{scroll-behavior:smooth;-webkit-text-size-adjust:100%}
 body{margin:0;background:var(--paper);color:var(--ink);font:400 1.0625rem/1.55 FONT}
 math{font-family:'STIX Two Math',math;font-size:1.06em}
 a{color:var(--link);text-underline-offset:.18em}
+code{font:inherit;font-weight:600}
 .whole,a.num{white-space:nowrap}
 a.num{color:inherit;text-decoration-color:var(--link);text-decoration-thickness:1px}
 a:hover{text-decoration-thickness:2px}

@@ -105,11 +105,18 @@ class Writer:
         )
 
     def _picture(self, one: Picture) -> str:
-        return f"#shown({self.drawn(one)}, kind: {quoted(one.kind)}, caption: {self.words(one.caption)})\n"
+        title = one.title[:1].upper() + one.title[1:]
+        return (
+            f"#shown({self.drawn(one)}, kind: {quoted(one.kind)}, title: {quoted(title)}, caption: "
+            f"{self.words(one.caption) if one.caption else '[]'})\n"
+        )
 
     def _pictures(self, one: Pictures) -> str:
-        drawn = "".join(f"({self.drawn(each)}, {self.words(each.caption)}), " for each in one.pictures)
-        return f"#several(({drawn}), name: {quoted(one.name)}, caption: {self.words(one.caption)})\n"
+        def caption(words: str) -> str:
+            return self.words(words) if words else "[]"
+
+        drawn = "".join(f"({self.drawn(each)}, {caption(each.caption)}), " for each in one.pictures)
+        return f"#several(({drawn}), name: {quoted(one.name)}, caption: {caption(one.caption)})\n"
 
     def drawn(self, one: Picture) -> str:
         """A picture kept, and the arguments by which the layout shows it: name, words, width, height."""

@@ -25,11 +25,11 @@ def quoted(words: str) -> str:
 def line(words: Words | str, *, links: bool = True) -> str:
     """Words in a line, as content."""
     if isinstance(words, str):
-        return f"[#{quoted(words)}]"
+        return f"[#{quoted(words.replace('`', ''))}]"
     made = []
     for span in words:
         if isinstance(span, str):
-            made.append(f"#{quoted(span)}")
+            made.append(f"#{quoted(span.replace('`', ''))}")
         elif isinstance(span, Link):
             text = f"#{quoted(span.words)}"
             made.append(f"#link(label({quoted(span.anchor)}))[{text}]" if links else text)
