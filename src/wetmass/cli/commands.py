@@ -142,7 +142,9 @@ def lesson(
     svg: Annotated[bool, typer.Option("--svg", help="Write each frame as SVG too.")] = False,
     only: Annotated[
         list[str] | None,
-        typer.Option("--only", metavar="NAME", help="Only these frames or sections, such as step-3 or tanks."),
+        typer.Option(
+            "--only", metavar="NAME", help="Only these frames or sections, such as step-3 or tanks."
+        ),
     ] = None,
     film: Annotated[
         str | None,
@@ -158,7 +160,9 @@ def lesson(
     table: Annotated[
         list[str] | None,
         typer.Option(
-            "--table", metavar="FILE", help="Write a workbook (.xlsx), or the flight as .csv, .parquet, .json."
+            "--table",
+            metavar="FILE",
+            help="Write a workbook (.xlsx), or the flight as .csv, .parquet, .json.",
         ),
     ] = None,
     home: Annotated[

@@ -92,13 +92,27 @@ def written(
     if wanted.frames is not None:
         targets += _frames(made, wanted, size)
     if wanted.tables:
-        from wetmass.lesson.tables import write
-
-        for table in wanted.tables:
-            targets.append(_guarded(Path(table), "--table", lambda path: write(path, concept, closed)))
+        targets += [
+            _guarded(Path(one), "--table", lambda path: _table(path, concept, closed))
+            for one in wanted.tables
+        ]
     if wanted.film is not None:
         targets.append(_film(closed, brought, wanted, size))
     return targets
+
+
+def _table(target: Path, concept: Concept, closed: Closed) -> None:
+    if target.suffix.lower() == ".json":
+        from wetmass.cli.exports import json_text
+
+        target.write_text(json_text(concept, closed) + "\n", encoding="utf-8")
+        return
+    from wetmass.lesson.tables import write
+
+    try:
+        write(target, concept, closed)
+    except ValueError as error:
+        raise Refusal(Complaint("--table", f'"{target}"', "a table of a flight", str(error))) from None
 
 
 def _frames(made: Lesson, wanted: Wanted, size: tuple[int, int]) -> list[Path]:
@@ -138,7 +152,9 @@ def _film(closed: Closed, brought: Brought | None, wanted: Wanted, size: tuple[i
         try:
             return _guarded(target, "--film", write)
         except NoEncoder as error:
-            raise Refusal(Complaint("--film", f'"{target}"', "a film, with ffmpeg there", str(error))) from None
+            raise Refusal(
+                Complaint("--film", f'"{target}"', "a film, with ffmpeg there", str(error))
+            ) from None
         except ValueError as error:
             raise Refusal(
                 Complaint("--film", f'"{target}", {wanted.size}', "a film of a flight", str(error))
@@ -152,7 +168,9 @@ def _endings(wanted: Wanted) -> None:
     named += [("--table", one, SHEETS) for one in wanted.tables]
     for option, name, endings in named:
         if Path(name).suffix.lower() not in endings:
-            raise Refusal(Complaint(option, f'"{name}"', f"a file ending in {', '.join(endings)}", "name it so"))
+            raise Refusal(
+                Complaint(option, f'"{name}"', f"a file ending in {', '.join(endings)}", "name it so")
+            )
 
 
 def _size(text: str) -> tuple[int, int]:

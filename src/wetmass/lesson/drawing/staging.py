@@ -55,7 +55,9 @@ def _moments(geometry: Geometry, vehicle: Vehicle, flight: Flight) -> list[tuple
     """(event, stages let go there) in order of time; no stages for the fairing."""
     made: list[tuple[Event, tuple[str, ...]]] = []
     for share in flight.stages[:-1]:
-        beside = [one.stage.name for one in vehicle.strap_ons if vehicle.stages[one.beside].name == share.name]
+        beside = [
+            one.stage.name for one in vehicle.strap_ons if vehicle.stages[one.beside].name == share.name
+        ]
         named = next((e for e in flight.events if e.what == f"{share.name} let go"), None)
         event = named or min(
             flight.events, key=lambda one: (abs(one.time - share.burnout_time), -one.mass)

@@ -9,13 +9,11 @@ from pathlib import Path
 
 ENDINGS = (".mp4", ".webm", ".gif")
 _HOW = {
-    ".mp4": "-c:v libx264 -preset medium -crf 18 -pix_fmt yuv420p -movflags +faststart".split(),
-    ".webm": "-c:v libvpx-vp9 -b:v 0 -crf 32 -row-mt 1 -deadline good -cpu-used 4 -pix_fmt yuv420p".split(),
-    ".gif": [
-        "-filter_complex",
-        "fps=12,scale=960:-2:flags=lanczos,split[a][b];[a]palettegen=stats_mode=diff[p];[b][p]paletteuse",
-    ],
-}  # fmt: skip
+    ".mp4": "-c:v libx264 -preset medium -crf 18 -pix_fmt yuv420p -movflags +faststart",
+    ".webm": "-c:v libvpx-vp9 -b:v 0 -crf 32 -row-mt 1 -deadline good -cpu-used 4 -pix_fmt yuv420p",
+    ".gif": "-filter_complex fps=12,scale=960:-2:flags=lanczos,split[a][b];"
+    "[a]palettegen=stats_mode=diff[p];[b][p]paletteuse",
+}
 
 
 class NoEncoder(Exception):
@@ -49,7 +47,7 @@ def encoded(pictures: Iterable[bytes], rate: int, target: Path) -> None:
         raise ValueError(f"a film ends in {', '.join(ENDINGS)}, got {target.name!r}")
     command = [
         encoder(), "-y", "-loglevel", "error", "-f", "image2pipe", "-framerate", str(rate), "-c:v", "png",
-        "-i", "-", *_HOW[ending], str(target),
+        "-i", "-", *_HOW[ending].split(), str(target),
     ]  # fmt: skip
     with subprocess.Popen(command, stdin=subprocess.PIPE, stderr=subprocess.PIPE) as running:
         assert running.stdin is not None and running.stderr is not None

@@ -60,7 +60,9 @@ class Scene:
             f'<rect width="{ACROSS}" height="{TALL}" fill="{look["card"]}"/>',
         ]
         for height in range(100, 0, -10):  # thicker towards the ground
-            parts.append(f'<path d="{_shell(seen, float(height))}" fill="{look["one"]}" fill-opacity="0.045"/>')
+            parts.append(
+                f'<path d="{_shell(seen, float(height))}" fill="{look["one"]}" fill-opacity="0.045"/>'
+            )
         parts.append(f'<path d="{_shell(seen, 0.0)}" fill="{look["land"]}"/>')
         parts += self._heights(seen)
         for one, colour in ((self.up, "two"), *((body, "three") for body in self.home)):
@@ -150,7 +152,9 @@ class Scene:
         for one in self.events:
             if one.time <= self.until:
                 x = left + wide * one.time / self.until
-                made.append(f'<rect x="{x - 1.5:.1f}" y="{y - 5}" width="3" height="16" fill="{look["quiet"]}"/>')
+                made.append(
+                    f'<rect x="{x - 1.5:.1f}" y="{y - 5}" width="3" height="16" fill="{look["quiet"]}"/>'
+                )
         words = said("film/clock", time=fixed(time), pace=fixed(self.pace))
         made.append(_text(left, y + 46.0, words, 25, look["quiet"]))
         made.append(_text(right, y + 46.0, said("film/scale"), 25, look["quiet"], "end"))

@@ -97,7 +97,9 @@ class Stack:
         names = [one.name for one in self.geometry.stages if one.name not in gone]
         made = [self._flame(time, names, x, foot, scale, look)]
         for shape in inside(self.geometry, self.vehicle, names):
-            made.append(_path(shape.points, x, foot, scale, look["gas" if shape.tank else "metal"], look["edge"]))
+            made.append(
+                _path(shape.points, x, foot, scale, look["gas" if shape.tank else "metal"], look["edge"])
+            )
             if shape.tank is None:
                 continue
             low = min(z for _, z in shape.points)
