@@ -288,3 +288,82 @@ def app(
     from wetmass.cli.opening import opened
 
     raise typer.Exit(opened(file, host=host, port=port, opens=not quiet))
+
+
+_GUESS = typer.Option(
+    "--guess", metavar="GUESS", help='A spread beside those of the file, as in "second isp = ± 1 %".'
+)
+_SEED = typer.Option("--seed", metavar="N", min=0, help="Where the draws begin.")
+
+
+@APP.command()
+def worth(
+    file: Annotated[str, _FILE],
+    names: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[NAME ...]", help="Numbers to weigh; all that are stated without them."),
+    ] = None,
+    check: Annotated[
+        bool, typer.Option("--check", help="Hold each rate against two closings of its own.")
+    ] = False,
+    shares: Annotated[
+        int | None,
+        typer.Option(
+            "--shares", metavar="DRAWS", help="Share the variance out among the guesses, from so many draws."
+        ),
+    ] = None,
+    guess: Annotated[list[str] | None, _GUESS] = None,
+    seed: Annotated[int, _SEED] = 20261125,
+    set_: Annotated[list[str] | None, _SET] = None,
+    json: Annotated[bool, _JSON] = False,
+    chart: Annotated[str | None, _CHART] = None,
+    table: Annotated[str | None, _TABLE] = None,
+    store: Annotated[str | None, _STORE] = None,
+    workers: Annotated[int | None, _WORKERS] = None,
+    cluster: Annotated[str | None, _CLUSTER] = None,
+) -> None:
+    """What one unit more of each number is worth in payload, and whose spread it is."""
+    from wetmass.cli.studies import Options
+    from wetmass.cli.sureness import worth as weighed
+
+    options = Options(json, chart, table, store, workers, cluster, set_ or ())
+    raise typer.Exit(
+        weighed(file, names or (), options, check=check, draws=shares, seed=seed, more=guess or ())
+    )
+
+
+@APP.command()
+def spread(
+    file: Annotated[str, _FILE],
+    samples: Annotated[
+        int, typer.Option("--samples", metavar="N", help="How many draws; powers of two cover best.")
+    ] = 256,
+    guess: Annotated[list[str] | None, _GUESS] = None,
+    together: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--together",
+            metavar="PAIR",
+            help='Guesses that go together, "first, dry mass & second isp = 0.6".',
+        ),
+    ] = None,
+    seed: Annotated[int, _SEED] = 20261125,
+    set_: Annotated[list[str] | None, _SET] = None,
+    json: Annotated[bool, _JSON] = False,
+    chart: Annotated[str | None, _CHART] = None,
+    table: Annotated[str | None, _TABLE] = None,
+    store: Annotated[str | None, _STORE] = None,
+    workers: Annotated[int | None, _WORKERS] = None,
+    cluster: Annotated[str | None, _CLUSTER] = None,
+) -> None:
+    """How sure: draw the guesses as their spreads say, and close every draw.
+
+    Exit status: 0 every draw closes, 1 one does not, 2 refused.
+    """
+    from wetmass.cli.studies import Options
+    from wetmass.cli.sureness import spread as studied
+
+    options = Options(json, chart, table, store, workers, cluster, set_ or ())
+    raise typer.Exit(
+        studied(file, options, samples=samples, seed=seed, more=guess or (), together=together or ())
+    )

@@ -39,7 +39,6 @@ def effect(concept: Concept, found: Rates, guess: Guess) -> float:
 
 
 def _changed(concept: Concept, changes: Sequence[tuple[str, str]]) -> Concept:
-    made = concept.document
-    for path, text in changes:
-        made = made.set(path, text)
-    return loads(made.text, made.name)
+    document = concept.document
+    assert document is not None
+    return loads(document.with_values(changes), document.name)

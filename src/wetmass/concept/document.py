@@ -88,6 +88,27 @@ class Document:
             path, node, "a path whose block is not in the file", "a field of a block that is there"
         )
 
+    def with_values(self, changes: Sequence[tuple[str, str]]) -> str:
+        """The text with several values changed at once: what `set` one by one gives, read only once.
+
+        Raises Refusal as `set` does.
+        """
+        places = []
+        for path, value in changes:
+            wanted = parts(path)
+            node, steps = self.reach(wanted)
+            if steps < len(wanted) or node.kind != "text" or node.start == node.end:
+                made = self
+                for path, value in changes:
+                    made = made.set(path, value)
+                return made.text
+            end = node.start + len(self.text[node.start : node.end].rstrip())
+            places.append((node.start, end, _quoted(value, self._in_flow(wanted))))
+        text = self.text
+        for start, end, written in sorted(places, reverse=True):
+            text = text[:start] + written + text[end:]
+        return text
+
     def drop(self, path: str) -> Document:
         """The document without a key and its value; the same where the key is not there."""
         wanted = parts(path)

@@ -130,6 +130,8 @@ def _guess(concept: Concept, text: str) -> Guess:
     plain = [value for value in one.values if isinstance(value, Quantity)]
     if said.startswith(("±", "+/-", "+-")):
         made = tuple(_spread_about(value, said, one.words) for value in plain)
+        shown = f"{stated.number} {stated.unit.text}".strip() + f" {said}"
+        plain[-1] = Quantity(stated.value, stated.number, stated.unit, made[-1], shown)
         return Guess(one.words, one.paths, tuple(plain), made, one.before)
     read = parse_quantity(said, stated.dimension, one.words)
     if read.spread is None:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from wetmass.closing import Answer, Known, answered, known
+from wetmass.concept.document import Document, document
 from wetmass.concept.model import Concept
 from wetmass.concept.reading import loads
 from wetmass.record.flight import Flight
@@ -74,18 +75,19 @@ def base_of(concept: Concept) -> Base:
 
 def solved(base: Base, changes: Sequence[Change]) -> Outcome:
     """One point.  Whatever happens comes back as an outcome: a bad point never loses the others."""
-    from wetmass.concept.document import document
-
     try:
-        made = document(base.text, base.name)
-        for path, text in changes:
-            made = made.set(path, text)
-        return outcome_of(answered(loads(made.text, base.name), known=base.known))
+        text = _document(base.text, base.name).with_values(changes)
+        return outcome_of(answered(loads(text, base.name), known=base.known))
     except Refusal as refusal:
         one = refusal.complaints[0]
         return Outcome(REFUSED, f"{one.field}: got {one.got}; accepted {one.accepted}")
     except Exception as error:
         return Outcome(FAILED, f"{type(error).__name__}: {error}")
+
+
+@functools.lru_cache(maxsize=4)
+def _document(text: str, name: str) -> Document:
+    return document(text, name)
 
 
 def outcome_of(answer: Answer) -> Outcome:

@@ -33,7 +33,7 @@ def varied(grid: Grid, measure: tuple[str, str], width: int, options: Options) -
     else:
         _two(sheet, grid, measure)
     _failures(sheet, grid)
-    _written(sheet, options)
+    written(sheet, options)
     return sheet
 
 
@@ -89,14 +89,13 @@ def _failures(sheet: Sheet, grid: Grid) -> None:
             sheet.paragraph(f"{listed}: {reason}", hang=2)
 
 
-def _written(sheet: Sheet, options: Options) -> None:
-    for words, name in (
-        ("picture", options.chart),
-        ("table", options.table),
-        ("results kept", options.store),
-    ):
+def written(sheet: Sheet, options: Options) -> None:
+    """What was written beside the page."""
+    files = (("picture", options.chart), ("table", options.table), ("results kept", options.store))
+    if any(name for _, name in files):
+        sheet.line()
+    for words, name in files:
         if name:
-            sheet.line() if words == "picture" or not sheet.lines[-1].plain.startswith("picture") else None
             sheet.line(f"{words}: {name}", QUIET)
 
 
@@ -126,7 +125,7 @@ def compared(beside: Beside, width: int, options: Options) -> Sheet:
     for mark, one in zip(marks, beside.outcomes, strict=True):
         if not one.closes:
             sheet.paragraph(f"{mark} does not close: {one.reason}", hang=2)
-    _written(sheet, options)
+    written(sheet, options)
     return sheet
 
 
