@@ -10,6 +10,7 @@ from __future__ import annotations
 import functools
 import re
 
+from wetmass.working.reading import tongues
 from wetmass.working.units import (
     ACCELERATION,
     AREA,
@@ -365,4 +366,6 @@ def _word_tags(word: str) -> frozenset[str]:
     low = word.lower()
     if low.endswith("s") and low[:-1] in _TAGS:
         return frozenset(_TAGS[low[:-1]].split())
+    if len(low) > 3 and (foreign := tongues.ideas(low)):
+        return foreign
     return frozenset({low if len(low) > 1 else word})

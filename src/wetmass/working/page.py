@@ -17,8 +17,12 @@ from dataclasses import dataclass
 
 from wetmass.record.refusal import Complaint, Refusal
 from wetmass.working.names import stage_of, tags
+from wetmass.working.reading import code, commas, latex
 
-LANGUAGES = {"", "working", "text", "txt", "calc", "math", "maths", "plain", "none", "wetmass"}
+LANGUAGES = {
+    "", "working", "text", "txt", "calc", "math", "maths", "plain", "none", "wetmass", "latex", "tex", "matlab",
+    "octave", "python", "py", "julia", "r",
+}  # fmt: skip
 LONGEST_PAGE = 400_000  # characters
 MOST_LINES = 4000
 
@@ -62,6 +66,8 @@ def read(text: str, name: str = "working.md") -> list[RawLine]:
             )
         )
     text = _COMMENT.sub(lambda match: re.sub(r"[^\n]", " ", match.group()), text)
+    if commas.uses_commas(text):
+        text = commas.level(text)
     markdown = not name.lower().endswith(".txt")
     reader = _Reader(markdown)
     for number, line in enumerate(text.split("\n"), 1):
@@ -79,6 +85,7 @@ class _Reader:
         self.section = 0
         self.columns: list[str] | None = None
         self.blank_before = True
+        self.formula = False  # between $$ and $$
 
     def take(self, number: int, line: str) -> None:
         fence = _FENCE.match(line)
@@ -103,6 +110,13 @@ class _Reader:
         self.columns = None
 
     def inside(self, number: int, line: str, sure: bool) -> None:
+        if line.strip() in ("$$", r"\[", r"\]"):
+            self.formula = line.strip() != r"\]" and not self.formula
+            return
+        if line.strip().startswith("$$") and line.strip().endswith("$$"):
+            line, sure = line.strip().strip("$"), True
+        sure = sure or self.formula
+        line = latex.level(line)
         bare = line.strip()
         if not bare:
             self.columns = None
@@ -133,7 +147,7 @@ class _Reader:
         quoted = re.match(r"^(?:>\s*)+", body)
         if quoted:
             body, column = body[quoted.end() :], column + quoted.end()
-        body = _TAIL_COMMENT.sub("", " " + body)[1:]
+        body = _TAIL_COMMENT.sub("", " " + code.level(body))[1:]
         if not sure:
             spans = [match for match in _SPAN.finditer(body) if self.worth(match.group(1))]
             if spans and not _whole_span(body):

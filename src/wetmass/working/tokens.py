@@ -45,11 +45,13 @@ _THIN = "\u2009\u202f\u00a0"
 _NUMBER = re.compile(
     rf"""(?:\d{{1,3}}(?:[ ,'_{_THIN}]\d{{3}})+(?!\d)(?:\.\d+)?|\d+\.\d+|\d+\.(?!\w)|\.\d+|\d+)
          (?:[eE][+\-−]?\d{{1,3}}(?![\w.]))?
-         (?:\s*[x×·*∙⋅]\s*10\s*(?:(?:\^|\*\*)\s*[({{]?\s*[+\-−]?\d{{1,3}}\s*[)}}]?|[⁻⁺]?[⁰¹²³⁴-⁹]{{1,3}}))?""",
+         (?:\s*[x×·*∙⋅]\s*10\s*(?:(?:\^|\*\*)\s*(?:[({{]\s*[+\-−]?\d{{1,3}}\s*[)}}]|[+\-−]?\d{{1,3}})|[⁻⁺]?[⁰¹²³⁴-⁹]{{1,3}}))?""",
     re.VERBOSE,
 )
 _SQUARED_TEN = re.compile(r"\s*[*·∙⋅]\s*10\s*(?:(?:\^|\*\*)\s*[12]|[¹²])\s*$")
-_POWER_OF_TEN = re.compile(r"^10\s*(?:\^|\*\*)\s*[({]?\s*([+\-−]?\d{1,3})\s*[)}]?|^10([⁻⁺]?[⁰¹²³⁴-⁹]{1,3})")
+_POWER_OF_TEN = re.compile(
+    r"^10\s*(?:\^|\*\*)\s*(?:[({]\s*([+\-−]?\d{1,3})\s*[)}]|([+\-−]?\d{1,3}))|^10([⁻⁺]?[⁰¹²³⁴-⁹]{1,3})"
+)
 _WORD = re.compile(r"[^\W\d_⁰¹²³⁴-⁹ªº][^\W⁰¹²³⁴-⁹]*(?:-(?=[^\W\d_])[^\W⁰¹²³⁴-⁹]+)*[′']?")
 _SUPERSCRIPT = re.compile(r"[⁻⁺]?[⁰¹²³⁴-⁹]+")
 _RELATION = re.compile(r"==|:=|=>|->|-->|~=|=~|[=≈≃≅→⇒≡]")
@@ -106,7 +108,9 @@ def _one(text: str, at: int) -> Token:
         if not any(mark in match.group() for mark in "x×·*∙⋅"):
             power = _POWER_OF_TEN.match(text[at:])
             if power:
-                exponent = int((power.group(1) or power.group(2).translate(_SUPER)).replace("−", "-"))
+                exponent = int(
+                    (power.group(1) or power.group(2) or power.group(3).translate(_SUPER)).replace("−", "-")
+                )
                 return Token("number", power.group(), at, at + power.end(), 10.0 ** _bounded(exponent), 0.0)
         written = match.group()
         short = _SQUARED_TEN.search(written)
