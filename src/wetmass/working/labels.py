@@ -4,18 +4,23 @@ from __future__ import annotations
 
 import re
 
-from wetmass.working.names import key
+from wetmass.working.names import key, meaning
 from wetmass.working.tree import (
     Leaf,
 )
 from wetmass.working.units import (
+    ACCELERATION,
     AREA,
     DENSITY,
     FORCE,
+    LENGTH,
     MASS,
     MASS_FLOW,
     NONE,
+    POWER,
     PRESSURE,
+    SPEED,
+    TIME,
     VOLUME,
 )
 
@@ -48,6 +53,23 @@ def with_kind(ideas: frozenset[str], claim: Leaf) -> frozenset[str]:
     if claim.bare or kind is None or ideas & {"weight", "drag", "loss", "dynamic", "stress"}:
         return ideas
     return ideas | {kind}
+
+
+_CALLED = {**_KINDS, SPEED: "speed", TIME: "time", LENGTH: "", ACCELERATION: "acceleration", POWER: "power"}
+_SPECIAL = {SPEED: {"dv", "exhaust"}, FORCE: {"weight", "drag", "lift"}, PRESSURE: {"stress"}, TIME: {"isp"}}
+
+
+def named_kind(label: str, claim: Leaf) -> str:
+    """A name taken from a sentence, with the kind of its number where the words do not say it.
+
+    >>> named_kind("it holds", Leaf(11.6, 1.0, VOLUME, False))
+    'it holds volume'
+    """
+    kind = "" if claim.bare else _CALLED.get(claim.dimension, "")
+    ideas = meaning(label, claim.dimension)
+    if not kind or kind in ideas or ideas & _SPECIAL.get(claim.dimension, set()):
+        return label
+    return f"{label} {kind}"
 
 
 def keys_of(label: str) -> tuple[str, ...]:

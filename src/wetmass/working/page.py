@@ -13,11 +13,12 @@ Headings say which stage the lines below speak of.  Prose, comments and other la
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from wetmass.record.refusal import Complaint, Refusal
 from wetmass.working.names import stage_of, tags
 from wetmass.working.reading import code, commas, latex
+from wetmass.working.reading.prose import wordy
 
 LANGUAGES = {
     "", "working", "text", "txt", "calc", "math", "maths", "plain", "none", "wetmass", "latex", "tex", "matlab",
@@ -49,6 +50,16 @@ class RawLine:
     stage: str  # "1", "2" … from the heading above or the column of a table, "" for none
     section: int  # counts headings
     sure: bool  # stands where only working stands: what cannot be read there is said to be unclear
+    prose: bool = False  # a sentence with numbers in it, of which only sums and values are read
+    breaks: tuple[tuple[int, int], ...] = ()  # (where in the text, its line) of the lines of a paragraph
+
+    def line_at(self, column: int) -> tuple[int, int]:
+        """The line and the column on it of a place in the text."""
+        number, start = self.number, 0
+        for at, line in self.breaks:
+            if at <= column:
+                number, start = line, at
+        return number, column - start
 
 
 def read(text: str, name: str = "working.md") -> list[RawLine]:
@@ -155,8 +166,24 @@ class _Reader:
                     self.add(number, column + match.start(1), match.group(1), False)
                 return
             if not self.worth(body, listed=start is not None):
+                self.sentence(number, column, body)
                 return
         self.add(number, column, body, sure)
+
+    def sentence(self, number: int, column: int, body: str) -> None:
+        """A line of prose: it goes on from the line before where that did not end."""
+        text = body.replace("**", "").replace("`", "").replace("$", "").strip()
+        before = self.lines[-1] if self.lines else None
+        if (
+            before is not None
+            and before.prose
+            and (before.breaks[-1][1] if before.breaks else before.number) == number - 1
+            and not re.search(r"[.:;!?]$", before.text)
+        ):
+            breaks = (*before.breaks, (len(before.text) + 1, number))
+            self.lines[-1] = replace(before, text=f"{before.text} {text}", breaks=breaks)
+        elif text and (wordy(text) or re.search(r"\d", text)):
+            self.lines.append(RawLine(number, column, text, self.stage, self.section, False, True))
 
     def worth(self, text: str, listed: bool = False) -> bool:
         """Outside of blocks: could this be working at all?"""

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 
 from wetmass.record.refusal import Place
 from wetmass.record.working import CheckedLine, CheckedWorking, Verdict
 from wetmass.working.effects import carried, finals
 from wetmass.working.judgement import Judged
-from wetmass.working.labels import keys_of, with_kind
+from wetmass.working.labels import keys_of, named_kind, with_kind
 from wetmass.working.linking import linked
 from wetmass.working.mentions import mention
 from wetmass.working.names import key, meaning, tags
 from wetmass.working.page import RawLine, read
+from wetmass.working.reading.prose import clauses, wordy
 from wetmass.working.scope import Entry, Scope
 from wetmass.working.slips.edits import Context, imperial_words
 from wetmass.working.statement import Statement, parse, split
@@ -77,6 +79,9 @@ _KNOWN = frozenset(
 )
 
 
+_SIGNED = re.compile(r"[=≈≃→⇒]|->|:")
+
+
 class Checker:
     def __init__(self, text: str, name: str, model: Mapping[str, tuple[float, str]]) -> None:
         self.text, self.file, self.model = text, name, model
@@ -99,13 +104,17 @@ class Checker:
         self.ahead = _givens(raws)
         last_label, last_number = "", -10
         for raw in raws:
+            if raw.prose or (wordy(raw.text) and not _SIGNED.search(raw.text)):
+                self.sentences(raw)
+                continue
             for offset, piece in split(raw.text):
                 place = Place(self.file, raw.number, raw.column + offset)
                 continued = last_label if raw.number - last_number <= 2 else ""
                 try:
                     statement = parse(raw, piece, self.scope, continued)
                 except Unreadable as error:
-                    self.unread(raw, piece, place, error.reason)
+                    if not self.sentences(raw, piece, offset):
+                        self.unread(raw, piece, place, error.reason)
                     continue
                 except RecursionError:
                     self.unread(raw, piece, place, "the line is nested too deeply to read")
@@ -127,6 +136,41 @@ class Checker:
                     last_label, last_number = statement.label, raw.number
         lines = tuple(carried(self.lines, self.ends, self.scope))
         return CheckedWorking(self.file, self.text, lines, finals(lines, self.ends, self.scope))
+
+    def sentences(self, raw: RawLine, text: str = "", offset: int = 0) -> bool:
+        """The sums and values inside of a line of prose; whether there were any."""
+        text = text or raw.text
+        if not wordy(text):
+            return False
+        found = False
+        for clause in clauses(text):
+            number, column = raw.line_at(offset + clause.column)
+            here = replace(raw, number=number, column=raw.column + column)
+            try:
+                statement = parse(here, clause.text, self.scope)
+            except (Unreadable, RecursionError):
+                continue
+            if statement is None or statement.claim is None:
+                continue
+            if clause.given:
+                self.given(statement)
+                continue
+            if not statement.expressions:
+                continue
+            statement.label = named_kind(statement.label, statement.claim)
+            line = self.line(
+                statement, clause.text.partition(" = ")[2], Place(self.file, number, here.column)
+            )
+            if line is not None:
+                self.lines.append(line)
+                found = True
+        return found
+
+    def given(self, statement: Statement) -> None:
+        """A value said in a sentence, known from here on."""
+        claim = statement.claim
+        assert claim is not None
+        self.scope.add(_stated(statement, claim, len(self.scope.entries)))
 
     def unread(self, raw: RawLine, text: str, place: Place, reason: str) -> None:
         """Outside of blocks a line that does not read as working is prose."""
@@ -291,23 +335,18 @@ def _givens(raws: list[RawLine]) -> Scope:
                 continue
             if statement is None or statement.claim is None or statement.expressions:
                 continue
-            ideas = meaning(statement.label, NONE if statement.claim.bare else statement.claim.dimension)
-            if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
-                ideas = ideas | {f"stage {statement.stage}"}
-            ideas = with_kind(ideas, statement.claim)
-            scope.add(
-                Entry(
-                    len(scope.entries),
-                    statement.label,
-                    keys_of(statement.label),
-                    ideas,
-                    statement.stage,
-                    raw.section,
-                    raw.number,
-                    statement.claim,
-                    True,
-                    statement.claim.si,
-                    statement.claim.si,
-                )
-            )
+            scope.add(_stated(statement, statement.claim, len(scope.entries)))
     return scope
+
+
+def _stated(statement: Statement, claim: Leaf, index: int) -> Entry:
+    """A value given without working."""
+    label = "" if statement.label == "value" else statement.label
+    ideas = meaning(label, NONE if claim.bare else claim.dimension)
+    if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
+        ideas = ideas | {f"stage {statement.stage}"}
+    ideas = with_kind(ideas, claim) if label else frozenset()
+    raw = statement.raw
+    return Entry(
+        index, label, keys_of(label), ideas, statement.stage, raw.section, raw.number, claim, True, claim.si, claim.si
+    )  # fmt: skip

@@ -7,7 +7,9 @@ import re
 from wetmass.working.units import UNITS
 
 _REMARK = re.compile(r"^(?P<code>\s*[^\W\d]\w*\s*(?:=|:=)\s*[^#%]*?);?\s*(?:%+|#+|//)\s*(?P<said>.*)$")
-_RESULT = re.compile(r"^(?:=|->|→|≈|~|gives|is|ans\s*=|result:?)?\s*(?P<value>[−\-]?\d[\d.,' ]*(?:[eE][+-]?\d+)?.*)$")
+_RESULT = re.compile(
+    r"^(?:=|->|→|≈|~|gives|is|ans\s*=|result:?)?\s*(?P<value>[−\-]?\d[\d.,' ]*(?:[eE][+-]?\d+)?.*)$"
+)
 _UNIT = re.compile(r"^[\[(]?\s*([^\W\d_°%][\w²³/·*^\-]*|%|°)\s*[\])]?(?:\s*[,;:(].*|\s+[a-z].*|\s*)$")
 _CALL = re.compile(r"\b(?:math|np|numpy|cmath)\.")
 _SHOWN = re.compile(r"^\s*(?:print|disp|fprintf)\s*\(.*$")

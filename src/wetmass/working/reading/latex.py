@@ -43,7 +43,9 @@ def level(text: str) -> str:
     if "\\" not in text and "_{" not in text and "^{" not in text:
         return text
     if re.match(r"\s*\\(?:begin|end|label|tag|documentclass|usepackage|section|item\b)", text):
-        text = re.sub(r"\\(?:begin|end|label|tag|documentclass|usepackage)\{[^{}]*\}(?:\[[^\]]*\])?", "", text)
+        text = re.sub(
+            r"\\(?:begin|end|label|tag|documentclass|usepackage)\{[^{}]*\}(?:\[[^\]]*\])?", "", text
+        )
         text = text.replace(r"\item", "- ")
     text = re.sub(r"(?<=\d)\{([.,])\}(?=\d)", ".", text)
     text = re.sub(r"\\\\\s*(?:\[[^\]]*\])?\s*$", "", text)
@@ -53,7 +55,9 @@ def level(text: str) -> str:
     for _ in range(12):
         before = text
         text = _QUANTITY.sub(lambda m: f"{_of(m, 1)} {_of(m, 3)}", text)
-        text = _DOTTED.sub(lambda m: {"m": "ṁ", "V": "Vdot", "Q": "Q"}.get(_of(m, 1).strip(), _of(m, 1)), text)
+        text = _DOTTED.sub(
+            lambda m: {"m": "ṁ", "V": "Vdot", "Q": "Q"}.get(_of(m, 1).strip(), _of(m, 1)), text
+        )
         text = _WRAPPED.sub(_bare, text)
         text = _BELOW.sub(lambda m: "_" + re.sub(r"[\s,{}]|\\[A-Za-z]+", "", m.group(1)), text)
         text = _ROOT.sub(lambda m: f" {'cbrt' if m.group(1) == '3' else 'sqrt'}({_of(m, 2)})", text)

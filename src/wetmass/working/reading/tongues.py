@@ -211,7 +211,10 @@ def ideas(word: str) -> frozenset[str]:
         return frozenset()
     for cut in range(len(word) - 3, 2, -1):
         first, rest = word[:cut], word[cut:]
-        head = next((first.removesuffix(j) for j in _JOINTS if first.endswith(j) and first.removesuffix(j) in WORDS), "")
+        head = next(
+            (first.removesuffix(j) for j in _JOINTS if first.endswith(j) and first.removesuffix(j) in WORDS),
+            "",
+        )
         if head and (tail := ideas(rest)):
             return frozenset(WORDS[head].split()) | tail
     return frozenset()

@@ -1,0 +1,436 @@
+"""Sums and values inside of sentences: what a line of prose states, as plain lines of working.
+
+"With a tube radius of 0.7 m it holds π² · 2.4 · 0.7² = 11.6 m³" holds a value (tube radius 0.7 m) and a sum.
+Nothing is guessed: a number without a sign beside it is a value that may be used further down, never a claim.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from wetmass.working.names import IDEAS, tags
+from wetmass.working.token_walk import FUNCTION_NAMES
+from wetmass.working.tokens import Token, Unreadable, plain, tokens
+from wetmass.working.units import UNITS
+
+LONGEST = 900  # characters of a paragraph that is looked at
+_SMALL = frozenset(
+    [
+        "a",
+        "an",
+        "the",
+        "of",
+        "to",
+        "in",
+        "on",
+        "at",
+        "as",
+        "so",
+        "is",
+        "it",
+        "we",
+        "or",
+        "by",
+        "be",
+        "do",
+        "if",
+        "no",
+        "up",
+        "and",
+        "for",
+        "are",
+        "was",
+        "has",
+        "had",
+        "our",
+        "its",
+        "per",
+        "with",
+        "from",
+        "that",
+        "this",
+        "than",
+        "then",
+        "thus",
+        "into",
+        "over",
+        "when",
+        "only",
+        "just",
+        "most",
+        "must",
+        "may",
+        "can",
+        "will",
+        "need",
+        "needs",
+        "give",
+        "gives",
+        "makes",
+        "take",
+        "about",
+        "which",
+        "where",
+        "each",
+        "all",
+        "both",
+        "does",
+        "did",
+        "how",
+        "not",
+        "but",
+        "now",
+        "also",
+        "more",
+        "less",
+        "out",
+        "off",
+        "still",
+        "after",
+        "before",
+    ]
+)
+_COUNTS = {
+    "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
+    "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "twenty": 20,
+}  # fmt: skip
+_COUNTED = re.compile(
+    r"\b("
+    + "|".join(_COUNTS)
+    + r"|\d{1,2})\s+(?:[a-z\-]+\s+){0,2}?(engines|boosters|strap-ons|motors|thrusters|"
+    r"turbofans|fans|nozzles|tanks|rockets|stages)\b",
+    re.IGNORECASE,
+)
+_AFTER = re.compile(
+    r"^\s*(?:of\s+|is\s+|are\s+)?((?:[^\W\d_][\w'\-/]*\s+){0,3}?[^\W\d_][\w'\-/]*)(?=\s*[,.;:)]|\s+(?:and|with|at|so|in|which|"
+    r"on|for|when|to|of|is|are|from|has|have|we|while)\b|\s*$|\s+\d)",
+)
+_PLACES = (
+    (
+        re.compile(r"^\W*(?:at|on|near)\s+(?:the\s+)?(?:sea[\s-]level|pad|ground|lift-?off)\b", re.I),
+        "at sea level",
+    ),
+    (re.compile(r"^\W*(?:in\s+(?:a\s+)?(?:vacuum|space)|up\s+high|vac(?:uum)?\b)", re.I), "in vacuum"),
+    (re.compile(r"^\W*(?:each|apiece|per\s+\w+)\b", re.I), "each"),
+)
+_LONG = {"long": "length", "tall": "height", "high": "height", "wide": "diameter", "across": "diameter",
+         "thick": "wall", "deep": "height", "diameter": "diameter", "radius": "radius"}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """What a part of a line states, as `name = …`; `given` where it is a value without a sign."""
+
+    column: int  # from 0
+    text: str
+    given: bool
+
+
+def wordy(text: str) -> bool:
+    """Whether a line is more sentence than sum.
+
+    >>> wordy("We burn 120 t in 150 s, so the mean flow is 800 kg/s."), wordy("mean flow = 120 t / 150 s")
+    (True, False)
+    """
+    words = [w for w in re.findall(r"[^\W\d_]+", text) if w.lower() not in UNITS]
+    small = sum(word.lower() in _SMALL for word in words)
+    return len(words) >= 5 and (small >= 2 or len(words) >= 9)
+
+
+def clauses(text: str) -> list[Clause]:
+    """The values and sums of a line of prose, in order.
+
+    >>> [clause.text for clause in clauses("We burn 31 t of propellant, so it takes 31 t / 0.2 t/s = 155 s.")]
+    ['propellant = 31 t', 'takes = 31 t / 0.2 t/s = 155 s']
+    """
+    text = plain(text[:LONGEST])
+    found: list[Clause] = []
+    for match in _COUNTED.finditer(text):
+        word = match.group(1).lower()
+        count = _COUNTS.get(word) or int(word)
+        if 2 <= count <= 60:
+            found.append(Clause(match.start(), f"number of {match.group(2).lower()} = {count}", True))
+    try:
+        cut = tokens(text[:600])
+    except Unreadable:
+        return found
+    spans = _sums(cut)
+    amounts = _amounts(cut, spans)
+    names: list[tuple[int, int]] = []
+    last_name: dict[str, str] = {}
+    for first, last in amounts:
+        clause = _value(text, cut, first, last, names)
+        if clause is None:
+            continue
+        name, _, amount = clause.text.partition(" = ")
+        unit = amount.lstrip("0123456789., ")
+        if (
+            not tags(name) & IDEAS - {"sl", "vac", "each"} and unit in last_name
+        ):  # "282 s at the pad, 311 s up high"
+            clause = Clause(clause.column, f"{last_name[unit]} {name.replace('value', '')} = {amount}", True)
+        elif name != "value":
+            last_name[unit] = re.sub(r"\s*(?:at sea level|in vacuum|each)$", "", name)
+        found.append(clause)
+    for first, last in spans:
+        start, end = cut[first].start, cut[last].end
+        label = _label(text, start, names)
+        head = cut[first]
+        body = text[start:end]
+        found.append(
+            Clause(start, f"{label} {body}" if head.kind == "relation" else f"{label} = {body}", False)
+        )
+    found.sort(key=lambda clause: clause.column)
+    return found
+
+
+def _mathematical(cut: list[Token], at: int) -> bool:
+    """Whether a token may stand in a sum."""
+    token = cut[at]
+    if token.kind in ("number", "sign", "power", "relation", "open", "close"):
+        return not (
+            token.kind == "sign" and token.text == "-" and _prose(cut, at - 1) and _prose(cut, at + 1)
+        )
+    if token.kind != "word":
+        return False
+    word = token.text
+    before = cut[at - 1] if at else None
+    if word in FUNCTION_NAMES or word in ("π", "pi", "x", "×", "°", "%"):
+        return word not in ("x", "root") or (
+            before is not None and before.kind in ("number", "close", "word")
+        )
+    if word in UNITS or (word[-1:] in "23" and word[:-1] in UNITS):
+        behind = before is not None and (
+            before.kind in ("number", "close", "power")
+            or (before.kind == "sign" and before.text in "*/" and at > 1 and cut[at - 2].kind == "word")
+            or (before.kind == "sign" and before.text in "/")
+            or (before.kind == "word" and before.text in UNITS and len(word) < 3)
+        )
+        if behind:
+            return word != "in" or not _prose(cut, at + 1)
+    if word.lower() in _SMALL or word in ("us", "OK", "ok", "I", "i.e", "e.g", "vs"):
+        return False
+    return (
+        len(word) <= 2
+        or "_" in word
+        or word[-1].isdigit()
+        or word in ("Δv", "Isp", "isp", "rho", "mdot", "dv")
+    )
+
+
+def _prose(cut: list[Token], at: int) -> bool:
+    return 0 <= at < len(cut) and cut[at].kind == "word" and len(cut[at].text) > 1
+
+
+def _sums(cut: list[Token]) -> list[tuple[int, int]]:
+    """The runs of tokens round each relation sign: (first, last)."""
+    found: list[tuple[int, int]] = []
+    at = 0
+    while at < len(cut):
+        if cut[at].kind != "relation":
+            at += 1
+            continue
+        first = last = at
+        floor = found[-1][1] + 1 if found else 0
+        while first - 1 >= floor and _mathematical(cut, first - 1):
+            first -= 1
+        while last + 1 < len(cut) and _mathematical(cut, last + 1):
+            last += 1
+        first, last = _closed(cut, first, last, at)
+        if any(token.kind == "number" for token in cut[at + 1 : last + 1]):
+            found.append((first, last))
+        at = last + 1
+    return found
+
+
+def _closed(cut: list[Token], first: int, last: int, at: int) -> tuple[int, int]:
+    """The run without brackets that open or close outside of it, and without a sign at its ends."""
+    while True:
+        depth = low = 0
+        for token in cut[first : last + 1]:
+            depth += {"open": 1, "close": -1}.get(token.kind, 0)
+            low = min(low, depth)
+        if low < 0 and cut[last].kind == "close":
+            last -= 1
+        elif (depth > 0 and first < at and low == 0) or (
+            first < at and cut[first].kind in ("sign", "close", "power") and cut[first].text not in "-√"
+        ):
+            first += 1
+        elif last > at and cut[last].kind in ("sign", "open"):
+            last -= 1
+        else:
+            return first, last
+
+
+def _amounts(cut: list[Token], spans: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Numbers with a unit outside of the sums: (first token, last token)."""
+    taken = {i for first, last in spans for i in range(first, last + 1)}
+    found = []
+    at = 0
+    while at < len(cut):
+        if at in taken or cut[at].kind != "number":
+            at += 1
+            continue
+        last = at
+        while last + 1 < len(cut) and last + 1 not in taken and _of_unit(cut, at, last + 1):
+            last += 1
+        found.append((at, last))
+        at = last + 1
+    return found
+
+
+def _of_unit(cut: list[Token], start: int, at: int) -> bool:
+    token = cut[at]
+    if token.kind == "word":
+        if token.text == "per":
+            return at - start >= 1 and at + 1 < len(cut) and cut[at + 1].text in UNITS
+        if token.text == "in" and _prose(cut, at + 1):
+            return False
+        return token.text in UNITS or (token.text[-1:] in "23" and token.text[:-1] in UNITS)
+    if token.kind == "sign":
+        return (
+            token.text in "/*^"
+            and at - start >= 1
+            and at + 1 < len(cut)
+            and (
+                cut[at + 1].text.rstrip("23") in UNITS
+                or (token.text == "^" and cut[at + 1].kind == "number")
+                or (token.text == "/" and _bracketed(cut, at + 1))
+            )
+        )
+    if token.kind in ("open", "close"):
+        return any(
+            cut[i].kind == "sign" and cut[i].text == "/" and _bracketed(cut, i + 1) for i in range(start, at)
+        ) and not any(other.kind == "close" for other in cut[start:at])
+    return token.kind == "power" and at - start >= 1
+
+
+def _bracketed(cut: list[Token], at: int) -> bool:
+    """Whether a bracket of units alone starts here: kg/(kgf h)."""
+    if at >= len(cut) or cut[at].kind != "open":
+        return False
+    for token in cut[at + 1 : at + 5]:
+        if token.kind == "close":
+            return True
+        if token.kind != "sign" and token.text not in UNITS:
+            return False
+    return False
+
+
+def _value(text: str, cut: list[Token], first: int, last: int, names: list[tuple[int, int]]) -> Clause | None:
+    """A number with its unit under the name beside it."""
+    start, end = cut[first].start, cut[last].end
+    amount = text[start:end]
+    if first == last:  # no unit: only ratios and coefficients, by a name right before
+        name = _before(text, start)
+        if not tags(name[1]) & {"mixture", "twr", "cd", "gamma", "mach", "expansion", "cf", "efficiency"}:
+            return None
+    rest = text[end:]
+    place = next((said for pattern, said in _PLACES if pattern.match(rest)), "")
+    after = _AFTER.match(rest)
+    behind = after.group(1) if after else ""
+    begin, before = _before(text, start)
+    word = behind.split()[0].lower() if behind else ""
+    if word in _LONG:
+        name, names_at = (
+            f"{before if tags(before) & {'tank', 'ring', 'cylinder', 'dome'} else ''} {_LONG[word]}",
+            (),
+        )
+    elif re.match(r"\s*(?:of|is)\s", rest) and tags(behind) & IDEAS:
+        name, names_at = behind, (end, end + len(after.group()) if after else end)
+    elif tags(before) & IDEAS:
+        name, names_at = before, (begin, start)
+    elif tags(behind) & IDEAS and not place:
+        name, names_at = behind, (end, end + len(after.group()) if after else end)
+    else:
+        name, names_at = "", ()
+    if names_at:
+        names.append(names_at)  # type: ignore[arg-type]
+    names.append((start, end))
+    return Clause(start, f"{f'{name.strip()} {place}'.strip() or 'value'} = {amount}", True)
+
+
+def _before(text: str, start: int) -> tuple[int, str]:
+    """The words right before a number, from the last mark, number or "and", and where they begin."""
+    match = _RUN.match(text[max(0, start - 70) : start])
+    if match is None:
+        return start, ""
+    words = match.group(1).split()
+    if match.start(1) and text[max(0, start - 70) + match.start(1) - 1].isdigit():
+        words = [word for index, word in enumerate(words) if index or word not in UNITS]
+    while words and words[-1].lower() in _SMALL | {"weighs", "holds", "about", "roughly", "approximately"}:
+        words.pop()
+    while words and words[0].lower() in _SMALL:
+        words.pop(0)
+    return max(0, start - 70) + match.start(1), " ".join(words[-5:])
+
+
+_RUN = re.compile(r"(?:^|.*(?:[,.;:()\d²³]|\band\b|\bwith\b|\bplus\b))((?:[^\W\d]|['\-/* ])*)$", re.DOTALL)
+_NOT_NAMES = (_SMALL - {"after", "before", "up"}) | frozenset(
+    [
+        "so",
+        "hence",
+        "therefore",
+        "would",
+        "could",
+        "should",
+        "us",
+        "get",
+        "got",
+        "have",
+        "having",
+        "makes",
+        "making",
+        "give",
+        "given",
+        "let",
+        "say",
+        "they",
+        "them",
+        "these",
+        "those",
+        "there",
+        "here",
+        "what",
+        "let's",
+        "i.e",
+        "e.g",
+        "that's",
+        "it's",
+        "whole",
+        "again",
+        "like",
+        "such",
+        "i'll",
+        "we'll",
+    ]
+)
+
+
+def _label(text: str, start: int, names: list[tuple[int, int]]) -> str:
+    """The name of a sum: the words of its clause, or of its sentence and the one before, that say something."""
+    head = list(text[:start])
+    for low, high in names:
+        for index in range(low, min(high, start)):
+            head[index] = " " if head[index] not in ",.;" else head[index]
+    said = "".join(head)
+    parts = re.split(
+        r"(?<=[,;:])\s+|(?<=[.!?])\s+(?=[^\W\d_])|\s+[–—]\s+|\s(?=so\b|then\b|thus\b|hence\b)", said
+    )
+    found = ""
+    for part in reversed(parts[-4:]):
+        words = [
+            word
+            for word in re.findall(r"[^\W\d_][\w'\-/*]*", part)
+            if (word.lower() not in _NOT_NAMES or len(word) == 1) and word not in ("a", "A", "I", "s", "t")
+        ]
+        if not words:
+            continue
+        piece = " ".join(words[-8:])
+        if tags(piece) & IDEAS:
+            return f"{piece} {found}".strip() if not tags(found) & IDEAS else found
+        found = found or piece
+    return found or "result"
+
+
+__all__ = ["Clause", "clauses", "wordy"]
