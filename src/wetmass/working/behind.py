@@ -286,7 +286,7 @@ class Behind(Exchange, Sense):
             return
         if self.by_forms():
             return
-        if shown:
+        if shown or self.claim.dimension == MASS:
             self.stack()
         if shown and self.verdict in (Verdict.RIGHT, Verdict.APPROXIMATION) and not self.slips:
             _ = self.by_marks() or self.by_places() or self.by_sense() or self.by_fit() or self.by_exchange()

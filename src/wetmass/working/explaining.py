@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
@@ -18,6 +19,7 @@ from wetmass.working.slips.shapes import pi_and_round_shapes, radius_and_diamete
 from wetmass.working.slips.terms import shares, terms
 from wetmass.working.state import LineState
 from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, exactly, mapped, put, walk
+from wetmass.working.units import NONE
 
 _GENERATORS = (
     ring, halves, gravity, logarithms, ratios, powers, angles, pi_and_round_shapes, radius_and_diameter, terms, shares,  # noqa: E501
@@ -79,6 +81,10 @@ class Explaining(LineState):
 
         known = all(leaf.page >= 0 and not leaf.bare for leaf in bound.values.values() if not leaf.constant)
 
+        loose = any(leaf.bare and leaf.dimension == NONE for leaf in bound.values.values()) or self.claim.unit in (
+            "l", "L", "litre", "litres", "mm", "g"
+        )  # fmt: skip
+
         def offer(edit: Edit, weight: float) -> None:
             value = value_of(edit, _DEGREES)
             if value is not None:
@@ -99,6 +105,8 @@ class Explaining(LineState):
             ):
                 keyed = _keyed(edit.tree, form)  # the numbers as typed, whatever their units
                 value = right * keyed if keyed else value
+            if value and loose and edit.kind == "S04" and value * came > 0.0:
+                value *= 1000.0 ** round(math.log10(abs(came / value)) / 3.0)  # units left out
             if value is not None and abs(value / came - 1.0) < _SAME and abs(value / right - 1.0) > 1e-3:
                 found.append(Found(edit, claim, proper, KINDS[edit.kind].common * weight * edit.weight))
 
@@ -123,12 +131,26 @@ class Explaining(LineState):
                 if edit.kind not in _NOT_OF_FORM and edit.kind not in self.said_so():
                     offer(edit, 1.0)
         if not found and bound.score >= 2.0 * len(bound.values) and bound.form.name != "gravity loss":
-            for factor, cause, kind in _FACTORS:
+            for factor, cause, kind in (*self._counts(), *_FACTORS, *self._clocks()):
                 if abs(came / right / factor - 1.0) < _SAME:
                     edit = Edit(kind, form, cause, "without that slip", 0.5, factor)
                     found.append(Found(edit, claim, proper, 0.2))
                     break
         return found
+
+    def _counts(self) -> Iterator[tuple[float, str, str]]:
+        """The number of engines once too often, or left out."""
+        for n, _ in self.context.counts:
+            yield n, f"the number of engines ({n:g}) goes in once too often", "S30"
+            yield 1.0 / n, f"the number of engines ({n:g}) is left out", "S30"
+
+    def _clocks(self) -> Iterator[tuple[float, str, str]]:
+        """Minutes and hours for seconds, where the line speaks of them."""
+        if re.search(r"/\s?(?:h|hr|min|d)\b|\b(?:hours?|minutes?|min|days?|daily|hourly|h\))\b", self.context.words):
+            for factor in (60.0, 3600.0, 24.0, 1440.0, 86400.0):
+                kind = "S42" if factor == 60.0 else "S16" if factor == 3600.0 else "S54"
+                yield factor, f"a factor of {factor:g} between seconds, minutes, hours and days is left out", kind
+                yield 1.0 / factor, f"a factor of {factor:g} too much is in it between seconds and hours", kind
 
     def _left_out(
         self, bound: Bound, right: float, scale: float, offer: Callable[[Edit, float], None]

@@ -31,6 +31,8 @@ from wetmass.working.tree import (
     exactly,
     leaves,
     mapped,
+    put,
+    walk,
 )
 from wetmass.working.units import (
     FORCE,
@@ -54,6 +56,30 @@ _CLOCK = (
 
 class Faults(LineState):
     """What went wrong in a line whose working does not give its number, or gives another unit."""
+
+    def _other_powers(self, node: Node, meaning: Meaning) -> list[Slip]:
+        """A root or a power that gives another kind of quantity than the one stated."""
+        for path, part in walk(node):
+            if not isinstance(part, Op) or part.kind not in ("sqrt", "cbrt", "^"):
+                continue
+            for power in (1.0 / 3.0, 0.5, 2.0, 3.0, 1.0, 1.5, -1.0):
+                try:
+                    mended = evaluate(put(node, path, Op("^", (part.parts[0], exactly(power)))), meaning)
+                except Unfit:
+                    continue
+                if mended.dimension != self.claim.dimension or mended.fault or not mended.value:
+                    continue
+                said = {1 / 3: "the cube root", 0.5: "the square root", 2.0: "the square", 3.0: "the cube"}
+                cure = f"with {said.get(power, 'the right power')}"
+                return [
+                    Slip(
+                        "S06", KINDS["S06"].name,
+                        f"{self.show(self.claim.si, stated=True)} is what comes out when a power is not the right one; "
+                        f"{cure} it is {self.show(mended.value)}.",
+                        self.claim.si, mended.value, 12.0, KINDS["S06"].common, ("S55", "S56"),
+                    )
+                ]  # fmt: skip
+        return []
 
     def dimension_fault(self, node: Node, meaning: Meaning, fault: str) -> None:
         """The digits agree, the units do not."""
@@ -111,6 +137,7 @@ class Faults(LineState):
                         ("S55", "S06"),
                     )
                 )
+        made += [] if made else self._other_powers(node, meaning)
         missing = times(self.claim.dimension, evaluate(node, meaning).dimension, -1.0)
         clock = next(
             (row for row in _CLOCK if row[0] in self.context.words),

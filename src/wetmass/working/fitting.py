@@ -23,8 +23,11 @@ from wetmass.working.slips.finder import Found, ranked, slips
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, leaves, mapped, walk
 from wetmass.working.units import (
+    ACCELERATION,
     LENGTH,
     NONE,
+    SPEED,
+    TIME,
 )
 
 _DEGREES = Meaning(degrees=True)
@@ -81,7 +84,7 @@ class Fitting(Explaining):
             came = stated
         rights: list[tuple[Bound, Node, float]] = []
         typed = {leaf.typed for leaf in leaves(tree)}
-        counts = [n for n, _ in self.checker.engine_counts() if n in typed]
+        counts = [n for n, _ in self.context.counts if n in typed]
         bounds = [self._placed(bound) for bound in itertools.islice(self._bounds(mine), _MOST)]
         bounds.sort(key=lambda bound: -bound.score)
         tops = {bound.form: bound.score for bound in reversed(bounds)}
@@ -104,10 +107,17 @@ class Fitting(Explaining):
             ):
                 self.relation, self.source = bound.form.name, bound.form.source
                 return None
-            if any(abs(came / right / n - 1.0) < 0.004 for n in counts):
+            if any(abs(came / right / n - 1.0) < 0.004 for n in counts) and not self.counted(bound):
                 return None  # so many of them
             rights.append((bound, form, right))
         return came, rights
+
+    def counted(self, bound: Bound) -> bool:
+        """Whether a thrust or flow of a relation is that of all engines already, and the result no sum of parts."""
+        whole = any(
+            leaf.page >= 0 and self.scope.entries[leaf.page].tags & {"total", "all"} for leaf in bound.values.values()
+        )
+        return whole and self.claim.dimension in (TIME, SPEED, ACCELERATION, NONE)
 
     def by_fit(self) -> bool:
         """Whether the line is a relation of its name with a slip of form in it; sets the slips then."""

@@ -59,6 +59,9 @@ _BY_NAME = frozenset(
         "Tc",
         "azn",
         "cda",
+        "vf",
+        "bp",
+        "nn",
     ]
 )
 
@@ -149,7 +152,7 @@ def spoken(role: Role, mine: list[Leaf]) -> bool:
 
 def ordered(values: dict[str, Leaf]) -> bool:
     """A start mass is above an end mass, the large radius of a ring above the small."""
-    for large, small in (("m0", "m1"), ("Rr", "rr"), ("v1", "v2")):
+    for large, small in (("m0", "m1"), ("Rr", "rr"), ("Dr", "d"), ("v1", "v2"), ("rq", "rp"), ("vj", "vf")):
         if large in values and small in values and values[large].si <= values[small].si:
             return False
     return True
@@ -173,6 +176,8 @@ def telling(tree: Node) -> list[Leaf]:
                 continue
             if turned and leaf.typed in (180.0, 6.0, 8.0):
                 continue
+            if leaf.typed in (1e3, 1e6, 1e-3):
+                continue  # from one unit to another
         if not any(
             (leaf.page >= 0 and leaf.page == other.page)
             or (leaf.typed == other.typed and leaf.unit == other.unit and leaf.constant == other.constant)

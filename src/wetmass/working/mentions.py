@@ -36,6 +36,17 @@ _SAID = re.compile(
     r"(?:(?<![\w.])([^\W\d][\w/]*)\s*(?:=|of|:|is)?\s*)?(?<![\w.])(\d[\d.,]*(?:e\d+)?\s*"
     r"(?:[^\W\d_°%]{1,4}[²³]?(?:/[^\W\d_]{1,4}[²³\d]?)*|%|°)?)(?![\w])"
 )
+# what stands behind an amount: "8 ft diameter", "14 m long"
+_BEHIND = re.compile(
+    r"\s*(?:of\s+|in\s+)?(diameter|radius|across|wide|long|tall|high|thick|deep|bore|dia\.?|altitude|height|length|"
+    r"ullage|chamber pressure|Isp|burn|thrust|density|forward|flight speed)\b"
+)
+_CALLED_BEHIND = {
+    "across": "diameter", "wide": "diameter", "bore": "diameter", "dia": "diameter", "long": "length", "tall": "height",
+    "high": "height", "thick": "wall", "deep": "height", "altitude": "height", "burn": "burn time",
+    "forward": "flight speed",
+}  # fmt: skip
+_TO_ONE = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?)\s*(?:to|:)\s*1(?![\w.])")
 _OWN = frozenset(["speed", "density", "pressure", "thrust", "mass", "volume", "area", "flow", "acceleration",
     "temperature", "height", "radius", "diameter", "length", "wall", "distance", "isp"])  # fmt: skip
 _MOST = 6
@@ -49,6 +60,11 @@ def mention(statement: Statement, text: str, scope: Scope) -> None:
     head = text[:at] if at > 0 else statement.label
     if not re.search(r"\d", head):
         return
+    for match in _TO_ONE.finditer(head):  # "at 2.3 to 1"
+        leaf = Leaf(float(match.group(1)), text=match.group(1), half=0.05)
+        entry = _entry(statement, "mixture ratio", leaf, len(scope.entries))
+        entry.tags = frozenset(["mixture", "ratio"])
+        scope.add(entry)
     for count, match in enumerate(_SAID.finditer(head)):
         if count >= _MOST:
             break
@@ -61,9 +77,14 @@ def mention(statement: Statement, text: str, scope: Scope) -> None:
         if leaf is None or not leaf.si:
             continue
         known = bool(tags(word) & IDEAS) and (leaf.bare or bool(meaning(word, leaf.dimension) & _OWN))
-        if leaf.bare and not (known and leaf.dimension == NONE and leaf.typed != int(leaf.typed)):
+        if leaf.bare and not (
+            known and leaf.dimension == NONE and (leaf.typed != int(leaf.typed) or tags(word) & _PURE)
+        ):
             continue
+        behind = _BEHIND.match(head[match.end() :])
         name = word if known else _CALLED.get(leaf.dimension, "")
+        if behind and not known and not leaf.bare:
+            name = _CALLED_BEHIND.get(behind.group(1).rstrip("."), behind.group(1))
         scope.add(_entry(statement, name, leaf, len(scope.entries)))
 
 

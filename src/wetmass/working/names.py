@@ -10,7 +10,7 @@ from __future__ import annotations
 import functools
 import re
 
-from wetmass.working.reading import tongues
+from wetmass.working.reading import short_words, tongues
 from wetmass.working.units import (
     ACCELERATION,
     AREA,
@@ -153,7 +153,7 @@ _TAGS: dict[str, str] = {
 }  # fmt: skip
 
 _MORE = """power pump energy specific momentum sound molar potential kinetic centripetal hover cruise glide flux  # noqa: E501
-canopy reach deorbit lowering opening shock annulus annular cone infinity departure combined head bearing static"""  # noqa: E501
+canopy reach deorbit flight bypass eccentricity needed lowering opening shock annulus annular cone infinity departure combined head bearing static"""  # noqa: E501
 # all that are known
 IDEAS = frozenset(idea for spelling in (*_TAGS.values(), _MORE) for idea in spelling.split())
 
@@ -366,6 +366,9 @@ def _word_tags(word: str) -> frozenset[str]:
     low = word.lower()
     if low.endswith("s") and low[:-1] in _TAGS:
         return frozenset(_TAGS[low[:-1]].split())
+    for spelling in (word, low):
+        if spelling in short_words.WORDS:
+            return frozenset(short_words.WORDS[spelling].split())
     if len(low) > 3 and (foreign := tongues.ideas(low)):
         return foreign
     return frozenset({low if len(low) > 1 else word})

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from wetmass.working.names import key, stage_of, tags
 from wetmass.working.tree import Leaf, Node
-from wetmass.working.units import LENGTH, UNITS, Dimension, times
+from wetmass.working.units import LENGTH, NONE, UNITS, Dimension, times
 
 
 @dataclass(slots=True)
@@ -250,6 +250,11 @@ class Scope:
         return found[:3]
 
 
+def _figures(leaf: Leaf) -> int:
+    """Digits of a number that are not zeros at its end."""
+    return len(f"{leaf.typed:.12g}".replace(".", "").strip("0"))
+
+
 _KEYED: dict[Dimension, tuple[float, ...]] = {LENGTH: (0.0254, 0.3048)}
 _PURE = frozenset(
     [
@@ -284,7 +289,10 @@ def _linked(leaf: Leaf, entry: Entry) -> Leaf | None:
             return _as(leaf, stated.factor, stated, entry)
         if abs(stated.si - leaf.typed) <= 1e-9 * abs(leaf.typed):
             return _as(leaf, 1.0, stated, entry)
-        if leaf.typed >= 5.0:
+        if leaf.typed >= 5.0 and stated.dimension != NONE:
+            for factor in (1e3, 1e-3):  # 1600 for 1.6 MN
+                if abs(stated.typed * factor / leaf.typed - 1.0) < 1e-9 and _figures(leaf) >= 2:
+                    return _as(leaf, stated.factor / factor, stated, entry)
             for factor in _KEYED.get(stated.dimension, ()):
                 if factor != stated.factor and abs(stated.si / factor / leaf.typed - 1.0) < 1e-9:
                     return _as(leaf, factor, stated, entry)  # 8 ft keyed as 96 inches

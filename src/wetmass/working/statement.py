@@ -43,7 +43,7 @@ _COUNTED_OFF = re.compile(
 )
 
 _GIVEN_FOR = re.compile(
-    r"^([^\W\d][^=≈:]{2,60}?),?\s(?:for|at|with|when|if|given)\s[^=≈:]{1,40}[=≈]\s*[^=≈:]{1,40}:\s+([^=≈:]{1,20}[=≈].*)$"
+    r"^([^\W\d][^=≈:]{2,60}?),?\s(?:for|at|with|when|if|given|bei|mit|für|pour|avec|à|con|per)\s[^=≈:]{1,40}[=≈]\s*[^=≈:]{1,40}:\s+([^=≈:]{1,20}[=≈].*)$"
 )
 
 _LISTED = re.compile(

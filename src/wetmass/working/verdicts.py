@@ -13,7 +13,7 @@ from wetmass.working.judgement import Judged
 from wetmass.working.labels import keys_of, named_kind, with_kind
 from wetmass.working.linking import linked
 from wetmass.working.mentions import mention
-from wetmass.working.names import key, meaning, tags
+from wetmass.working.names import IDEAS, key, meaning, tags
 from wetmass.working.page import RawLine, read
 from wetmass.working.reading.prose import clauses, wordy
 from wetmass.working.scope import Entry, Scope
@@ -79,6 +79,7 @@ _KNOWN = frozenset(
 )
 
 
+_SIDES = frozenset(["sl", "vac", "each", "start", "end", "liftoff", "count", "engine"])
 _SIGNED = re.compile(r"[=≈≃→⇒]|->|:")
 
 
@@ -119,7 +120,8 @@ class Checker:
                 except RecursionError:
                     self.unread(raw, piece, place, "the line is nested too deeply to read")
                     continue
-                if statement is None or not statement.parts:
+                if statement is None or not statement.parts or statement.claim is None:
+                    self.said(raw, piece, offset)
                     continue
                 if (
                     not raw.sure
@@ -129,6 +131,8 @@ class Checker:
                 ):
                     continue  # prose with a number in it
                 line = self.line(statement, piece, place)
+                if statement.note:
+                    self.said(raw, statement.note)
                 if line is not None:
                     self.lines.append(line)
                     last_label, last_number = statement.label, raw.number
@@ -166,6 +170,19 @@ class Checker:
                 found = True
         return found
 
+    def said(self, raw: RawLine, text: str, offset: int = 0) -> None:
+        """The values with a name and a unit in a remark or in a line that states nothing else."""
+        for clause in clauses(text):
+            if not clause.given or not tags(clause.text.partition(" = ")[0]) & IDEAS - _SIDES:
+                continue
+            number, _ = raw.line_at(offset + clause.column)
+            try:
+                statement = parse(replace(raw, number=number), clause.text, self.scope)
+            except (Unreadable, RecursionError):
+                continue
+            if statement is not None and statement.claim is not None and not statement.claim.bare:
+                self.given(statement)
+
     def given(self, statement: Statement) -> None:
         """A value said in a sentence, known from here on."""
         claim = statement.claim
@@ -196,7 +213,7 @@ class Checker:
             self.scope,
             statement.raw.number,
             f" {statement.label} {text} ".lower(),
-            self.engine_counts(),
+            self.engine_counts(statement.stage),
             self.spent,
         )
         if statement.expressions:
@@ -227,11 +244,15 @@ class Checker:
     def without_number(self, statement: Statement, text: str, place: Place) -> CheckedLine | None:
         return None
 
-    def engine_counts(self) -> tuple[tuple[float, str], ...]:
+    def engine_counts(self, stage: str = "") -> tuple[tuple[float, str], ...]:
+        """How many engines the page speaks of, with their names; those of another stage left out."""
         return tuple(
             (entry.stated, entry.name)
             for entry in self.scope.entries
-            if "count" in entry.tags and entry.leaf.bare and 2 <= entry.stated <= 60
+            if "count" in entry.tags
+            and entry.leaf.bare
+            and 2 <= entry.stated <= 60
+            and (not stage or entry.stage in ("", stage))
         )
 
     def of_one(self, tree: Node | None, claim: Leaf) -> bool:

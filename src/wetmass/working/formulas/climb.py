@@ -140,4 +140,36 @@ felt acceleration
 net acceleration
     F/mx-g [m/s2] (mechanics)
     is acceleration net | acceleration start | acceleration liftoff | net | upward acceleration ; not felt
+time to a speed
+    vx/an [s] (mechanics)
+    is time | burn time | climb time | time up ; not period fall coast wall
+way to a speed
+    vx^2/(2*an) [m] (mechanics)
+    is height | distance | height end ; not greatest orbit tank coast
+    S01 vx^2/an : the half is left out : with the half
+thrust for a climb
+    m*(g+a) [N] (mechanics)
+    is thrust | thrust needed | thrust liftoff ; not weight net
+    S24 m*a : the weight is left out : with g added
+    S24 m*(a-g) : the weight is taken off : with g added
+thrust for a climb
+    te2*m*g0 [N] (mechanics)
+    is thrust | thrust needed | thrust liftoff ; not weight net
+    S24 m*g0 : the thrust is set equal to the weight : with the ratio asked for
+    S02 te2*m : g is left out of the weight : with m·g
+acceleration from thrust to weight
+    (te2-1)*g0 [m/s2] (mechanics)
+    is acceleration | acceleration liftoff | acceleration start | acceleration net ; not felt
+    S24 te2*g0 : the weight is not taken off : with the 1 taken off
+mean net acceleration
+    F/((m0+m1)/2)-g [m/s2] (mechanics)
+    is mean acceleration | acceleration mean net ; not drag felt
+    S24 F/((m0+m1)/2) : the weight is left out : with g taken off
+    S41 F/m0-g : the first mass is kept through the whole burn : with the mean mass
+height from burnout and coast
+    hh+vx^2/(2*g) [m] (mechanics)
+    is greatest height | greatest | apogee height | apogee | height total | height greatest
+    S01 hh+vx^2/g : the half is left out : with the half
+    S43 vx^2/(2*g) : the height at burnout is left out : with it added
+    S43 hh : the coast is left out : with it added
 """

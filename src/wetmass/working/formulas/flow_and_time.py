@@ -81,4 +81,18 @@ propellant from flow and time
 mixture ratio of two flows
     k/mf [1] (braeunig rockets)
     is mixture ratio | mixture ; not volume
+flow of each engine
+    k/n [kg/s] (braeunig rockets)
+    is flow each | engine flow | flow
+    S30 k*n : the flow is multiplied by the number of engines : divided by it
+burn time of several engines
+    mp/(n*k) [s] (braeunig rockets)
+    is burn time | time | burn ; not loss speed height
+    S30 mp/k : only one engine is counted : with all engines
+    S30 mp*n/k : the number of engines multiplies : with all engines below
+burn time from thrust
+    mx*I*g0/(n*F) [s] (braeunig rockets)
+    is burn time | burn ; not loss speed height
+    S30 mx*I*g0/F : only one engine is counted : with all engines
+    S02 mx*I/(n*F) : g₀ is left out : with g₀
 """

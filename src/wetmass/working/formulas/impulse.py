@@ -64,4 +64,8 @@ specific impulse from c*
 specific impulse in vacuum
     Fv/(k*g0) [s] (nasa thrust)
     is isp vac
+mean specific impulse by flow
+    (k1*I1+k2*I2)/(k1+k2) [s] (braeunig rockets)
+    is isp mean | isp total | isp
+    S25 (I1+I2)/2 : the impulses are averaged straight : weighted by flow
 """

@@ -44,4 +44,22 @@ canopy for a falling speed
 opening force
     0.5*rho*v^2*cd*A [N] (air)
     is thrust | opening | shock
+time of braking from thrust
+    v/(F/m-g) [s] (mechanics)
+    is time landing | time stopping | time burn landing | time burn | burn time | time ; not period fall
+    S51 v/(F/m) : the weight is left out of the braking : with g taken off F/m
+    S51 v*m/F : the weight is left out of the braking : with g taken off F/m
+speed change of a braking burn
+    v+g*tb [m/s] (mechanics)
+    is dv | dv landing | landing dv
+    S51 v : the weight during the burn is left out : with g·t added
+    S51 v-g*tb : the gravity loss is taken off : with g·t added
+speed change of a braking burn
+    vx+lo [m/s] (mechanics)
+    is dv landing | landing dv | dv stopping
+    S51 vx-lo : the gravity loss is taken off : with it added
+throttle to hover
+    m*g/F [1] (mechanics)
+    is hover fraction | hover | fraction
+    S04 F/(m*g) : the quotient is upside down : with the weight above
 """

@@ -5,6 +5,7 @@ letter ; ideas in its name (options by |) ; SI unit ; least ; greatest
 
 LETTERS = """
 # masses
+mf1 ; fuel mass | fuel | propellant ; kg ; 0.01 ; 1e8
 m0 ; start mass | start ; kg ; 0.01 ; 1e8
 m1 ; end mass | end | dry mass ; kg ; 0.001 ; 1e8
 mp ; propellant mass | propellant | used ; kg ; 0.001 ; 1e8
@@ -17,10 +18,13 @@ mf ; fuel mass | fuel ; kg ; 0.01 ; 1e8
 ml ; mass | load | fuel | oxidiser | propellant ; kg ; 0.001 ; 1e8
 mx ; mass | start | end | dry | payload | propellant ; kg ; 0.001 ; 1e8
 # lengths
+rp ; perigee radius | radius perigee | radius ; m ; 1.5e6 ; 1e9
+rq ; apogee radius | radius apogee | radius ; m ; 1.5e6 ; 1e9
 r ; radius ; m ; 0.005 ; 60
 d ; diameter ; m ; 0.01 ; 120
 L ; length | height ; m ; 0.01 ; 200
 Rr ; ring radius | major radius | cross | radius ; m ; 0.05 ; 60
+Dr ; ring diameter | major diameter | mean diameter | diameter ; m ; 0.1 ; 120
 rr ; tube radius | minor radius | tube | radius ; m ; 0.01 ; 30
 ro ; orbit radius | radius ; m ; 6.4e6 ; 1e9
 h ; height ; m ; 8e4 ; 1e9
@@ -44,6 +48,9 @@ rm ; orbit radius | radius ; m ; 1.6e6 ; 1e8
 hr ; range | hop | hop distance ; m ; 1 ; 1e7
 rad ; radius ; m ; 1e6 ; 1e9
 # speeds
+vf ; flight speed | flight ; m/s ; 1 ; 2000
+vj ; exhaust speed ; m/s ; 50 ; 3000
+vn ; infinity speed | speed infinity | hyperbolic speed | speed ; m/s ; 100 ; 40000
 c ; exhaust speed ; m/s ; 500 ; 100000
 dv ; dv ; m/s ; 20 ; 20000
 v ; speed ; m/s ; 0.5 ; 20000
@@ -90,6 +97,8 @@ pc ; chamber pressure | pressure ; Pa ; 1e5 ; 5e7
 qd ; dynamic pressure ; Pa ; 0.1 ; 1e6
 dp ; pressure rise | pump pressure | pressure head | pressure ; Pa ; 1e4 ; 1e8
 # plain numbers and angles
+bp ; bypass ; 1 ; 0.1 ; 20
+nn ; count | number ; 1 ; 2 ; 200
 R ; mass ratio | ratio ; 1 ; 1.01 ; 60
 q ; mixture ratio | mixture ; 1 ; 0.2 ; 25
 n ; engine count | count ; 1 ; 2 ; 60
@@ -128,6 +137,8 @@ ra ; oxidiser density | density lox ; kg/m3 ; 700 ; 2000
 rf ; fuel density ; kg/m3 ; 40 ; 1600
 rl ; density ; kg/m3 ; 30 ; 12000
 # other
+k1 ; flow booster | flow ; kg/s ; 1e-6 ; 1e5
+k2 ; flow core | flow ; kg/s ; 1e-6 ; 1e5
 k ; flow ; kg/s ; 1e-6 ; 1e5
 mu ; mu ; m3/s2 ; 1e11 ; 1e21
 P ; heat leak | heat | leak | power ; W ; 0.001 ; 1e8

@@ -26,4 +26,19 @@ mass of several
 grown mass
     mx*(1+gr) [kg] (braeunig rockets)
     is mass | dry | dry mass | predicted ; not propellant fuel oxidiser
+dry mass from the gross mass
+    lf*mx [kg] (akin)
+    is dry | dry mass | payload | payload mass ; not fraction
+dry mass of a stage
+    lf*m0 [kg] (akin)
+    is dry | dry mass | payload | payload mass ; not fraction
+start mass from the payload
+    mpl/lf [kg] (akin)
+    is start | start mass
+    S04 mpl*lf : the fraction multiplies : with the payload over the fraction
+start mass of a stage from its fraction
+    mp/(1-lf) [kg] (akin)
+    is start | start mass | stage mass | total mass
+    S34 mp*(1+lf) : the fraction is put on the propellant : over one less the fraction
+    S34 mp/lf : the fraction itself stands below : one less the fraction
 """

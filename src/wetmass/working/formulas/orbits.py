@@ -145,4 +145,25 @@ axis of a transfer
 gravity at a height
     mu/ro^2 [m/s2] (braeunig orbits)
     is gravity acceleration | gravity | acceleration ; not net
+departure burn
+    sqrt(vn^2+2*mu/ro)-sqrt(mu/ro) [m/s] (braeunig orbits)
+    is dv | dv departure | departure | dv escape
+    S49 sqrt(vn^2+2*mu/ro) : the speed in the orbit is not taken off : with it taken off
+    S22 vn+sqrt(2*mu/ro)-sqrt(mu/ro) : the speeds are added straight : squares added under the root
+departure burn
+    sqrt(C3+2*mu/ro)-sqrt(mu/ro) [m/s] (braeunig orbits)
+    is dv | dv departure | departure | dv escape
+    S49 sqrt(C3^2+2*mu/ro)-sqrt(mu/ro) : C3 is squared again : C3 is the square already
+departure burn
+    sqrt(vn^2+vs^2)-vc [m/s] (braeunig orbits)
+    is dv | dv departure | departure | dv escape
+    S49 vn+vs-vc : the speeds are added straight : squares added under the root
+speed at the low end of an ellipse
+    sqrt(2*mu*rq/(rp*(rp+rq))) [m/s] (braeunig orbits)
+    is perigee speed | speed perigee | transfer speed | speed ; not exhaust dv end
+    S01 sqrt(mu*rq/(rp*(rp+rq))) : the 2 is left out : with the 2
+eccentricity
+    (rq-rp)/(rq+rp) [1] (braeunig orbits)
+    is eccentricity
+    S56 (rq+rp)/(rq-rp) : the quotient is upside down : with the difference above
 """

@@ -121,9 +121,25 @@ annulus area
     pi*(Rr^2-rr^2) [m2] (solids)
     is annulus area | annulus | annular ; not volume
 ring from diameters
-    pi^2/4*Rr*d^2 [m3] (solids)
+    pi^2/4*Dr*d^2 [m3] (solids)
+    is ring volume
+ring from radius and diameter
+    pi^2/2*Rr*d^2 [m3] (solids)
     is ring volume
 surface of a ring
     4*pi^2*Rr*rr [m2] (solids)
     is ring area | ring surface
+big radius of a ring
+    Vn/(2*pi^2*rr^2) [m] (pappus)
+    is ring radius | major radius | radius ring | ring
+tube of a ring
+    sqrt(Vn/(2*pi^2*Rr)) [m] (pappus)
+    is tube radius | minor radius | tube | cross radius
+    S19 sqrt(Vn/(2*pi*Rr)) : the second π is left out : with π²
+cylinder and two round ends from the diameter
+    pi/4*d^2*L+pi/6*d^3 [m3] (solids)
+    is volume | volume tank | total volume | volume total ; not ring cone
+    S18 pi/4*d^2*L+pi/12*d^3 : only one end is counted : with both ends
+    S18 pi/4*d^2*L : the round ends are left out : with both ends
+    S17 pi/4*d^2*L+4/3*pi*d^3 : the diameter stands for the radius in the ends : with π/6·d³
 """

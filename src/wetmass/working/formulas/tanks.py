@@ -91,4 +91,11 @@ gas in a tank
 stored energy
     p*Vn [kg m2/s2] (shells)
     is energy
+length of a cylinder with round ends
+    (Vn-pi/6*d^3)/(pi/4*d^2) [m] (solids)
+    is length | length cylinder | cylinder | length side ; not total
+    S18 Vn/(pi/4*d^2) : the round ends are left out : with their volume taken off
+number of tanks
+    Vt/Vn [1] (solids)
+    is count | count tank ; not ratio fraction
 """

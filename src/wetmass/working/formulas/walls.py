@@ -68,4 +68,10 @@ proof or burst pressure
 stress allowed
     s/sf [Pa] (shells)
     is stress | allowable stress ; not hoop
+mass of a sphere under pressure
+    1.5*p*Vn*rl/s [kg] (shells)
+    is mass | mass wall | mass tank | dry mass ; not propellant
+mass of a cylinder under pressure
+    2*p*Vn*rl/s [kg] (shells)
+    is mass | mass wall | mass tank | dry mass ; not propellant
 """

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 
-_GREEK = dict(
-    alpha="α", beta="β", gamma="γ", delta="δ", epsilon="ε", varepsilon="ε", zeta="ζ", eta="η", theta="θ",
-    vartheta="θ", kappa="κ", lambda_="λ", mu="μ", nu="ν", xi="ξ", pi="π", rho="ρ", varrho="ρ", sigma="σ",
-    tau="τ", phi="φ", varphi="φ", chi="χ", psi="ψ", omega="ω", Gamma="Γ", Delta="Δ", Theta="Θ", Lambda="Λ",
-    Sigma="Σ", Phi="Φ", Omega="Ω",
-)  # fmt: skip
+_GREEK = {
+    "alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "epsilon": "ε", "varepsilon": "ε", "zeta": "ζ",
+    "eta": "η", "theta": "θ", "vartheta": "θ", "kappa": "κ", "lambda": "λ", "mu": "μ", "nu": "ν",
+    "xi": "ξ", "pi": "π", "rho": "ρ", "varrho": "ρ", "sigma": "σ", "tau": "τ", "phi": "φ", "varphi": "φ",
+    "chi": "χ", "psi": "ψ", "omega": "ω", "Gamma": "Γ", "Delta": "Δ", "Theta": "Θ", "Lambda": "Λ",
+    "Sigma": "Σ", "Phi": "Φ", "Omega": "Ω",
+}  # fmt: skip
 _SIGNS = {
     "cdot": "·", "times": "×", "ast": "*", "div": "/", "approx": "≈", "simeq": "≈", "cong": "≈", "sim": "~",
     "Rightarrow": "⇒", "implies": "⇒", "rightarrow": "→", "to": "→", "equiv": "=", "pm": "±", "circ": "°",
@@ -95,6 +96,6 @@ def _power(match: re.Match[str]) -> str:
 
 def _command(match: re.Match[str]) -> str:
     name = match.group(1)
-    if name in _GREEK or name == "lambda":
-        return _GREEK.get(name, "λ")
+    if name in _GREEK:
+        return _GREEK[name]
     return _SIGNS.get(name, name + " ")

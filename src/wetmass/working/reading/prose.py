@@ -133,9 +133,9 @@ def wordy(text: str) -> bool:
     >>> wordy("We burn 120 t in 150 s, so the mean flow is 800 kg/s."), wordy("mean flow = 120 t / 150 s")
     (True, False)
     """
-    words = [w for w in re.findall(r"[^\W\d_]+", text) if w.lower() not in UNITS]
+    words = [w for w in re.findall(r"[^\W\d_]+", text) if w.lower() not in UNITS or w.lower() in _SMALL]
     small = sum(word.lower() in _SMALL for word in words)
-    return len(words) >= 5 and (small >= 2 or len(words) >= 9)
+    return (len(words) >= 5 and (small >= 2 or len(words) >= 9)) or small >= 3
 
 
 def clauses(text: str) -> list[Clause]:

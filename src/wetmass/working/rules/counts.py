@@ -41,7 +41,15 @@ class Counts(Rules):
         ideas = suits(self.statement.label)
         if not ideas & {"twr", "liftoff", "total", "burn"} or ideas & {"engine", "each"}:
             return False
-        counts = [e for e in self.scope.entries if "count" in e.tags and e.leaf.bare and 2 <= e.stated <= 60]
+        stage = self.statement.stage
+        counts = [
+            e
+            for e in self.scope.entries
+            if "count" in e.tags and e.leaf.bare and 1 <= e.stated <= 60 and (not stage or e.stage in ("", stage))
+        ]
+        if any(e.stage == stage and e.stated == 1 for e in counts if stage):
+            return False
+        counts = [e for e in counts if e.stated >= 2]
         named = linked(self.best, self.scope)
         for path, leaf in walk(named):
             if not isinstance(leaf, Leaf) or leaf.page < 0:
@@ -152,7 +160,7 @@ class Counts(Rules):
         ideas = self.ideas
         if "total" not in ideas or self.claim.dimension not in (FORCE, MASS_FLOW) or not self.claim.si:
             return False
-        counts = self.checker.engine_counts()
+        counts = self.context.counts
         if len({n for n, _ in counts}) != 1:
             return False
         for entry in self.scope.entries:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import replace
 
 from wetmass.working.relations import ideas_of, suits
 from wetmass.working.rules.base import STANDARD, Rules
@@ -95,6 +96,12 @@ class Moments(Rules):
                 wanted = "start"
             elif late and its & {"propellant", "start"} and not its & {"end"}:
                 wanted = "end"
+            elif late and its & {"dry"} and not its & {"payload", "total"}:
+                carried = [e for e in self.scope.entries if "payload" in e.tags and e.leaf.dimension == MASS and "dry" not in e.tags]  # noqa: E501
+                if len(carried) != 1 or self.statement.stage not in ("", carried[0].stage or entry.stage):
+                    continue
+                right = self.changed(tree, path, replace(leaf, typed=leaf.typed + carried[0].stated / leaf.factor))
+                return self.tell("S31", "the payload is left out of the mass", f"with {carried[0].name}", right, ("S05",))  # noqa: E501
             else:
                 continue
             proper = [
