@@ -219,6 +219,12 @@ class Faults(LineState):
         if not self.slips:
             self.slips = pen or self.converted(sides, right)
         self.settle_sentence(right, cost)
+        if self.slips and self.slips[0].kind == "S07" and self.statement.expressions:
+            said = self.slips, self.verdict, self.sentence, self.recomputed
+            if self.by_fit() and self.slips[0].kind in ("S04", "S06", "S56"):
+                self.verdict, self.slips = Verdict.OFF, (*self.slips, *said[0])
+                return
+            self.slips, self.verdict, self.sentence, self.recomputed = said
         if self.slips:
             self.recomputed = self.slips[0].right if not math.isnan(self.slips[0].right) else self.recomputed
 

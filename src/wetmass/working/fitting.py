@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import itertools
 import math
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from typing import Literal
@@ -18,10 +19,10 @@ from wetmass.working.catalogue import Role, forms
 from wetmass.working.explaining import Explaining
 from wetmass.working.lettering import CONSTANT_LETTERS, assigned, ordered, spoken, telling
 from wetmass.working.linking import linked
-from wetmass.working.relations import Bound, dimension_of, fitness, recognised
+from wetmass.working.relations import Bound, dimension_of, fitness, ideas_of, recognised
 from wetmass.working.slips.finder import Found, ranked, slips
 from wetmass.working.slips.terms import terms_of
-from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, leaves, mapped, walk
+from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, leaves, mapped, put, walk
 from wetmass.working.units import (
     ACCELERATION,
     LENGTH,
@@ -66,6 +67,7 @@ class Fitting(Explaining):
             turned = -1.0  # a negative energy, say
             tree = mapped_signs(tree)
         tree = mapped(mapped(tree, self._doubted) if doubt else tree, self._half_or_twice)
+        tree = _with_loads(tree)
         mine = telling(tree)
         if not mine or len(mine) > 7:
             return 0.0, []
@@ -214,7 +216,10 @@ class Fitting(Explaining):
             free = [role for role in form.roles if role.letter not in CONSTANT_LETTERS or spoken(role, mine)]
             count = len([leaf for leaf in mine if not leaf.constant])
             if len(free) == count:
-                yield from assigned(form, free, mine, nameless, self.higher)
+                by_name = not re.search(r"[*/^(]", form.formula)  # a sum is known by its names alone
+                for bound in assigned(form, free, mine, nameless, self.higher):
+                    if not by_name or _named(bound):
+                        yield bound
             elif len(free) == count + 1 and count >= 2:
                 for role in free:
                     entry = self._of_page(role, mine)
@@ -249,6 +254,39 @@ class Fitting(Explaining):
             and fitness(role, entry.tags) >= 0.7
         ]
         return self.scope.leaf(max(found)[2]) if found else None
+
+
+def _with_loads(tree: Node) -> Node:
+    """Half a g, one and a half g: a factor beside gravity alone is an acceleration of its own."""
+    for path, node in list(walk(tree)):
+        if not isinstance(node, Op) or node.kind != "*" or len(leaves(tree)) < 3:
+            continue
+        one, other = node.parts
+        if not isinstance(one, Leaf) or not isinstance(other, Leaf):
+            continue
+        for factor, gravity in ((one, other), (other, one)):
+            if (
+                factor.bare
+                and factor.page < 0
+                and not factor.constant
+                and factor.typed in (0.25, 0.3, 0.4, 0.5, 0.6, 0.75, 0.8)
+                and (gravity.constant.startswith("g") or (gravity.dimension == ACCELERATION and "gravity" in ideas_of(gravity)))
+            ):
+                made = replace(
+                    gravity, typed=gravity.typed * factor.typed, name="net acceleration", constant="", page=-1,
+                    half=0.01, text=f"{factor.text}·{gravity.text}",
+                )  # fmt: skip
+                tree = put(tree, path, made)
+    return tree
+
+
+def _named(bound: Bound) -> bool:
+    """Whether every value of a relation has a name that suits its letter."""
+    return all(
+        leaf.constant or fitness(role, ideas_of(leaf))
+        for role in bound.form.roles
+        if (leaf := bound.values.get(role.letter)) is not None
+    )
 
 
 def mapped_signs(node: Node) -> Node:

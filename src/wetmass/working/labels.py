@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from wetmass.working.names import key, meaning
+from wetmass.working.names import key, meaning, tags
 from wetmass.working.tree import (
     Leaf,
 )
@@ -70,6 +70,24 @@ def named_kind(label: str, claim: Leaf) -> str:
     if not kind or kind in ideas or ideas & _SPECIAL.get(claim.dimension, set()):
         return label
     return f"{label} {kind}"
+
+
+_SUBJECTS = frozenset(
+    ["ring", "torus", "sphere", "cylinder", "dome", "frustum", "fuel", "oxidiser", "lox", "lh2", "throat", "exit", "core",
+     "booster", "moon", "mars", "landing", "coast", "tube", "fan", "transfer"]
+)  # fmt: skip
+
+
+def subject_of(line: str, label: str) -> frozenset[str]:
+    """What a line of several statements stands under: "doughnut: R = 1.9 m, r = 0.76 m" speaks of a ring.
+
+    >>> sorted(subject_of("doughnut: R = 1.9 m, r = 0.76 m", "r"))
+    ['ring', 'torus']
+    """
+    head, colon, rest = line.partition(":")
+    if not colon or "=" not in rest or len(head.split()) > 6 or head.strip(" *-") in label:
+        return frozenset()
+    return tags(head) & _SUBJECTS
 
 
 def keys_of(label: str) -> tuple[str, ...]:

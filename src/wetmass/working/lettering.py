@@ -176,7 +176,7 @@ def telling(tree: Node) -> list[Leaf]:
                 continue
             if turned and leaf.typed in (180.0, 6.0, 8.0):
                 continue
-            if leaf.typed in (1e3, 1e6, 1e-3):
+            if leaf.typed in (1e3, 1e6, 1e-3, 60.0, 3600.0, 86400.0, 1440.0):
                 continue  # from one unit to another
         if not any(
             (leaf.page >= 0 and leaf.page == other.page)

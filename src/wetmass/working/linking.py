@@ -73,7 +73,7 @@ def links(tree: Node, scope: Scope) -> list[Node]:
             path, node = (*path, 0), positive
         if not isinstance(node, Leaf) or path in exponents:
             continue
-        constant = constant_of(node)
+        constant = constant_of(node, scope.worlds)
         if constant is not None and not any(
             abs(e.leaf.typed - node.typed) < 1e-12 * abs(node.typed) and not e.leaf.constant and e.leaf.unit
             for e in scope.entries

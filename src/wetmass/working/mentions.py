@@ -81,8 +81,10 @@ def mention(statement: Statement, text: str, scope: Scope) -> None:
             known and leaf.dimension == NONE and (leaf.typed != int(leaf.typed) or tags(word) & _PURE)
         ):
             continue
+        stress = leaf.dimension == PRESSURE and leaf.si > 6e7 and not known
         behind = _BEHIND.match(head[match.end() :])
         name = word if known else _CALLED.get(leaf.dimension, "")
+        name = "stress" if stress else name
         if behind and not known and not leaf.bare:
             name = _CALLED_BEHIND.get(behind.group(1).rstrip("."), behind.group(1))
         scope.add(_entry(statement, name, leaf, len(scope.entries)))

@@ -28,7 +28,7 @@ LONGEST_PAGE = 400_000  # characters
 MOST_LINES = 4000
 
 _FENCE = re.compile(r"^\s*(```+|~~~+)\s*([\w+\-]*)")
-_BULLET = re.compile(r"^\s*(?:[-*+•–]\s+|\d{1,3}[.)]\s+|[a-z]\)\s+)+(?:\[[ xX]\]\s+)?")
+_BULLET = re.compile(r"^\s*(?:[-*+•–]\s+|\d{1,3}[.)]\s+|[a-z]\)\s+|\((?:[a-z]|[ivx]{1,4}|\d{1,2})\)\s+)+(?:\[[ xX]\]\s+)?")
 _COMMENT = re.compile(r"<!--.*?-->", re.DOTALL)
 _SPAN = re.compile(r"`([^`\n]+)`")
 _SIGN = re.compile(r"[=≈≃≅→⇒]|->|=>")
@@ -37,6 +37,7 @@ _RULE = re.compile(r"^\s*\|?\s*:?-{2,}:?\s*(\|\s*:?-{2,}:?\s*)*\|?\s*$")
 
 
 _WORKING_COLUMNS = ("working", "calculation", "formula", "how", "sum", "equation", "numbers", "working out")
+_UNIT_COLUMNS = ("unit", "units", "einheit", "unité", "dimension")
 _RESULT_COLUMNS = ("result", "value", "answer", "comes to", "gives", "total", "=", "result so far")
 
 
@@ -219,16 +220,19 @@ class _Reader:
         working = next((i for i, c in enumerate(columns) if c.lower() in _WORKING_COLUMNS), 0)
         result = next((i for i, c in enumerate(columns) if c.lower() in _RESULT_COLUMNS), 0)
         if working and result and len(cells) > max(working, result) and label and cells[result]:
+            unit_column = next((i for i, c in enumerate(columns) if c.lower() in _UNIT_COLUMNS), 0)
+            unit = f" {cells[unit_column]}" if 0 < unit_column < len(cells) else ""
+            unit = "" if unit.strip() in ("-", "–", "—", "1") else unit
             text = (
-                f"{label.replace('=', ' ')} = {cells[working]} = {cells[result]}"
-                if cells[working]
-                else f"{label} = {cells[result]}"
+                f"{label.replace('=', ' ')} = {cells[working]} = {cells[result]}{unit}"
+                if cells[working].strip("-–— ")
+                else f"{label} = {cells[result]}{unit}"
             )
             self.add(number, line.find(cells[result]) + 1, text, True)
             return
         staged = [stage_of(column) for column in columns[1:]]
         unit = ""
-        if len(columns) >= 3 and columns[2].lower() in ("unit", "units"):
+        if len(columns) >= 3 and columns[2].lower() in _UNIT_COLUMNS:
             unit = " " + values[1] if len(values) > 1 else ""
             values = values[:1]
         for index, value in enumerate(values):

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from wetmass.working.names import key, stage_of, tags
 from wetmass.working.tree import Leaf, Node
-from wetmass.working.units import LENGTH, NONE, UNITS, Dimension, times
+from wetmass.working.units import FORCE, LENGTH, MASS, NONE, PRESSURE, SPEED, TIME, UNITS, Dimension, times
 
 
 @dataclass(slots=True)
@@ -106,8 +106,11 @@ def constant_leaf(constant: Constant) -> Leaf:
     )  # fmt: skip
 
 
-def constant_of(leaf: Leaf) -> Leaf | None:
-    """The same number recognised as a constant of nature, None where it is none."""
+def constant_of(leaf: Leaf, worlds: frozenset[str] = frozenset()) -> Leaf | None:
+    """The same number recognised as a constant of nature, None where it is none.
+
+    `worlds` the page speaks of let 3.71 and 1.62 be their gravity.
+    """
     if leaf.constant or leaf.page >= 0:
         return None
     if abs(leaf.typed - math.pi) < 0.0016 and leaf.bare and leaf.half < 0.02 and leaf.half > 0:
@@ -115,7 +118,7 @@ def constant_of(leaf: Leaf) -> Leaf | None:
     for constant in CONSTANTS:
         factor, dimension = _CONSTANT_UNITS[constant.written_unit]
         if leaf.bare:
-            if constant.name in ("g_Moon", "g_Mars"):
+            if constant.name in ("g_Moon", "g_Mars") and constant.name[2:].lower() not in worlds:
                 continue  # 1.62 without a unit may be anything
             if any(abs(leaf.typed - value) <= 1e-9 * value for value in constant.written):
                 return Leaf(
@@ -137,6 +140,8 @@ class Scope:
         self.entries: list[Entry] = []
         self.stage = ""
         self.section = 0
+        self.line = 0  # the line being read
+        self.worlds: frozenset[str] = frozenset()  # other than Earth, that the page speaks of
 
     def add(self, entry: Entry) -> None:
         self.entries.append(entry)
@@ -242,7 +247,7 @@ class Scope:
             reverse=True,
         )
         for entry in order:
-            new = _linked(leaf, entry)
+            new = _linked(leaf, entry, self.line)
             if new is not None and not any(
                 other.dimension == new.dimension and other.factor == new.factor for other in found
             ):
@@ -255,7 +260,14 @@ def _figures(leaf: Leaf) -> int:
     return len(f"{leaf.typed:.12g}".replace(".", "").strip("0"))
 
 
-_KEYED: dict[Dimension, tuple[float, ...]] = {LENGTH: (0.0254, 0.3048)}
+_KEYED: dict[Dimension, tuple[float, ...]] = {
+    LENGTH: (0.0254, 0.3048, 1e3, 1e-3, 1.0),
+    PRESSURE: (1e6, 1e5, 1e3, 1.0),
+    TIME: (60.0, 3600.0, 1.0),
+    SPEED: (1e3, 1.0, 1.0 / 3.6),
+    MASS: (1e3, 1.0, 0.45359237),
+    FORCE: (1e3, 1e6, 1.0, 9806.65),
+}  # a number of the page keyed in another unit
 _PURE = frozenset(
     [
         "cf",
@@ -274,7 +286,7 @@ _PURE = frozenset(
 )
 
 
-def _linked(leaf: Leaf, entry: Entry) -> Leaf | None:
+def _linked(leaf: Leaf, entry: Entry, line: int = 0) -> Leaf | None:
     stated = entry.leaf
     if leaf.bare:
         same = abs(stated.typed - leaf.typed) <= 1e-9 * abs(leaf.typed)
@@ -293,6 +305,7 @@ def _linked(leaf: Leaf, entry: Entry) -> Leaf | None:
             for factor in (1e3, 1e-3):  # 1600 for 1.6 MN
                 if abs(stated.typed * factor / leaf.typed - 1.0) < 1e-9 and _figures(leaf) >= 2:
                     return _as(leaf, stated.factor / factor, stated, entry)
+        if (leaf.typed >= 5.0 or _figures(leaf) >= 2 or entry.line == line) and stated.dimension != NONE:
             for factor in _KEYED.get(stated.dimension, ()):
                 if factor != stated.factor and abs(stated.si / factor / leaf.typed - 1.0) < 1e-9:
                     return _as(leaf, factor, stated, entry)  # 8 ft keyed as 96 inches

@@ -72,6 +72,7 @@ class LineState:
     def ideas(self) -> frozenset[str]:
         """The ideas in the name of the line, its unit considered."""
         found = suits(self.statement.label, NONE if self.claim.bare else self.claim.dimension)
+        found = found | self.statement.subject
         if found & _ROUND and not found & _SHAPES and self.checker.spheres_only:
             found = found | {"sphere"}
         return found
@@ -82,6 +83,10 @@ class LineState:
 
     def conclude(self, found: list[Found], right: float) -> None:
         """The line is off: the slips and the sentence."""
+        raise NotImplementedError
+
+    def by_fit(self) -> bool:
+        """Whether the line is a relation of its name with a slip of form in it; sets the slips then."""
         raise NotImplementedError
 
     def said_so(self) -> frozenset[str]:

@@ -64,6 +64,7 @@ class Statement:
     claim: Leaf | None = None
     about: bool = False
     note: str = ""
+    subject: frozenset[str] = frozenset()  # ideas before the colon that the whole line stands under
 
     @property
     def expressions(self) -> list[Part]:

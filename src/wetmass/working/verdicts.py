@@ -10,12 +10,12 @@ from wetmass.record.refusal import Place
 from wetmass.record.working import CheckedLine, CheckedWorking, Verdict
 from wetmass.working.effects import carried, finals
 from wetmass.working.judgement import Judged
-from wetmass.working.labels import keys_of, named_kind, with_kind
+from wetmass.working.labels import keys_of, named_kind, subject_of, with_kind
 from wetmass.working.linking import linked
 from wetmass.working.mentions import mention
 from wetmass.working.names import IDEAS, key, meaning, tags
 from wetmass.working.page import RawLine, read
-from wetmass.working.reading.prose import clauses, wordy
+from wetmass.working.reading.prose import bare_sum, clauses, wordy
 from wetmass.working.scope import Entry, Scope
 from wetmass.working.slips.edits import Context, imperial_words
 from wetmass.working.statement import Statement, parse, split
@@ -95,6 +95,10 @@ class Checker:
         self.doubtful: set[int] = set()  # those of them whose unit may not be the right one
         self.ahead: Scope | None = None
         low = text.lower()
+        words = frozenset(re.findall(r"[^\W\d_]+", low))
+        self.scope.worlds = frozenset(
+            name for name, said in (("moon", {"moon", "lunar"}), ("mars", {"mars", "martian"})) if words & said
+        )
         # a page that speaks of spheres alone: its volumes and walls are those of a sphere
         self.spheres_only = "spher" in low and not re.search(
             r"cylind|barrel|hemispher|half|\bends?\b|\blength\b|\blong\b|dome", low
@@ -114,14 +118,17 @@ class Checker:
                 try:
                     statement = parse(raw, piece, self.scope, continued)
                 except Unreadable as error:
-                    if not self.sentences(raw, piece, offset):
-                        self.unread(raw, piece, place, error.reason)
-                    continue
+                    statement = self.without_remarks(raw, piece, continued)
+                    if statement is None:
+                        if not self.sentences(raw, piece, offset, at_any_rate=True):
+                            self.unread(raw, piece, place, error.reason)
+                        continue
                 except RecursionError:
                     self.unread(raw, piece, place, "the line is nested too deeply to read")
                     continue
                 if statement is None or not statement.parts or statement.claim is None:
-                    self.said(raw, piece, offset)
+                    if not (_SIGNED.search(piece) and self.sentences(raw, piece, offset)):
+                        self.said(raw, piece, offset)
                     continue
                 if (
                     not raw.sure
@@ -141,10 +148,10 @@ class Checker:
         lines = tuple(carried(self.lines, self.ends, self.scope))
         return CheckedWorking(self.file, self.text, lines, finals(lines, self.ends, self.scope))
 
-    def sentences(self, raw: RawLine, text: str = "", offset: int = 0) -> bool:
-        """The sums and values inside of a line of prose; whether there were any."""
+    def sentences(self, raw: RawLine, text: str = "", offset: int = 0, at_any_rate: bool = False) -> bool:
+        """The sums and values inside of a line of prose; whether there were any sums."""
         text = text or raw.text
-        if not wordy(text):
+        if not at_any_rate and not wordy(text) and not raw.prose:
             return False
         found = False
         for clause in clauses(text):
@@ -169,6 +176,17 @@ class Checker:
                 self.lines.append(line)
                 found = True
         return found
+
+    def without_remarks(self, raw: RawLine, piece: str, continued: str) -> Statement | None:
+        """The statement of a line with the words behind its numbers left out, None where that does not help."""
+        bare = bare_sum(piece)
+        if bare == piece:
+            return None
+        try:
+            statement = parse(raw, bare, self.scope, continued)
+        except (Unreadable, RecursionError):
+            return None
+        return statement if statement is not None and statement.claim is not None else None
 
     def said(self, raw: RawLine, text: str, offset: int = 0) -> None:
         """The values with a name and a unit in a remark or in a line that states nothing else."""
@@ -205,7 +223,9 @@ class Checker:
         if claim is None:
             return self.without_number(statement, text, place)
         self.scope.stage, self.scope.section = statement.stage, statement.raw.section
+        self.scope.line = statement.raw.number
         ideas = tags(statement.label)
+        statement.subject = subject_of(statement.raw.text, statement.label)
         context = Context(
             ideas,
             claim.unit,

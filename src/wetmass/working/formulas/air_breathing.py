@@ -51,4 +51,10 @@ air through the core
     is core flow | flow core
     S29 k/bp : the flow is divided by the bypass ratio itself : by one plus the bypass ratio
     S29 k*bp/(1+bp) : the share that goes past the core is taken : with the core's share
+fuel of a hover
+    m*g0*SF*tb [kg] (mechanics)
+    is fuel | fuel mass | hover fuel | used ; not flow
+fuel flow of a hover
+    m*g0*SF [kg/s] (mechanics)
+    is flow | fuel flow | hover flow
 """

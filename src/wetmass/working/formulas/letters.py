@@ -55,7 +55,7 @@ c ; exhaust speed ; m/s ; 500 ; 100000
 dv ; dv ; m/s ; 20 ; 20000
 v ; speed ; m/s ; 0.5 ; 20000
 ve ; exhaust speed ; m/s ; 500 ; 6000
-vi ; dv ideal | dv ; m/s ; 200 ; 20000
+vi ; dv ideal | ideal speed | ideal | dv ; m/s ; 200 ; 20000
 lo ; loss ; m/s ; 1 ; 6000
 v0 ; orbit speed | speed ; m/s ; 3000 ; 12000
 v1 ; speed ; m/s ; 500 ; 12000

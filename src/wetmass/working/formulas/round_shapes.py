@@ -134,7 +134,7 @@ big radius of a ring
     is ring radius | major radius | radius ring | ring
 tube of a ring
     sqrt(Vn/(2*pi^2*Rr)) [m] (pappus)
-    is tube radius | minor radius | tube | cross radius
+    is tube radius | minor radius | tube | cross radius | ring radius
     S19 sqrt(Vn/(2*pi*Rr)) : the second π is left out : with π²
 cylinder and two round ends from the diameter
     pi/4*d^2*L+pi/6*d^3 [m3] (solids)

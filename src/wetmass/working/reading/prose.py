@@ -177,6 +177,9 @@ def clauses(text: str) -> list[Clause]:
         label = _label(text, start, names)
         head = cut[first]
         body = text[start:end]
+        before = text[max(0, start - 12) : start]
+        if re.search(r"\bhalf(?:\s+of)?\s+$", before) and head.kind == "number":
+            body = f"0.5 * {body}"
         found.append(
             Clause(start, f"{label} {body}" if head.kind == "relation" else f"{label} = {body}", False)
         )
@@ -433,4 +436,21 @@ def _label(text: str, start: int, names: list[tuple[int, int]]) -> str:
     return found or "result"
 
 
-__all__ = ["Clause", "clauses", "wordy"]
+_UNIT_WORD = r"(?:%|°|[^\W\d_]{1,4}[²³23]?(?:/[^\W\d_]{1,4}[²³23]?)?)"
+_REMARKED = re.compile(
+    rf"(\d[\d.,]*\s*{_UNIT_WORD}?)\s+(?!(?:x|times|per|ln|log|sqrt|sin|cos|tan|exp)\b)((?:[a-z][a-z\-]{{2,}}\s*){{1,3}}|\([a-z][a-z \-]{{2,}}\)\s*)"
+    r"(?=[+−*/×·=≈)]|-\s|$)"
+)
+
+
+def bare_sum(text: str) -> str:
+    """A sum without the words behind its numbers: "85 t dry + 640 t LOX = 725 t".
+
+    >>> bare_sum("full: 85 t dry + 640 t oxygen = 725 t")
+    'full: 85 t + 640 t = 725 t'
+    """
+    head, sign, tail = text.partition(":") if ":" in text else ("", "", text)
+    return head + sign + _REMARKED.sub(lambda match: match.group(1) + " ", tail)
+
+
+__all__ = ["Clause", "bare_sum", "clauses", "wordy"]

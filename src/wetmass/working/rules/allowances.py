@@ -97,6 +97,8 @@ class Allowances(Rules):
         for path, leaf in walk(tree):
             if not isinstance(leaf, Leaf) or not leaf.bare or leaf.page >= 0 or not 0.0 < leaf.typed < 1.0:
                 continue
+            if any(e.leaf.bare and abs(1.0 - e.stated - leaf.typed) <= leaf.half for e in self.scope.entries):
+                continue  # what is left of the whole
             for entry in shares:
                 if (
                     abs(leaf.typed / entry.stated / 10.0 - 1.0) < 1e-9

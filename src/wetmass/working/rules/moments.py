@@ -108,6 +108,12 @@ class Moments(Rules):
                 e for e in self.scope.entries
                 if e.leaf.dimension == MASS and wanted in e.tags and not e.tags & {"propellant"} and e.stage in ("", self.statement.stage)  # noqa: E501
             ]  # fmt: skip
+            starts = [e for e in self.scope.entries if e.leaf.dimension == MASS and "start" in e.tags]
+            if not proper and late and len(starts) == 1 and its & {"propellant"} and starts[0].stated > 1.05 * leaf.si:
+                rest = starts[0].stated - leaf.si
+                right = self.changed(tree, path, replace(leaf, typed=rest / leaf.factor))
+                cause = f"{entry.name} ({entry.leaf.text}) is put in as the mass"
+                return self.tell("S05", cause, "with what is left after it burns", right, ("S31", "S41"))
             if not proper or abs(proper[-1].stated / leaf.si - 1.0) < 0.004:
                 continue
             right = self.changed(tree, path, self.scope.leaf(proper[-1]))

@@ -15,6 +15,7 @@ from wetmass.working.rules.masses import Masses
 from wetmass.working.rules.measures import Measures
 from wetmass.working.rules.moments import Moments
 from wetmass.working.rules.places import Places
+from wetmass.working.rules.rounds import Ends, Rounds
 from wetmass.working.rules.shapes import Shapes
 from wetmass.working.rules.speeds import Speeds
 from wetmass.working.rules.weights import Weights
@@ -22,7 +23,7 @@ from wetmass.working.rules.weights import Weights
 
 class Sense(
     Logarithms, Weights, Moments, Fluids, Allowances, Impulses, Grounds, Places, Counts, Masses, Speeds,
-    Directions, Shapes, Measures,
+    Directions, Shapes, Rounds, Ends, Measures,
 ):  # fmt: skip
     """All rules, in the groups in which the judgement asks for them."""
 
@@ -46,6 +47,7 @@ class Sense(
             self._of_the_other_fluid, self._other_world, self._hoop_for_length, self._across_for_radius,
             self._ullage_turned, self._speeds_halved, self._hours, self._load_times_g,
             self._logarithm_below_one, self._clock, self._safety_turned, self._one_end,
+            self._round_terms, self._one_of_both_ends, self._between_axes,
         ))  # fmt: skip
 
     def by_places(self) -> bool:
