@@ -16,7 +16,18 @@ from wetmass.record.working import CheckedLine, Verdict
 from wetmass.working.verdicts import check
 
 HERE = Path(__file__).parent
-SETS = ("seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth")
+SETS = (
+    "seventh",
+    "eighth",
+    "ninth",
+    "tenth",
+    "eleventh",
+    "twelfth",
+    "thirteenth",
+    "fourteenth",
+    "fifteenth",
+    "sixteenth",
+)
 
 
 def pages(path: Path) -> list[tuple[str, str, str, dict[int, tuple[str, ...]]]]:

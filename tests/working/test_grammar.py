@@ -109,7 +109,7 @@ def test_only_working_is_read_from_markdown():
     text = """# Stage 1
 We met at 14:30 and spoke of 3 = three things in prose that goes on.
 
-```python
+```yaml
 m = 3
 ```
 

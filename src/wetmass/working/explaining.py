@@ -132,7 +132,10 @@ class Explaining(LineState):
                     offer(edit, 1.0)
         if not found and bound.score >= 2.0 * len(bound.values) and bound.form.name != "gravity loss":
             for factor, cause, kind in (*self._counts(), *_FACTORS, *self._clocks()):
-                if abs(came / right / factor - 1.0) < _SAME:
+                ratio = came / right / factor
+                if loose and kind in ("S42", "S16", "S54") and ratio > 0.0:
+                    ratio /= 1000.0 ** round(math.log10(ratio) / 3.0)
+                if abs(ratio - 1.0) < _SAME:
                     edit = Edit(kind, form, cause, "without that slip", 0.5, factor)
                     found.append(Found(edit, claim, proper, 0.2))
                     break
@@ -146,11 +149,21 @@ class Explaining(LineState):
 
     def _clocks(self) -> Iterator[tuple[float, str, str]]:
         """Minutes and hours for seconds, where the line speaks of them."""
-        if re.search(r"/\s?(?:h|hr|min|d)\b|\b(?:hours?|minutes?|min|days?|daily|hourly|h\))\b", self.context.words):
+        if re.search(
+            r"/\s?(?:h|hr|min|d)\b|\b(?:hours?|minutes?|min|days?|daily|hourly|h\))\b", self.context.words
+        ):
             for factor in (60.0, 3600.0, 24.0, 1440.0, 86400.0):
                 kind = "S42" if factor == 60.0 else "S16" if factor == 3600.0 else "S54"
-                yield factor, f"a factor of {factor:g} between seconds, minutes, hours and days is left out", kind
-                yield 1.0 / factor, f"a factor of {factor:g} too much is in it between seconds and hours", kind
+                yield (
+                    factor,
+                    f"a factor of {factor:g} between seconds, minutes, hours and days is left out",
+                    kind,
+                )
+                yield (
+                    1.0 / factor,
+                    f"a factor of {factor:g} too much is in it between seconds and hours",
+                    kind,
+                )
 
     def _left_out(
         self, bound: Bound, right: float, scale: float, offer: Callable[[Edit, float], None]

@@ -15,6 +15,7 @@ from dataclasses import replace
 from typing import Literal
 
 from wetmass.record.working import Verdict
+from wetmass.working.amounts import as_typed
 from wetmass.working.catalogue import Role, forms
 from wetmass.working.explaining import Explaining
 from wetmass.working.lettering import CONSTANT_LETTERS, assigned, ordered, spoken, telling
@@ -82,8 +83,12 @@ class Fitting(Explaining):
             came *= self.claim.factor  # a load in g, worked out as a plain ratio
         if not self.claim.bare and self.claim.si:
             came *= 1000.0 ** round(math.log10(abs(self.claim.si / came)) / 3.0)  # kilonewtons over tonnes
-        if stated and abs(came / stated - 1.0) > 0.02 and self.claim.half < 0.005 * abs(self.claim.typed):
-            came = stated
+        if stated and abs(came / stated - 1.0) > 0.02:
+            keyed = self._as_keyed(tree) * turned
+            if abs(keyed / stated - 1.0) < 0.02:
+                came = keyed
+            elif self.claim.half < 0.005 * abs(self.claim.typed):
+                came = stated
         rights: list[tuple[Bound, Node, float]] = []
         typed = {leaf.typed for leaf in leaves(tree)}
         counts = [n for n, _ in self.context.counts if n in typed]
@@ -114,10 +119,18 @@ class Fitting(Explaining):
             rights.append((bound, form, right))
         return came, rights
 
+    def _as_keyed(self, tree: Node) -> float:
+        """What the line comes to with its numbers as they are typed, in the unit stated."""
+        try:
+            return evaluate(as_typed(tree), self.meaning).value * self.claim.factor
+        except Unfit:
+            return 0.0
+
     def counted(self, bound: Bound) -> bool:
         """Whether a thrust or flow of a relation is that of all engines already, and the result no sum of parts."""
         whole = any(
-            leaf.page >= 0 and self.scope.entries[leaf.page].tags & {"total", "all"} for leaf in bound.values.values()
+            leaf.page >= 0 and self.scope.entries[leaf.page].tags & {"total", "all"}
+            for leaf in bound.values.values()
         )
         return whole and self.claim.dimension in (TIME, SPEED, ACCELERATION, NONE)
 
@@ -270,7 +283,10 @@ def _with_loads(tree: Node) -> Node:
                 and factor.page < 0
                 and not factor.constant
                 and factor.typed in (0.25, 0.3, 0.4, 0.5, 0.6, 0.75, 0.8)
-                and (gravity.constant.startswith("g") or (gravity.dimension == ACCELERATION and "gravity" in ideas_of(gravity)))
+                and (
+                    gravity.constant.startswith("g")
+                    or (gravity.dimension == ACCELERATION and "gravity" in ideas_of(gravity))
+                )
             ):
                 made = replace(
                     gravity, typed=gravity.typed * factor.typed, name="net acceleration", constant="", page=-1,

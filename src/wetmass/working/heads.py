@@ -42,7 +42,7 @@ def label_of(text: str) -> tuple[str, str | None]:
             if (
                 _is_name(between.strip())
                 and re.search(r"[^\W\d_]{3,}", between)
-                and len(between.split()) < 10
+                and len(between.split()) < 15
             ):
                 return f"{head} {between.strip()}", text[
                     sign.start() :

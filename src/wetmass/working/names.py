@@ -213,6 +213,7 @@ def _words(text: str) -> list[str]:
     text = re.sub(r"\bd[vV](?=\d|\b|_)", "dv", text)
     text = re.sub(r"(?i)\bm[\s_\-]dot\b|\bmdot\b|ṁ", "mdot", text)
     text = re.sub(r"(?i)\bI_?sp(?=\d|\b|_)", "isp", text)
+    text = re.sub(r"(?i)\b(?:thrust[- ])?specific fuel consumption\b", "tsfc", text)
     text = re.sub(r"(?i)\blift[\s\-]?off\b", "lift-off", text)
     text = re.sub(r"(?i)\bburn[\s\-]?out\b", "burnout", text)
     text = re.sub(r"(?i)\bsea[\s\-]level\b", "sea-level", text)

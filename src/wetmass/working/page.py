@@ -21,14 +21,16 @@ from wetmass.working.reading import code, commas, latex
 from wetmass.working.reading.prose import wordy
 
 LANGUAGES = {
-    "", "working", "text", "txt", "calc", "math", "maths", "plain", "none", "wetmass", "latex", "tex", "matlab",
-    "octave", "python", "py", "julia", "r",
+    "", "working", "text", "txt", "calc", "math", "maths", "plain", "none", "wetmass", "latex", "tex",
 }  # fmt: skip
+PROGRAMS = {"matlab", "octave", "python", "py", "julia", "r"}  # read where they can be, silently passed else
 LONGEST_PAGE = 400_000  # characters
 MOST_LINES = 4000
 
 _FENCE = re.compile(r"^\s*(```+|~~~+)\s*([\w+\-]*)")
-_BULLET = re.compile(r"^\s*(?:[-*+•–]\s+|\d{1,3}[.)]\s+|[a-z]\)\s+|\((?:[a-z]|[ivx]{1,4}|\d{1,2})\)\s+)+(?:\[[ xX]\]\s+)?")
+_BULLET = re.compile(
+    r"^\s*(?:[-*+•–]\s+|\d{1,3}[.)]\s+|[a-z]\)\s+|\((?:[a-z]|[ivx]{1,4}|\d{1,2})\)\s+)+(?:\[[ xX]\]\s+)?"
+)
 _COMMENT = re.compile(r"<!--.*?-->", re.DOTALL)
 _SPAN = re.compile(r"`([^`\n]+)`")
 _SIGN = re.compile(r"[=≈≃≅→⇒]|->|=>")
@@ -98,6 +100,7 @@ class _Reader:
         self.columns: list[str] | None = None
         self.blank_before = True
         self.formula = False  # between $$ and $$
+        self.program = False  # in a block of program text
 
     def take(self, number: int, line: str) -> None:
         fence = _FENCE.match(line)
@@ -106,10 +109,12 @@ class _Reader:
                 self.fence = ""
                 return
             if self.working_block:
-                self.inside(number, line, sure=True)
+                self.inside(number, line, sure=not self.program)
             return
         if fence:
-            self.fence, self.working_block = fence.group(1), fence.group(2).lower() in LANGUAGES
+            language = fence.group(2).lower()
+            self.program = language in PROGRAMS
+            self.fence, self.working_block = fence.group(1), language in LANGUAGES or self.program
             self.columns = None
             return
         set_in = self.markdown and re.match(r"^(?: {4,}|\t)\S", line) is not None and not _BULLET.match(line)

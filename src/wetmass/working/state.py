@@ -11,6 +11,7 @@ from wetmass.working.amounts import (
     figures_of,
     half_of,
 )
+from wetmass.working.labels import with_kind
 from wetmass.working.relations import Bound, suits
 from wetmass.working.sides import Part
 from wetmass.working.slips.edits import Context
@@ -73,9 +74,24 @@ class LineState:
         """The ideas in the name of the line, its unit considered."""
         found = suits(self.statement.label, NONE if self.claim.bare else self.claim.dimension)
         found = found | self.statement.subject
-        if found & _ROUND and not found & _SHAPES and self.checker.spheres_only:
+        if (
+            found & _ROUND
+            and not found & _SHAPES
+            and (
+                self.checker.spheres_only
+                or (re.search(r"\bits?\b", self.statement.label.lower()) and self.speaks_of_spheres())
+            )
+        ):
             found = found | {"sphere"}
-        return found
+        return with_kind(found, self.claim)
+
+    def speaks_of_spheres(self) -> bool:
+        """Whether the lines above are about a round tank, although this line does not say so."""
+        rows = self.checker.text.lower().split("\n")[: self.statement.raw.number]
+        near = " ".join(rows[-9:])
+        return bool(re.search(r"spher|\bball|bottle|kugel", near)) and not re.search(
+            r"cylind|barrel", rows[-1]
+        )
 
     def target(self) -> Target:
         claim = self.claim

@@ -22,7 +22,7 @@ _SAYS = re.compile(
 
 _LEAD = re.compile(
     r"^(?:(?:so|then|hence|thus|therefore|now|and|next|this gives|which gives|giving|we get|we have|i get|with|"  # noqa: E501
-    r"check|finally|result|answer|that is|i\.e\.|or|but|where|using|take|assume|assuming|let|given|say)\b[\s,:]*)+",  # noqa: E501
+    r"check|finally|result|answer|that is|i\.e\.|or|but|where|using|take(?!-)|assume|assuming|let|given|say)\b[\s,:]*)+",  # noqa: E501
     re.IGNORECASE,
 )
 

@@ -97,7 +97,9 @@ class Checker:
         low = text.lower()
         words = frozenset(re.findall(r"[^\W\d_]+", low))
         self.scope.worlds = frozenset(
-            name for name, said in (("moon", {"moon", "lunar"}), ("mars", {"mars", "martian"})) if words & said
+            name
+            for name, said in (("moon", {"moon", "lunar"}), ("mars", {"mars", "martian"}))
+            if words & said
         )
         # a page that speaks of spheres alone: its volumes and walls are those of a sphere
         self.spheres_only = "spher" in low and not re.search(
@@ -205,6 +207,9 @@ class Checker:
         """A value said in a sentence, known from here on."""
         claim = statement.claim
         assert claim is not None
+        here = (e for e in reversed(self.scope.entries) if e.line == statement.raw.number and e.given)
+        if any(e.leaf.typed == claim.typed and e.leaf.unit == claim.unit and e.name for e in here):
+            return  # said already
         self.scope.add(_stated(statement, claim, len(self.scope.entries)))
 
     def unread(self, raw: RawLine, text: str, place: Place, reason: str) -> None:

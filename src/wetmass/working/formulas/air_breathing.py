@@ -27,12 +27,12 @@ fuel flow of all jets
     S30 F*SF : only one engine is counted : with all engines
     S02 n*F*SF*9.80665 : g₀ goes into a fuel flow per thrust : without it
 fuel of a jet burned in a time
-    F*SF*tb [kg] (mechanics)
+    F*SF*t [kg] (mechanics)
     is fuel | fuel mass | used | propellant
 fuel of jets burned in a time
-    n*F*SF*tb [kg] (mechanics)
+    n*F*SF*t [kg] (mechanics)
     is fuel | fuel mass | used | propellant
-    S30 F*SF*tb : only one engine is counted : with all engines
+    S30 F*SF*t : only one engine is counted : with all engines
 time of a hover on jets
     mf1/(F*SF) [s] (mechanics)
     is hover | hover time | time | burn time ; not period
@@ -52,7 +52,7 @@ air through the core
     S29 k/bp : the flow is divided by the bypass ratio itself : by one plus the bypass ratio
     S29 k*bp/(1+bp) : the share that goes past the core is taken : with the core's share
 fuel of a hover
-    m*g0*SF*tb [kg] (mechanics)
+    m*g0*SF*t [kg] (mechanics)
     is fuel | fuel mass | hover fuel | used ; not flow
 fuel flow of a hover
     m*g0*SF [kg/s] (mechanics)

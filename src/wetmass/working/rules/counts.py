@@ -45,7 +45,10 @@ class Counts(Rules):
         counts = [
             e
             for e in self.scope.entries
-            if "count" in e.tags and e.leaf.bare and 1 <= e.stated <= 60 and (not stage or e.stage in ("", stage))
+            if "count" in e.tags
+            and e.leaf.bare
+            and 1 <= e.stated <= 60
+            and (not stage or e.stage in ("", stage))
         ]
         if any(e.stage == stage and e.stated == 1 for e in counts if stage):
             return False

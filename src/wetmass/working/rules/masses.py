@@ -71,3 +71,30 @@ class Masses(Rules):
             return False
         right = self.claim.si - 2.0 * burned[0].si
         return self.tell("S56", f"{burned[0].name} is added", "taken off", right, ("S31",))
+
+    def _above_not_taken_off(self, tree: Node) -> bool:
+        """The start mass less the dry mass alone, where the page has the whole mass at burnout."""
+        flat = terms_of(tree)
+        stage = self.statement.stage
+        if "propellant" not in self.ideas or self.claim.dimension != MASS or len(flat) != 2:
+            return False
+        (first, whole), (second, part) = flat
+        start, dry = self.entry_of(whole), self.entry_of(part)
+        if first < 0 or second > 0 or start is None or dry is None:
+            return False
+        if "start" not in start.tags or "dry" not in dry.tags or "end" in dry.tags or "dry" in start.tags:
+            return False
+        ends = [
+            e
+            for e in self.scope.entries
+            if e.leaf.dimension == MASS
+            and "end" in e.tags
+            and "propellant" not in e.tags
+            and e.stage in ("", stage)
+            and dry.stated < e.stated < start.stated
+        ]
+        if len(ends) != 1 or abs(ends[0].stated / dry.stated - 1.0) < 0.004:
+            return False
+        right = start.stated - ends[0].stated
+        cause = f"only {dry.name} is taken off"
+        return self.tell("S31", cause, f"with all that is left at burnout ({ends[0].name})", right, ("S05",))

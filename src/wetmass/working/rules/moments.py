@@ -97,11 +97,19 @@ class Moments(Rules):
             elif late and its & {"propellant", "start"} and not its & {"end"}:
                 wanted = "end"
             elif late and its & {"dry"} and not its & {"payload", "total"}:
-                carried = [e for e in self.scope.entries if "payload" in e.tags and e.leaf.dimension == MASS and "dry" not in e.tags]  # noqa: E501
+                carried = [
+                    e
+                    for e in self.scope.entries
+                    if "payload" in e.tags and e.leaf.dimension == MASS and "dry" not in e.tags
+                ]  # noqa: E501
                 if len(carried) != 1 or self.statement.stage not in ("", carried[0].stage or entry.stage):
                     continue
-                right = self.changed(tree, path, replace(leaf, typed=leaf.typed + carried[0].stated / leaf.factor))
-                return self.tell("S31", "the payload is left out of the mass", f"with {carried[0].name}", right, ("S05",))  # noqa: E501
+                right = self.changed(
+                    tree, path, replace(leaf, typed=leaf.typed + carried[0].stated / leaf.factor)
+                )
+                return self.tell(
+                    "S31", "the payload is left out of the mass", f"with {carried[0].name}", right, ("S05",)
+                )  # noqa: E501
             else:
                 continue
             proper = [
@@ -109,7 +117,13 @@ class Moments(Rules):
                 if e.leaf.dimension == MASS and wanted in e.tags and not e.tags & {"propellant"} and e.stage in ("", self.statement.stage)  # noqa: E501
             ]  # fmt: skip
             starts = [e for e in self.scope.entries if e.leaf.dimension == MASS and "start" in e.tags]
-            if not proper and late and len(starts) == 1 and its & {"propellant"} and starts[0].stated > 1.05 * leaf.si:
+            if (
+                not proper
+                and late
+                and len(starts) == 1
+                and its & {"propellant"}
+                and starts[0].stated > 1.05 * leaf.si
+            ):
                 rest = starts[0].stated - leaf.si
                 right = self.changed(tree, path, replace(leaf, typed=rest / leaf.factor))
                 cause = f"{entry.name} ({entry.leaf.text}) is put in as the mass"

@@ -63,7 +63,7 @@ class Sense(
             self._growth_on_propellant, self._share_as_tenths, self._weight_left_out,
             self._lift_off_acceleration, self._residuals_left_out, self._ground_impulse_aloft,
             self._all_engines_though_one_is_out, self._ground_air_aloft, self._impulses_by_count,
-            self._own_mass_again, self._propellant_in_logarithm, self._impulses_added, self._growth_twice,
+            self._own_mass_again, self._above_not_taken_off, self._propellant_in_logarithm, self._impulses_added, self._growth_twice,
             self._sine_of_latitude, self._first_acceleration_kept, self._one_of_its_kind,
             self._units_do_not_agree, self._sign_in_a_budget, self._mass_of_another_moment,
         ))  # fmt: skip

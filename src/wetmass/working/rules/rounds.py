@@ -44,7 +44,9 @@ class Rounds(Rules):
             value = self._si(term)
             if value is None:
                 return False
-            right = self.claim.si + sign * value * (times - 1.0) * self.claim.si / (self._si(tree) or self.claim.si)
+            right = self.claim.si + sign * value * (times - 1.0) * self.claim.si / (
+                self._si(tree) or self.claim.si
+            )
             other = "radius" if which == "diameter" else "diameter"
             return self.tell(
                 "S17", f"the {which} {leaf.text} is put in where the {other} belongs", f"with the {other}", right,
@@ -90,7 +92,10 @@ class Rounds(Rules):
 
     def _counted(self, factor: float) -> bool:
         """Whether the factor holds a number of bodies, which leaves it open what it is."""
-        return any(n > 1 and abs(factor / n - round(factor / n, 6)) < 1e-9 and factor / n >= 1 for n, _ in self.context.counts)
+        return any(
+            n > 1 and abs(factor / n - round(factor / n, 6)) < 1e-9 and factor / n >= 1
+            for n, _ in self.context.counts
+        )
 
 
 class Ends(Rules):
@@ -99,8 +104,14 @@ class Ends(Rules):
     def _one_of_both_ends(self, tree: Node) -> bool:
         """One half sphere where the name of the line speaks of both."""
         words = self.context.words
-        both = re.search(r"\b(?:domes|ends|caps|hemispheres|half[- ]spheres|bulkheads|kuppeln|böden|fonds)\b", words)
-        if not both or re.search(r"\b(?:each|one|single|per|a dome|half of)\b", words) or len(terms_of(tree)) > 1:
+        both = re.search(
+            r"\b(?:domes|ends|caps|hemispheres|half[- ]spheres|bulkheads|kuppeln|böden|fonds)\b", words
+        )
+        if (
+            not both
+            or re.search(r"\b(?:each|one|single|per|a dome|half of)\b", words)
+            or len(terms_of(tree)) > 1
+        ):
             return False
         product = _product(tree)
         if product is None or product.pi != 1 or len(product.lengths) != 1:
@@ -112,7 +123,9 @@ class Ends(Rules):
         wanted = half.get((power, radius))
         if wanted is None or abs(product.factor / wanted - 1.0) > 1e-3:
             return False
-        return self.tell("S18", "only one of the two ends is counted", "with both", 2.0 * self.claim.si, ("S01",))
+        return self.tell(
+            "S18", "only one of the two ends is counted", "with both", 2.0 * self.claim.si, ("S01",)
+        )
 
     def _between_axes(self, tree: Node) -> bool:
         """A radius and a whole diameter added to the way between two axes."""
@@ -128,10 +141,14 @@ class Ends(Rules):
         radii = [p for _, p in flat if isinstance(p, Leaf) and p.page >= 0 and "radius" in ideas_of(p)]
         if len(across) == 1 and len(radii) == 1:
             right = self.claim.si - across[0].si / 2.0
-            return self.tell("S17", f"the diameter {across[0].text} is added whole", "with half of it", right, ("S31",))
+            return self.tell(
+                "S17", f"the diameter {across[0].text} is added whole", "with half of it", right, ("S31",)
+            )
         if len(across) == 2:
             right = self.claim.si / 2.0
-            return self.tell("S17", "the diameters are added whole", "with half of each", right, ("S01", "S31"))
+            return self.tell(
+                "S17", "the diameters are added whole", "with half of each", right, ("S01", "S31")
+            )
         return False
 
 
