@@ -7,7 +7,7 @@ import pytest
 
 from builders import closed
 from one_stage import concept, vehicle
-from wetmass.findings import parts, tanks
+from wetmass.findings import fluids, parts, tanks
 from wetmass.findings.rules import RULES
 from wetmass.physics.propellants import density
 from wetmass.record.finding import Weight
@@ -35,7 +35,7 @@ def one(rule, *listed, **stated):
 
 
 SOUND = (tanks.cannot_be, tanks.wider_than_stage, tanks.longer_than_stage, tanks.volumes_and_masses,
-         tanks.stated_volumes, tanks.ullage, tanks.boil_off, tanks.engines_fit, tanks.engines_too_close,
+         tanks.stated_volumes, tanks.ullage, fluids.boil_off, tanks.engines_fit, tanks.engines_too_close,
          tanks.without_tank, tanks.slenderness, parts.engines_for_nothing, parts.beyond_reach,
          parts.growth, parts.fairing)  # fmt: skip
 
@@ -126,11 +126,24 @@ def test_no_ullage_and_too_much():
     assert "grows with it" in one(tanks.ullage, LOX.replace("3 %", "30 %"), FUEL).remedy
 
 
-def test_boil_off_beside_what_is_set_aside():
+def test_boil_off_is_told_with_what_was_taken_off():
     said_so = LOX + ", boil-off: 20 kg/day"
-    assert one(tanks.boil_off, said_so, FUEL).got.startswith("LOX 20\xa0kg a day")
-    heavy = one(tanks.boil_off, LOX + ", boil-off: 40 %/day", FUEL)
-    assert heavy.weight is Weight.DOUBT and "Load more" in heavy.remedy
+    told = one(fluids.boil_off, said_so, FUEL)
+    assert told.weight is Weight.NOTE
+    assert told.got == "LOX 20\xa0kg a day; nothing is taken off: it is topped up until it is lit"
+
+
+def test_much_boil_off_is_a_doubt():
+    made = concept(LOX + ", boil-off: 40 %/day", FUEL)
+    built = vehicle(made)
+    stage = built.stages[0]
+    p = dataclasses.replace(stage.propellant, burns=stage.propellant.burns - 3e3, boil_off_in_orbit=3e3)
+    built = dataclasses.replace(built, stages=(dataclasses.replace(stage, propellant=p),))
+    result = dataclasses.replace(closed(), vehicle=built, geometry=lay_out(made, built))
+    told = list(fluids.boil_off(made, result))
+    assert [found.weight for found in told] == [Weight.DOUBT]
+    assert "3\u2009000\xa0kg in orbit, 6.8\xa0% of the load" in told[0].got
+    assert "Insulate better" in told[0].remedy
 
 
 def test_engines_that_do_not_fit_and_how_many_would():

@@ -12,11 +12,11 @@ import wetmass.physics
 from lesson import reading_mathematics as reading
 from wetmass.lesson.mathematics import Lines, MathML, Typst, tidy
 from wetmass.lesson.mathematics.numbers import digits
-from wetmass.lesson.mathematics.tidy import size
 from wetmass.physics import rocket
 from wetmass.physics.pattern import RELATIONS
 from wetmass.record.expression import Number, Operation, Symbol, evaluate
 from wetmass.record.plain import formula
+from wetmass.record.tidy import size
 
 for _module in pkgutil.walk_packages(wetmass.physics.__path__, "wetmass.physics."):
     importlib.import_module(_module.name)

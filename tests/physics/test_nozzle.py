@@ -9,6 +9,7 @@ import yaml_cases
 from scipy.integrate import quad
 
 from wetmass.physics import nozzle as n
+from wetmass.physics.chamber import ideal_engine, pairs_with_tables
 from wetmass.physics.stages_flown import ENGINES
 
 G0 = 9.80665
@@ -137,7 +138,7 @@ def test_no_engine_that_flew_beats_the_ideal_and_none_falls_far_below(name):
     # Engine data and mixture ratios from memory: a band, not a check of digits.  Gas-generator engines dump
     # their turbine gas (RS-68A, F-1, Vulcain, J-2) and lie lowest.
     row, (pair, ratio) = ENGINES[name], PAIR[name]
-    ideal = n.ideal_engine(pair, row.chamber_pressure, ratio, row.area_ratio, 1.0).ideal_vacuum_speed / G0
+    ideal = ideal_engine(pair, row.chamber_pressure, ratio, row.area_ratio, 1.0).ideal_vacuum_speed / G0
     assert 0.90 < row.vacuum_isp / ideal < 0.985
 
 
@@ -145,8 +146,8 @@ def test_no_engine_that_flew_beats_the_ideal_and_none_falls_far_below(name):
 def test_sea_level_figures_of_flown_engines_follow_from_their_vacuum_figures(name):
     # Data from memory, so 3 %; the turbine gas of F-1 and RS-68A leaves beside or near the end of the nozzle.
     row, (pair, ratio) = ENGINES[name], PAIR[name]
-    ideal = n.ideal_engine(pair, row.chamber_pressure, ratio, row.area_ratio, 1.0)
-    engine = n.ideal_engine(
+    ideal = ideal_engine(pair, row.chamber_pressure, ratio, row.area_ratio, 1.0)
+    engine = ideal_engine(
         pair, row.chamber_pressure, ratio, row.area_ratio, row.vacuum_isp * G0 / ideal.ideal_vacuum_speed
     )
     assert engine.speed_in_air(101_325.0) / G0 == pytest.approx(row.sea_level_isp, rel=0.03)
@@ -157,7 +158,7 @@ def test_chamber_of_a_kerosene_engine_is_near_a_published_problem():
     #   https://tutorbin.com/questions-and-answers/exhaust-pressure-ambient-pressure-combustion-temperature-tc-3470-k-mol
     # read off charts for a kerosene with more hydrogen (dodecane), first printed for a leaner pressure and
     # ratio: 3 % in temperature, 5 % in molar mass.
-    engine = n.ideal_engine("LOX/RP-1", 55 * 101_325.0, 2.3, 10.0, 1.0)
+    engine = ideal_engine("LOX/RP-1", 55 * 101_325.0, 2.3, 10.0, 1.0)
     assert engine.temperature == pytest.approx(3470.0, rel=0.03)
     assert engine.molar_mass == pytest.approx(21.40, rel=0.05)
 
@@ -171,9 +172,9 @@ def test_hydrogen_at_four_to_one_has_the_published_performance():
     low, high = 5.0, 20.0
     for _ in range(60):
         middle = (low + high) / 2
-        exit_pressure = n.ideal_engine("LOX/LH2", pressure, 4.0, middle, 1.0).exit_pressure
+        exit_pressure = ideal_engine("LOX/LH2", pressure, 4.0, middle, 1.0).exit_pressure
         low, high = (middle, high) if exit_pressure > sea_level else (low, middle)
-    engine = n.ideal_engine("LOX/LH2", pressure, 4.0, low, 1.0)
+    engine = ideal_engine("LOX/LH2", pressure, 4.0, low, 1.0)
     assert engine.temperature == pytest.approx(2985.0, rel=0.015)
     assert engine.characteristic_speed == pytest.approx(2435.0, rel=0.01)
     assert engine.molar_mass == pytest.approx(10.00, rel=0.005)
@@ -182,7 +183,7 @@ def test_hydrogen_at_four_to_one_has_the_published_performance():
 
 def test_hydrogen_rich_exhaust_has_the_molar_mass_of_water_and_left_over_hydrogen():
     # Exact where nothing dissociates: (1 + r) kg from 1/2.016 kmol of hydrogen, in water or free.
-    engine = n.ideal_engine("LOX/LH2", 7e6, 3.0, 10.0, 1.0)
+    engine = ideal_engine("LOX/LH2", 7e6, 3.0, 10.0, 1.0)
     assert engine.molar_mass == pytest.approx(4.0 * 2.016, rel=2e-3)  # at 2450 K 0.1 % is dissociated
 
 
@@ -194,22 +195,22 @@ def test_the_best_mixture_ratio_is_fuel_rich_of_complete_burning():
         ("LOX/RP-1", 3.41, 1.6, 4.0),
     ):
         grid = [low + (high - low) * i / 80 for i in range(81)]
-        best = max(grid, key=lambda r: n.ideal_engine(pair, 1e7, r, 40.0, 1.0).ideal_vacuum_speed)
+        best = max(grid, key=lambda r: ideal_engine(pair, 1e7, r, 40.0, 1.0).ideal_vacuum_speed)
         assert 0.5 * complete < best < complete
 
 
-@pytest.mark.parametrize("pair", n.pairs_with_tables())
+@pytest.mark.parametrize("pair", pairs_with_tables())
 def test_interpolated_performance_is_smooth_between_the_rows(pair):
-    from wetmass.physics.combustion_tables import TABLES
+    from wetmass.physics.combustion_tables import AREA_RATIOS, TABLES
 
     ratios, rows = TABLES[pair]
-    at_row = n.ideal_engine(pair, 7e6, ratios[3], 25.0, 1.0)
+    at_row = ideal_engine(pair, 7e6, ratios[3], AREA_RATIOS[2], 1.0)
     assert at_row.temperature == pytest.approx(rows[3][1][0], rel=1e-12)
     assert at_row.vacuum_coefficient == pytest.approx(rows[3][1][4][2], rel=1e-12)
     # leaving a row out and asking for it shows what interpolation between rows can cost
-    speeds = [n.ideal_engine(pair, 5e6, r, 30.0, 1.0).ideal_vacuum_speed for r in ratios]
+    speeds = [ideal_engine(pair, 5e6, r, 30.0, 1.0).ideal_vacuum_speed for r in ratios]
     finer = [
-        n.ideal_engine(pair, 5e6, a + (b - a) / 2, 30.0, 1.0).ideal_vacuum_speed
+        ideal_engine(pair, 5e6, a + (b - a) / 2, 30.0, 1.0).ideal_vacuum_speed
         for a, b in itertools.pairwise(ratios)
     ]
     for a, mid, b in zip(speeds, finer, speeds[1:], strict=False):
@@ -217,7 +218,7 @@ def test_interpolated_performance_is_smooth_between_the_rows(pair):
 
 
 def test_a_constant_exponent_reproduces_the_fall_of_pressure():
-    engine = n.ideal_engine("LOX/LCH4", 1e7, 3.4, 35.0, 0.97)
+    engine = ideal_engine("LOX/LCH4", 1e7, 3.4, 35.0, 0.97)
     gamma = engine.expansion_gamma
     assert n.area_ratio(engine.exit_pressure / 1e7, gamma) == pytest.approx(35.0, rel=1e-10)
     assert engine.vacuum_speed == pytest.approx(0.97 * engine.ideal_vacuum_speed)
@@ -245,19 +246,19 @@ def test_a_constant_exponent_reproduces_the_fall_of_pressure():
             lambda: n.adapting_thrust(1.0, 1.2, 0.01, 0.1, 1.5),
             "efficiency must lie between 0 (fixed bell) and 1",
         ),
-        (lambda: n.ideal_engine("LOX/ammonia", 7e6, 1.3, 10.0, 0.9), "no performance table for LOX/ammonia"),
+        (lambda: ideal_engine("LOX/ammonia", 7e6, 1.3, 10.0, 0.9), "no performance table for LOX/ammonia"),
         (
-            lambda: n.ideal_engine("LOX/LH2", 7e6, 60.0, 10.0, 0.9),
+            lambda: ideal_engine("LOX/LH2", 7e6, 60.0, 10.0, 0.9),
             "mixture_ratio must lie between 3.0 and 9.0",
         ),
         (
-            lambda: n.ideal_engine("LOX/LH2", 5e5, 6.0, 10.0, 0.9),
+            lambda: ideal_engine("LOX/LH2", 5e5, 6.0, 10.0, 0.9),
             "chamber_pressure must lie between 1e6 and 35e6",
         ),
-        (lambda: n.ideal_engine("LOX/LH2", 7e6, 6.0, 3.0, 0.9), "area_ratio must lie between 4.0 and 400.0"),
-        (lambda: n.ideal_engine("LOX/LH2", 7e6, 6.0, 10.0, 1.1), "efficiency must lie between 0.5 and 1"),
+        (lambda: ideal_engine("LOX/LH2", 7e6, 6.0, 3.0, 0.9), "area_ratio must lie between 4.0 and 400.0"),
+        (lambda: ideal_engine("LOX/LH2", 7e6, 6.0, 10.0, 1.1), "efficiency must lie between 0.5 and 1"),
         (
-            lambda: n.ideal_engine("LOX/LH2", 7e6, 6.0, 10.0, 0.9).speed_in_air(-1.0),
+            lambda: ideal_engine("LOX/LH2", 7e6, 6.0, 10.0, 0.9).speed_in_air(-1.0),
             "ambient_pressure must be 0",
         ),
     ],

@@ -7,12 +7,12 @@ from collections.abc import Iterable
 from wetmass.record.expression import Expression, Symbol
 from wetmass.record.step import Put, Step
 
-_SUM = "sum of the mass table"
+_MASSES = "sum of the mass table"
 
 
 def total(
     symbol: str, words: str, parts: Iterable[tuple[str, str, float]], *, unit: str = "kg", part: str = "",
-    signs: Iterable[int] | None = None, source: str = _SUM,
+    signs: Iterable[int] | None = None, source: str = _MASSES,
 ) -> Step:  # fmt: skip
     """A step that adds (or, by `signs`, takes away) named parts."""
     listed = list(parts)

@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from wetmass.closing.again import Known
+from wetmass.closing.flown import as_flown
 from wetmass.closing.guess import first_guess
 from wetmass.closing.measures import measured
 from wetmass.closing.mission import limits_of, orbit_of, site_of, way_like, ways_of
@@ -105,6 +106,7 @@ def told_of(
     """
     vehicle, found = answer.vehicle, answer.found
     left, short = _left_over(vehicle, answer.values, found)
+    vehicle = as_flown(concept, vehicle, found.trial)
     geometry, masses = _laid_out(concept, vehicle) if whole else (None, ())
     if masses:
         vehicle = itemised(vehicle, masses)

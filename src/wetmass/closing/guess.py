@@ -197,7 +197,7 @@ def ideal_gain(vehicle: Vehicle) -> float:
     """
     total = 0.0
     for index, stage in enumerate(vehicle.stages):
-        mass = vehicle.mass_above(index) - stage.propellant.start_loss
+        mass = vehicle.mass_above(index) - stage.propellant.gone_before
         left, flow, push = stage.propellant.burns, stage.flow, stage.vacuum_thrust
         if flow == 0.0 and left > 0.0:  # jets alone
             flow, push = 1.0, JETS_ALONE

@@ -19,8 +19,11 @@ from wetmass.record.geometry import Geometry
 from wetmass.record.parts import StageMasses
 from wetmass.record.step import Put, Step
 from wetmass.record.vehicle import EngineGroup, Stage, Vehicle
+from wetmass.vehicle.chamber import chamber_steps
 from wetmass.vehicle.geometry import geometry_steps
 from wetmass.vehicle.masses import mass_steps
+
+GAINS = "speed gains add up: the rocket equation holds for each stretch from where the last one ended"
 
 
 def steps_of(
@@ -39,13 +42,15 @@ def steps_of(
     stated = {one.name: one for one in concept.stages}
     laid = {one.name: one for one in geometry.stages} if geometry is not None else {}
     parts = {one.stage: one for one in masses}
-    for stage in vehicle.stages:
+    ground = {vehicle.stages[0].name, *(s.stage.name for s in vehicle.strap_ons if s.beside == 0)}
+    for stage in vehicle.every_stage():
         if stage.name in laid:
             steps += geometry_steps(stated[stage.name], stage, laid[stage.name])
         if stage.name in parts:
             steps += mass_steps(parts[stage.name])
+        steps += chamber_steps(stated[stage.name], stage, stage.name in ground)
         steps.append(
-            total("m", f"mass of the {stage.name} stage", [
+            total("m", f"mass of {_one_of(vehicle, stage)}", [
                 ("m_dry", "dry mass", stage.dry_mass),
                 ("m_prop", "propellant loaded", stage.propellant.load),
             ], part=stage.name)
@@ -56,7 +61,7 @@ def steps_of(
         made, gain = _stage_speed(vehicle, index, trial)
         steps += made
         gains.append((f"Δv_{index + 1}", f"ideal gain of the {vehicle.stages[index].name} stage", gain))
-    steps.append(total("Δv", "ideal speed gain of all stages", gains, unit="m/s"))
+    steps.append(total("Δv", "ideal speed gain of all stages", gains, unit="m/s", source=GAINS))
     if flight is not None:
         steps += _flown(flight, concept.mission.climbs)
         steps += _ratio_to_load(vehicle, flight)
@@ -64,6 +69,12 @@ def steps_of(
             steps += by_hand(concept, vehicle, flight)
     steps += arrival_steps(concept.mission, concept.site.latitude.value, vehicle.payload)
     return tuple(steps)
+
+
+def _one_of(vehicle: Vehicle, stage: Stage) -> str:
+    """A stage in words; of strap-ons, one."""
+    count = next((s.count for s in vehicle.strap_ons if s.stage.name == stage.name), 1)
+    return f"one of {count} {stage.name}" if count > 1 else f"the {stage.name} stage"
 
 
 def _lift_off(vehicle: Vehicle) -> list[Step]:
@@ -172,7 +183,7 @@ def _stage_speed(vehicle: Vehicle, index: int, trial: Trial) -> tuple[list[Step]
         made.append(
             total("Δv", "ideal speed gain of the stage", [
                 (f"Δv_{'abcdefgh'[i]}", step.words, step.result) for i, step in enumerate(gains)
-            ], unit="m/s", part=stage.name)
+            ], unit="m/s", part=stage.name, source=GAINS)
         )  # fmt: skip
     return made, gain
 
@@ -191,7 +202,7 @@ def _ratio_to_load(vehicle: Vehicle, flight: Flight) -> list[Step]:
             Put("m_b", "propellant that burns", burns, "kg"), Put("m_j", "fuel burnt by jets", fuel, "kg"),
             Put("r", "mixture ratio of the rockets", ratio, ""),
         ), result, "", "balance of oxidiser and fuel; fuel of jets integrated along the flight", stage.name,
-        "Load the tanks by this ratio, and what stays aboard by the rockets'.")
+        "The tanks are sized for it; what stays aboard is in the rockets' ratio.")
     ]  # fmt: skip
 
 

@@ -164,6 +164,13 @@ class Mission(Block):
         description="one burn of the last stage, or two with a coast between (then it needs 2 ignitions); "
         "best: whichever is better, if it has the ignitions. A named destination takes best",
     )
+    stay_in_orbit: Annotated[
+        Quantity, Reads(d.TIME, at_least="0 s", at_most="1000 day", spread=False, example="3 day")
+    ] | None = Field(
+        default=None,
+        description="time after the last cut-off in which the last stage still keeps its propellant: what "
+        "boils off then is loaded beside the reserve",
+    )  # fmt: skip
     arrival: Arrival | None = Field(
         default=None, description="who does what is left to do at a geostationary orbit or at the Moon"
     )
@@ -318,7 +325,7 @@ class Mission(Block):
                 ("to", self.to), ("perigee", self.perigee), ("apogee", self.apogee), ("C3", self.c3),
                 ("inclination", self.inclination), ("argument of perigee", self.argument_of_perigee),
                 ("declination", self.declination), ("going", self.going), ("parking", self.parking),
-                ("arrival", self.arrival),
+                ("arrival", self.arrival), ("stay in orbit", self.stay_in_orbit),
             )
             if value is not None
         ]  # fmt: skip

@@ -38,8 +38,10 @@ from wetmass.concept.mission import Mission
 from wetmass.concept.pairs import PairName, PropellantName, pair_of, parts_of
 from wetmass.concept.quantity import Quantity, Span, parse_quantity
 from wetmass.concept.tank_shapes import SIZES, shape_of
+from wetmass.physics.chamber import USUAL_EFFICIENCY, ideal_engine
 from wetmass.physics.materials import MATERIALS
-from wetmass.physics.propellants import boil_off_per_day, density
+from wetmass.physics.propellants import boil_off_per_day, density, mass_ratio
+from wetmass.physics.rocket import SEA_LEVEL_PRESSURE
 from wetmass.physics.stages_flown import MATURITIES
 from wetmass.record.refusal import Complaint, Place, Refusal
 
@@ -189,7 +191,15 @@ class Propellant(Block):
     mixture_ratio: MixtureRatio | None = Field(
         default=None, description="oxidiser to fuel by mass; none for a single propellant"
     )
+    mixture_ratio_by_volume: MixtureRatio | None = Field(
+        default=None, description="oxidiser to fuel by volume, instead: the densities as loaded convert it"
+    )
     mass: Load = Field(description="all that is loaded: residuals and start loss are part of it")
+    extra_fuel: Mass | None = Field(
+        default=None,
+        description="fuel in that load beyond the mixture ratio, for jets on the same tank; what they burn "
+        "where nothing is said",
+    )
     residuals: ShareOrMass | None = Field(
         default=None,
         description="unusable, still aboard after cut-off: a share of the mass loaded, or a mass",
@@ -209,15 +219,26 @@ class Propellant(Block):
         return self
 
     def _ratio(self) -> Complaint | None:
-        pair, ratio = pair_of(self.pair), self.mixture_ratio
+        pair, ratio, volumes = pair_of(self.pair), self.mixture_ratio, self.mixture_ratio_by_volume
+        key = "mixture ratio" if volumes is None else "mixture ratio by volume"
+        stated = ratio if volumes is None else volumes
         if pair is None:
-            if ratio is None:
+            if stated is None:
                 return None
-            accepted = f"no mixture ratio: {self.pair} is a single propellant"
-            return Complaint("mixture ratio", shown(ratio), accepted, "delete this key")
+            accepted = f"no {key}: {self.pair} is a single propellant"
+            return Complaint(key, shown(stated), accepted, "delete this key")
+        if ratio is not None and volumes is not None:
+            accepted = f"a ratio by mass or one by volume, not both (by mass {ratio})"
+            return Complaint(key, shown(volumes), accepted, "delete one of the two")
         low, high = (float(f"{end:.2g}") for end in pair.accepted)
         usual = f"{pair.usual[0]:g} to {pair.usual[1]:g}"
         band = f"{low:g} to {high:g} for {pair.name}, oxidiser to fuel by mass (usual: {usual})"
+        if volumes is not None:
+            dense = pair.oxidiser.density / pair.fuel.density
+            if low <= volumes.value * dense <= high:
+                return None
+            band = f"{low / dense:.2g} to {high / dense:.2g} for {pair.name}, oxidiser to fuel by volume"
+            return Complaint(key, shown(volumes), band, "check the number, and that it is by volume")
         if ratio is None:
             advice = f'add "mixture ratio: {pair.typical:.1f}" or what is meant'
             return Complaint("mixture ratio", "nothing", band, advice)
@@ -254,7 +275,10 @@ class Propellant(Block):
     def _losses(self) -> list[Complaint]:
         if not isinstance(self.mass, Quantity):
             return []
-        pairs = (("start loss", self.start_loss), ("shut-down loss", self.shut_down_loss))
+        pairs = (
+            ("start loss", self.start_loss), ("shut-down loss", self.shut_down_loss),
+            ("extra fuel", self.extra_fuel),
+        )  # fmt: skip
         return [
             Complaint(key, shown(loss), f"at most 20 % of the propellant, {self.mass}", "check the unit")
             for key, loss in pairs
@@ -407,7 +431,23 @@ class EngineGroup(Block):
     ignitions: Annotated[int, Whole(1, 50)] = Field(default=1, description="how often it can be lit")
     chamber_pressure: Annotated[
         Quantity, Reads(d.PRESSURE, at_least="1 bar", at_most="600 bar", example="10 MPa")
-    ] | None = Field(default=None, description="in the chamber, for nozzles that adapt")  # fmt: skip
+    ] | None = Field(
+        default=None, description="in the chamber: for engines from the chamber, and nozzles that adapt"
+    )  # fmt: skip
+    area_ratio: Annotated[
+        Quantity, Reads(d.NUMBER, at_least="4", at_most="400", spread=False, example="25")
+    ] | None = Field(
+        default=None,
+        description="exit over throat area: with the chamber pressure and the mixture ratio it gives the "
+        "specific impulse and the exit, which are left out then",
+    )  # fmt: skip
+    efficiency: Annotated[
+        Quantity, Reads(d.NUMBER, at_least="50 %", at_most="100 %", example="96 %")
+    ] | None = Field(
+        default=None,
+        description="of an engine from its chamber: delivered over ideal exhaust speed in vacuum; 95 % where "
+        "nothing is said (common practice)",
+    )  # fmt: skip
     adapts: Annotated[
         Quantity, Reads(d.NUMBER, at_least="0 %", at_most="100 %", spread=False, example="80 %")
     ] | None = Field(
@@ -466,8 +506,42 @@ class EngineGroup(Block):
     @model_validator(mode="after")
     def _sound(self) -> EngineGroup:
         missing = self._figures()
-        _complain(*missing, *([] if missing else self._exit()), self._fan(), *self._of_kind())
+        exits = [] if missing or self.from_chamber else self._exit()
+        _complain(*missing, *exits, self._fan(), *self._of_kind(), *self._chamber())
         return self
+
+    @property
+    def from_chamber(self) -> bool:
+        """Whether its specific impulse and exit follow from its chamber and area ratio."""
+        return self.area_ratio is not None
+
+    def _chamber(self) -> list[Complaint]:
+        """Keys of an engine from its chamber, and those that follow from them."""
+        if self.area_ratio is None:
+            if self.efficiency is None:
+                return []
+            accepted = "only with an area ratio and a chamber pressure, which give an ideal exhaust speed"
+            return [Complaint("efficiency", shown(self.efficiency), accepted, 'add "area ratio: 25"')]
+        if self.kind != "rocket":
+            remedy = "delete this key, or say the kind"
+            return [Complaint("area ratio", shown(self.area_ratio), "only with kind: rocket", remedy)]
+        found = []
+        if self.chamber_pressure is None:
+            accepted = "pressure in the chamber, which an engine with an area ratio needs"
+            found.append(Complaint("chamber pressure", "nothing", accepted, 'add "chamber pressure: 10 MPa"'))
+        follows = f"nothing: it follows from the chamber and the area ratio, {self.area_ratio}"
+        found += [
+            Complaint(key, "a value" if key == "isp" else shown(value), follows, "delete one of the two")
+            for key, value in (
+                ("isp", self.isp), ("exit area", self.exit_area), ("exit diameter", self.exit_diameter),
+            )
+            if value is not None
+        ]  # fmt: skip
+        if self.thrust is not None and self.thrust.sea_level is not None and self.thrust.vacuum is not None:
+            remedy = "delete one of the two"
+            accepted = "thrust at sea level or in vacuum: the other follows from the chamber"
+            found.append(Complaint("thrust", "two figures", accepted, remedy))
+        return found
 
     @property
     def breathes(self) -> bool:
@@ -489,9 +563,9 @@ class EngineGroup(Block):
                 ("thrust", "thrust of one engine at full throttle", "sea level: 210 kN", self.thrust),
                 ("isp", "specific impulse", "vacuum: 341 s", self.isp),
             )
-            if value is None
+            if value is None and not (key == "isp" and self.from_chamber)
         ]  # fmt: skip
-        if not found and self.breathes:
+        if not found and self.breathes and self.isp is not None:
             for key, figures in (("thrust", self.thrust), ("isp", self.isp)):
                 if figures.sea_level is None or figures.vacuum is not None:  # type: ignore[union-attr]
                     accepted = "the figure at sea level alone: there is no air in vacuum"
@@ -906,6 +980,7 @@ class Stage(Judged):
             *self._shapes(),
             *self._neighbours(),
             *self._load(),
+            *self._chambers(),
         ]
         complaints += self._masses()
         complaints += without_engines(self.home, self.engines) if self.home is not None else []
@@ -1030,6 +1105,58 @@ class Stage(Judged):
         """A propellant of this stage by its own name, where a tank says oxidiser or fuel."""
         parts = parts_of(self.propellant.pair)
         return {"oxidiser": parts[0], "fuel": parts[-1]}.get(name, name)
+
+    def loaded_density(self, name: str) -> float:
+        """Density of a propellant of this stage as loaded [kg/m³]: at the temperature a tank states."""
+        at = [tank.at.value for tank in self.tanks if tank.at is not None and self.held(tank.holds) == name]
+        return density(name, at[0] if at else None)
+
+    @property
+    def mixture_ratio(self) -> float | None:
+        """Oxidiser to fuel by mass, None for a single propellant; from one by volume by the densities."""
+        p = self.propellant
+        if p.mixture_ratio is not None:
+            return p.mixture_ratio.value
+        if p.mixture_ratio_by_volume is None:
+            return None
+        oxidiser, fuel = (self.loaded_density(part) for part in parts_of(p.pair))
+        return mass_ratio(p.mixture_ratio_by_volume.value, oxidiser, fuel)
+
+    def _chambers(self) -> list[Complaint]:
+        """Engines from their chamber, beyond what is known of the pair."""
+        complaints = []
+        for number, group in enumerate(self.engines, 1):
+            if group.area_ratio is None or group.chamber_pressure is None:
+                continue
+            at, ratio = f"engines / {number}", self.mixture_ratio
+            efficiency = USUAL_EFFICIENCY if group.efficiency is None else group.efficiency.value
+            if ratio is None:
+                accepted = f"an oxidiser and a fuel: no performance is known of {self.propellant.pair} alone"
+                remedy = "give isp instead of the area ratio"
+                complaints.append(Complaint(f"{at} / area ratio", shown(group.area_ratio), accepted, remedy))
+                continue
+            try:
+                made = ideal_engine(
+                    self.propellant.pair, group.chamber_pressure.value, ratio, group.area_ratio.value,
+                    efficiency,
+                )  # fmt: skip
+            except ValueError as error:
+                key = str(error).split()[0].strip(":").replace("_", " ")
+                got = {"chamber pressure": group.chamber_pressure, "mixture ratio": f"{ratio:.4g}"}
+                field = f"{at} / {key}" if key == "chamber pressure" else f"propellant / {key}"
+                remedy = "stay within it, or give isp instead of the area ratio"
+                complaints.append(
+                    Complaint(field, shown(got.get(key, self.propellant.pair)), str(error), remedy)
+                )
+                continue
+            ground = made.speed_in_air(SEA_LEVEL_PRESSURE)
+            if group.thrust is not None and group.thrust.sea_level is not None and not ground > 0.0:
+                accepted = "thrust in vacuum: at sea level the air outside takes more than this nozzle gives"
+                remedy = f'write "vacuum: {group.thrust.sea_level}", or take a smaller area ratio'
+                complaints.append(
+                    Complaint(f"{at} / thrust / sea level", shown(group.thrust.sea_level), accepted, remedy)
+                )
+        return complaints
 
     def _load(self) -> list[Complaint]:
         """A load from tanks needs all their sizes."""

@@ -164,6 +164,9 @@ def _row(field: Any) -> str:
 _LISTS = {
     "require": ("a list, one [measure](#measures) an entry", "`- {lift-off mass: at most 210 t}`"),
     "claims": ("a list, one [measure](#measures) an entry", "`- {first burn-out speed: 2.4 km/s}`"),
+    "speed": ("a speed, or at least a speed", "`at least 0.4 km/s`"),
+    "trace": ("a list of points, time rising from 0 s", "`[[0 s, 0], [1 s, 1.1], [90 s, 0.9], [94 s, 0]]`"),
+    "out": ("how many, and when", "`1 at 60 s`"),
     "curve": ("typical | low | high, or a list of points", "`[[0, 0.3], [0.8, 0.35], [1.1, 0.6], [3, 0.3]]`"),
 }
 

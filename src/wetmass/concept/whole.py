@@ -207,7 +207,8 @@ def _of_strap_ons(concept: Concept) -> Iterator[Complaint]:
 def _ground(concept: Concept, stage: Stage) -> Iterator[Complaint]:
     where = concept.stages.index(stage) + 1
     for number, group in enumerate(stage.engines, 1):
-        if group.breathes or group.lit_above is not None or group.lit_above_mach is not None:
+        own = group.lit_above is not None or group.lit_above_mach is not None
+        if group.breathes or group.from_chamber or own:
             continue
         assert group.thrust is not None
         assert group.isp is not None

@@ -135,7 +135,7 @@ def _of_stage(measure: Measure, index: int, closed: Closed) -> float | None:
     from wetmass.concept.measures import Measure as M
 
     stage = closed.vehicle.stages[index]
-    start = closed.vehicle.mass_above(index) - stage.propellant.start_loss
+    start = closed.vehicle.mass_above(index) - stage.propellant.gone_before
     end = start - stage.propellant.burns
     standing = {
         M.DRY_MASS: stage.dry_mass,

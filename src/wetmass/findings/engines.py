@@ -10,11 +10,12 @@ from wetmass.findings import ranges
 from wetmass.findings.ranges import Range, widened
 from wetmass.physics.engines import figures_disagreement
 from wetmass.physics.propellants import PAIRS
-from wetmass.physics.rocket import SEA_LEVEL_PRESSURE
+from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
 from wetmass.record.closed import Closed
 from wetmass.record.digits import readable
 from wetmass.record.finding import Finding, Weight
 from wetmass.record.say import said
+from wetmass.vehicle.chamber import chamber_of
 
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept, EngineGroup, Stage
@@ -30,24 +31,47 @@ def specific_impulse(concept: Concept, closed: Closed) -> Iterator[Finding]:
         on_ground = index == 0 or stage.strapped_to is not None
         vacuum = known.ground_vacuum if on_ground else known.upper
         for group in stage.engines:
-            if group.kind == "rocket":
-                yield from _isp(stage, group, "in vacuum", group.isp.vacuum, vacuum)
-                yield from _isp(stage, group, "at sea level", group.isp.sea_level, known.sea_level)
+            if group.kind != "rocket":
+                continue
+            figures = _figures(stage, group)
+            yield from _isp(stage, group, "in vacuum", figures[0], vacuum)
+            if on_ground:
+                yield from _isp(stage, group, "at sea level", figures[1], known.sea_level)
+
+
+Figure = tuple[float, str]  # s, and as it is said
+
+
+def _figures(stage: Stage, group: EngineGroup) -> tuple[Figure | None, Figure | None]:
+    """Specific impulse in vacuum and at sea level, as stated or from the chamber; None where unknown."""
+    if group.isp is not None:
+        return _stated(group.isp.vacuum), _stated(group.isp.sea_level)
+    ideal = chamber_of(group, stage.propellant.pair, stage.mixture_ratio or math.nan)
+    if ideal is None:
+        return None, None
+    made = [
+        speed / STANDARD_GRAVITY for speed in (ideal.vacuum_speed, ideal.speed_in_air(SEA_LEVEL_PRESSURE))
+    ]
+    return (made[0], said(made[0], "s")), (made[1], said(made[1], "s"))
+
+
+def _stated(quantity: Quantity | None) -> Figure | None:
+    return None if quantity is None else (quantity.value, str(quantity))
 
 
 def _isp(
-    stage: Stage, group: EngineGroup, where: str, stated: Quantity | None, published: Range | None
+    stage: Stage, group: EngineGroup, where: str, figure: Figure | None, published: Range | None
 ) -> Iterator[Finding]:
-    if stated is None or published is None or stated.value in widened(published):
+    if figure is None or published is None or figure[0] in widened(published):
         return
-    high = stated.value > published.high
+    high = figure[0] > published.high
     remedy = (
         "More than such engines deliver: say which engine this is, or take a lower figure."
         if high
         else "Less than such engines deliver; on the safe side, if it is meant."
     )
     yield Finding(
-        f"specific impulse {where}", Weight.DOUBT if high else Weight.NOTE, _part(stage, group), str(stated),
+        f"specific impulse {where}", Weight.DOUBT if high else Weight.NOTE, _part(stage, group), figure[1],
         f"{published} with {stage.propellant.pair}", remedy, published.source,
     )  # fmt: skip
 
@@ -55,12 +79,16 @@ def _isp(
 def mixture_ratio(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """Stated mixture ratio against that of flown engines with the pair."""
     for stage in concept.stages:
-        pair, stated = PAIRS.get(stage.propellant.pair), stage.propellant.mixture_ratio
-        if pair is None or stated is None or pair.usual[0] <= stated.value <= pair.usual[1]:
+        pair, ratio = PAIRS.get(stage.propellant.pair), stage.mixture_ratio
+        if pair is None or ratio is None or pair.usual[0] <= ratio <= pair.usual[1]:
             continue
         low, high = (readable(end, 3) for end in pair.usual)
+        volumes = stage.propellant.mixture_ratio_by_volume
+        got = str(stage.propellant.mixture_ratio)
+        if volumes is not None:
+            got = f"{readable(ratio, 3)}, from {volumes} by volume"
         yield Finding(
-            "mixture ratio", Weight.DOUBT, stage.name, str(stated), f"{low} to {high} with {pair.name}",
+            "mixture ratio", Weight.DOUBT, stage.name, got, f"{low} to {high} with {pair.name}",
             "Check that it is oxidiser over fuel by mass, and that the specific impulse was stated for it.",
             pair.source,
         )  # fmt: skip

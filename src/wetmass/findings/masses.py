@@ -95,7 +95,7 @@ def mass_ratio(concept: Concept, closed: Closed) -> Iterator[Finding]:
     if not closed.closes:
         return  # what the search ended with is no vehicle
     for index, stage in enumerate(closed.vehicle.stages):
-        start = closed.vehicle.mass_above(index) - stage.propellant.start_loss
+        start = closed.vehicle.mass_above(index) - stage.propellant.gone_before
         end = start - stage.propellant.burns
         if any(strap.beside == index for strap in closed.vehicle.strap_ons):
             continue  # strap-ons burn beside it: the published ratios are of stages alone

@@ -153,7 +153,7 @@ def low_perigee(concept: Concept, closed: Closed) -> Iterator[Finding]:
 def _end_mass(closed: Closed) -> float:
     stage = closed.vehicle.stages[-1]
     p = stage.propellant
-    kept = stage.dry_mass + p.residuals + p.reserve + p.home
+    kept = stage.dry_mass + p.kept
     return kept + closed.payload + sum(item.mass for item in closed.vehicle.other)
 
 

@@ -41,7 +41,7 @@ def beside_its_parts(concept: Concept, closed: Closed) -> Iterator[Finding]:
         got = f"{said(table.used, 'kg', 4)} {_how(table)}; " + "; ".join(others)
         low, high = (1.0 - _SCATTER) * table.by_parts, (1.0 + _SCATTER) * table.by_parts
         weight, remedy = Weight.NOTE, "They agree as well as such relations do."
-        accepted = f"{said(low, 'kg', 3)} to {said(high, 'kg', 3)}, the sum of the parts ± 30 %"
+        accepted = f"{said(low, 'kg', 3)} to {said(high, 'kg', 3)}, the sum of the parts ± 30\u00a0%"
         if table.way == "by parts":
             accepted, remedy = "", "A stage that flew says how far such sums may be off."
         elif table.used < low:

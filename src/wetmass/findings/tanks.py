@@ -22,8 +22,6 @@ _EXACT = "geometry, exact"
 _SAME = 1e-6  # relative: sizes that differ by less are the same
 _AGREES = 0.01  # of a volume: stated volumes and sizes are rounded
 _SPARE = 0.02  # of a tank: room beyond the ullage that is worth a word
-_DAY = 86_400.0  # s
-_TO_SPARE = 0.2  # of residuals and reserve: boil-off in flight that is worth a word, our own choice
 ULLAGE = Range(0.01, 0.10, "%", f"share of a tank left to gas, 2 to 5 % are usual: {COMMON}, {MEMORY}")
 SLENDER = Range(4.0, 20.0, "", f"height over greatest diameter of launchers that flew: {MEMORY}")
 
@@ -131,31 +129,6 @@ def ullage(concept: Concept, closed: Closed) -> Iterator[Finding]:
             else "More than usual: the tank grows with it."
         )
         yield Finding("ullage", Weight.NOTE, stage.name, got, str(ULLAGE), remedy, ULLAGE.source)
-
-
-def boil_off(concept: Concept, closed: Closed) -> Iterator[Finding]:
-    """What boils away in a day, and in flight against what is set aside."""
-    for stage in _laid(closed):
-        lost = {tank.holds: tank.boil_off for tank in stage.tanks if tank.boil_off}
-        if not lost:
-            continue
-        day = math.fsum(lost.values())
-        got = ", ".join(f"{holds} {said(mass, 'kg', 3)} a day" for holds, mass in lost.items())
-        weight, accepted, remedy = (
-            Weight.NOTE,
-            "",
-            "It is not taken off in flight yet: keep a reserve for it.",
-        )
-        flown = next((s for s in closed.vehicle.every_stage() if s.name == stage.name), None)
-        if flown is not None and closed.flight is not None:
-            p = flown.propellant
-            spare, in_flight = p.residuals + p.reserve, day * closed.flight.duration / _DAY
-            accepted = f"{said(spare, 'kg', 3)} of residuals and reserve"
-            got += f", {said(in_flight, 'kg', 3)} in the time of the flight"
-            if in_flight > _TO_SPARE * spare:
-                weight = Weight.DOUBT
-                remedy = "Load more, insulate better, or coast less: it is not taken off in flight yet."
-        yield Finding("boil-off", weight, stage.name, got, accepted, remedy, "definition of latent heat")
 
 
 def engines_fit(concept: Concept, closed: Closed) -> Iterator[Finding]:

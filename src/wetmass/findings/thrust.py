@@ -47,7 +47,7 @@ def ignition(concept: Concept, closed: Closed) -> Iterator[Finding]:
         if closed.flight is not None:
             ratio = closed.flight.stages[index].thrust_to_weight
         else:
-            mass = closed.vehicle.mass_above(index) - stage.propellant.start_loss
+            mass = closed.vehicle.mass_above(index) - stage.propellant.gone_before
             ratio = stage.vacuum_thrust / (mass * STANDARD_GRAVITY)
         accepted = ranges.IGNITION_SOLID if _solid(stage) else ranges.IGNITION_LIQUID
         if ratio in accepted:

@@ -154,14 +154,7 @@ def _split(vehicle: Vehicle, speed: float) -> tuple[float, float]:
     """Propellant of the first and second burn of the last stage [kg], the second giving `speed` [m/s]."""
     last = vehicle.stages[-1]
     p = last.propellant
-    empty = (
-        vehicle.payload
-        + last.dry_mass
-        + p.residuals
-        + p.reserve
-        + p.home
-        + sum(i.mass for i in vehicle.other)
-    )
+    empty = vehicle.payload + last.dry_mass + p.kept + sum(i.mass for i in vehicle.other)
     second = max(empty, 1.0) * math.expm1(speed / (last.vacuum_isp * STANDARD_GRAVITY))
     second = min(second, 0.9 * p.burns)
     return p.burns - second, second

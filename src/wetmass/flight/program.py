@@ -145,7 +145,7 @@ class _Making:
         beside = [(i, s) for i, s in enumerate(vehicle.strap_ons) if s.beside == index]
         self.first_of_stage.append(len(self.rows))
         self.row(index, ())  # its curve takes its place
-        lost = stage.propellant.start_loss if index > 0 else 0.0  # the bottom stage loses it on the pad
+        lost = stage.propellant.gone_before if index > 0 else 0.0  # the bottom stage loses it on the pad
         if stage.pause > 0.0 or lost > 0.0:
             row = self.row(index, ())
             row[at.END], row[at.END_VALUE], row[at.DROPPED] = at.ENDS_AT_TIME, max(stage.pause, 0.0), lost
@@ -173,7 +173,7 @@ class _Making:
                 row[at.END_HEIGHT] = stage.let_go_above
         if index == len(self.vehicle.stages) - 1:
             return
-        dropped = stage.dry_mass + p.residuals + p.reserve + p.home
+        dropped = stage.dry_mass + p.kept
         above = self.vehicle.stages[index + 1]
         if above.hot_overlap > 0.0:
             self.held = dropped
@@ -216,10 +216,12 @@ class _Making:
             left * restart.first_share,
             float(len(self.rows)),
         )
-        again[at.END], again[at.END_VALUE], again[at.END_SINCE] = at.ENDS_AT_BURNT, left, first[at.END_SINCE]
+        boiled = self.vehicle.stages[index].boil_rate * restart.coast  # no thrust: the path does not feel it
+        again[at.END], again[at.END_VALUE] = at.ENDS_AT_BURNT, left - boiled
+        again[at.END_SINCE] = first[at.END_SINCE]
         self.add("burn", index, first, True)
         coast = self.row(index, ())
-        coast[at.END], coast[at.END_VALUE] = at.ENDS_AT_TIME, restart.coast
+        coast[at.END], coast[at.END_VALUE], coast[at.DROPPED] = at.ENDS_AT_TIME, restart.coast, boiled
         self.add("coast", index, coast, False)
         again[at.ATTITUDE] = at.FOLLOWS_SPEED
         self.add("second burn", index, again, True)
@@ -315,7 +317,7 @@ class _Making:
         p = one.propellant
         row = _blank()
         row[of.ON_VALUE] = strap.lit_after
-        row[of.DROP] = n * (one.dry_mass + p.residuals + p.reserve + p.home + p.shut_down_loss)
+        row[of.DROP] = n * (one.dry_mass + p.kept + p.shut_down_loss)
         row[of.DROP_AFTER] = strap.let_go_after
         row[of.AREA] = n * one.drag_area
         row[of.THRUST] = n * sum(g.count * g.vacuum_thrust for g in one.engines)

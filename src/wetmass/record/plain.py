@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.digits import readable, superscript
 from wetmass.record.expression import Expression, Number, Operation, Symbol
 from wetmass.record.step import Step
+from wetmass.record.tidy import tidy
 
 _SUM, _PRODUCT, _SIGN, _POWER, _ATOM = range(5)
 _INFIX = {"add": (" + ", _SUM), "sub": (" − ", _SUM), "mul": ("·", _PRODUCT), "div": ("/", _PRODUCT)}
@@ -15,12 +17,12 @@ _WORDS = {"log": "ln", "log10": "log₁₀", "absolute": "abs", "least": "min", 
 
 
 def formula(expression: Expression, shown: Mapping[str, str] | None = None) -> str:
-    """The formula in plain text; `shown` replaces symbols by what to write instead (numbers, say).
+    """The formula in plain text, known constants by name; `shown` replaces letters by what to write instead.
 
-    >>> formula(Symbol("m") * (Symbol("a") - 1.0) ** 2)
-    'm·(a − 1)²'
+    >>> formula(3.141592653589793 * Symbol("m") * (Symbol("a") - 1.0) ** 2)
+    'π·m·(a − 1)²'
     """
-    return _write(expression, shown or {})[0]
+    return _write(tidy(expression), shown or {})[0]
 
 
 def line(step: Step) -> str:
@@ -30,13 +32,14 @@ def line(step: Step) -> str:
     result = f"{readable(step.result)} {step.unit}".strip()
     if step.formula is None:
         return left + result
+    numbers.setdefault("g₀", f"{readable(STANDARD_GRAVITY, 6)} m/s²")
     bracketed = {name: f"({text})" if " " in text else text for name, text in numbers.items()}
     return f"{left}{formula(step.formula)} = {formula(step.formula, bracketed)} = {result}"
 
 
 def _write(node: Expression, shown: Mapping[str, str]) -> tuple[str, int]:
     if isinstance(node, Number):
-        text = node.name or readable(node.value, 7)
+        text = shown.get(node.name, node.name) or readable(node.value, 7)
         return text, _SIGN if text.startswith("−") else _ATOM
     if isinstance(node, Symbol):
         return shown.get(node.name, node.name), _ATOM

@@ -145,11 +145,30 @@ class Propellant:
     shut_down_loss: float = 0.0  # leaves after they stop pushing
     reserve: float = 0.0  # performance reserve, stays aboard a nominal flight
     home: float = 0.0  # to come home with
+    boil_off: float = 0.0  # boils away before its engines are lit
+    boil_off_coasting: float = 0.0  # boils away between two burns
+    boil_off_in_orbit: float = 0.0  # boils away after the last cut-off, aboard until then
+    extra_fuel: float = 0.0  # part of the above: fuel beyond the mixture ratio, which jets burn
 
     @property
     def load(self) -> float:
         """Everything tanked [kg]."""
-        return self.burns + self.residuals + self.start_loss + self.shut_down_loss + self.reserve + self.home
+        return self.burns + self.shut_down_loss + self.boil_off_coasting + self.gone_before + self.kept
+
+    @property
+    def gone_before(self) -> float:
+        """Gone by the time the engines push [kg]."""
+        return self.start_loss + self.boil_off
+
+    @property
+    def kept(self) -> float:
+        """Still aboard after the last cut-off [kg]."""
+        return self.residuals + self.reserve + self.home + self.boil_off_in_orbit
+
+    @property
+    def oxidiser(self) -> float:
+        """Oxidiser of a pair, as loaded [kg]."""
+        return (self.load - self.extra_fuel) * self.mixture_ratio / (1.0 + self.mixture_ratio)
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +185,7 @@ class Stage:
     pause: float = 0.0  # s between the stage below letting go and ignition
     items: tuple[MassItem, ...] = ()  # what the dry mass is made of, where known
     hot_overlap: float = 0.0  # s it burns before the stage below is let go
+    boil_rate: float = 0.0  # kg/s of its propellant, while it waits or coasts
     let_go_above: float | None = None  # m: cut off and let go at this height, if it comes before burn-out
 
     @property
@@ -294,6 +314,9 @@ class Vehicle:
                 ("shut-down loss", p.shut_down_loss),
                 ("performance reserve", p.reserve),
                 ("propellant to come home", p.home),
+                ("boil-off before ignition", p.boil_off),
+                ("boil-off while coasting", p.boil_off_coasting),
+                ("boil-off in orbit", p.boil_off_in_orbit),
             ):
                 if mass:
                     table.append(MassItem(name, item, n * mass, Origin.DERIVED))

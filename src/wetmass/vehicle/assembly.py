@@ -13,9 +13,12 @@ from wetmass.concept.fields import Find
 from wetmass.concept.model import Concept
 from wetmass.concept.model import EngineGroup as StatedGroup
 from wetmass.concept.model import Stage as StatedStage
+from wetmass.concept.pairs import pair_of
 from wetmass.concept.quantity import Quantity
 from wetmass.physics.aerodynamics import DRAG_COEFFICIENTS, DRAG_MACH
+from wetmass.physics.chamber import USUAL_EFFICIENCY
 from wetmass.physics.rocket import STANDARD_GRAVITY
+from wetmass.record.say import said
 from wetmass.record.vehicle import (
     EngineGroup,
     LetGo,
@@ -27,6 +30,7 @@ from wetmass.record.vehicle import (
     StrapOn,
     Vehicle,
 )
+from wetmass.vehicle.boiling import Boiling
 from wetmass.vehicle.engines import Made, group, one_engine, solid_thrust, with_failure, with_load
 from wetmass.vehicle.geometry import load_from_tanks
 from wetmass.vehicle.masses import DryMasses
@@ -48,8 +52,8 @@ class Assembly:
         self.core = tuple(stage for stage in concept.stages if stage.strapped_to is None)
         self.engines: list[list[Made]] = []
         for stage in concept.stages:
-            ratio = stage.propellant.mixture_ratio
-            figures = stage.propellant.pair, ratio.value if ratio is not None else math.nan
+            ratio = stage.mixture_ratio
+            figures = stage.propellant.pair, ratio if ratio is not None else math.nan
             self.engines.append([one_engine(g, *figures) for g in stage.engines])
             self._say(stage)
         self._areas = self._drag_areas()
@@ -60,6 +64,8 @@ class Assembly:
         self._kept += reserve.value if reserve is not None else 0.0
         self._let_go = self._pieces()
         self._dry_masses = DryMasses(concept)
+        self._boiling = Boiling(concept, self.core)
+        self.assumed += self._boiling.assumed
         self._from_tanks = {
             f"stages/{stage.name}/propellant/mass": load_from_tanks(stage)
             for stage in concept.stages
@@ -79,7 +85,7 @@ class Assembly:
         )
         aloft = payload + sum(piece.mass for piece in self._let_go)
         stages, strap_ons = self._dry_masses.filled(stages, strap_ons, aloft)
-        stages = list(stages)
+        stages = self._boiling.taken_off(stages)
         carried = payload
         if self._kept > 0.0:
             stages[-1] = _with_reserve(stages[-1], carried, self._kept)
@@ -126,6 +132,9 @@ class Assembly:
             if kind.kind == "nuclear":
                 start += start_up_loss(groups[-1], kind)
         burns = load - residuals - start - stop - home
+        extra = p.extra_fuel.value if p.extra_fuel is not None else 0.0
+        if p.extra_fuel is None and stated.home is not None and stated.home.by == "jets":
+            extra = home if pair_of(p.pair) is not None else 0.0
         if any(kind.kind == "nuclear" for kind in stated.engines):
             cooled = cooling(groups, burns)
             stop, burns = stop + cooled, burns - cooled
@@ -136,12 +145,13 @@ class Assembly:
             dry_mass=dry,
             propellant=Propellant(
                 pair=p.pair,
-                mixture_ratio=p.mixture_ratio.value if p.mixture_ratio else math.nan,
+                mixture_ratio=stated.mixture_ratio or math.nan,
                 burns=burns,
                 residuals=residuals,
                 start_loss=start,
                 shut_down_loss=stop,
                 home=home,
+                extra_fuel=extra,
             ),
             engines=tuple(groups),
             diameter=stated.diameter.value,
@@ -188,6 +198,10 @@ class Assembly:
         """What is taken for granted where nothing is said of it."""
         for position, kind in enumerate(stage.engines):
             name = _called(stage, position)
+            if kind.from_chamber and kind.efficiency is None:
+                self.assumed.append(
+                    f"{name}: {said(USUAL_EFFICIENCY, '%')} of the ideal exhaust speed (common practice: 90 to 98 %)"
+                )
             if kind.kind == "turbofan" and kind.bypass_ratio is None:
                 self.assumed.append(f"{name}: bypass ratio 5 (common practice)")
             if kind.kind == "ramjet" and kind.burner_temperature is None:
@@ -280,16 +294,6 @@ def _share_or_mass(stated: Quantity | None, load: float) -> float:
 def _with_reserve(stage: Stage, carried: float, speed: float) -> Stage:
     """The last stage with the propellant set aside that could still give `speed` [m/s] at the end."""
     p = stage.propellant
-    empty = carried + stage.dry_mass + p.residuals + p.home
+    empty = carried + stage.dry_mass + p.kept
     reserve = empty * math.expm1(speed / (stage.vacuum_isp * STANDARD_GRAVITY))
-    kept = Propellant(
-        p.pair,
-        p.mixture_ratio,
-        p.burns - reserve,
-        p.residuals,
-        p.start_loss,
-        p.shut_down_loss,
-        reserve,
-        p.home,
-    )
-    return replace(stage, propellant=kept)
+    return replace(stage, propellant=replace(p, burns=p.burns - reserve, reserve=reserve))

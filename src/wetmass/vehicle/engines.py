@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from wetmass.concept import dimensions as d
 from wetmass.concept.model import EngineGroup as Stated
 from wetmass.concept.quantity import Quantity
+from wetmass.physics.chamber import ideal_engine
 from wetmass.physics.engines import Engine, engine
 from wetmass.physics.jets import (
     LEAST_PRESSURE,
@@ -18,9 +19,10 @@ from wetmass.physics.jets import (
     fan_diameter,
     jet_speed,
 )
-from wetmass.physics.nozzle import adapting_thrust, exit_pressure_ratio, ideal_engine, thrust_coefficient
+from wetmass.physics.nozzle import adapting_thrust, exit_pressure_ratio, thrust_coefficient
 from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
 from wetmass.record.vehicle import Adapting, EngineGroup, Jet, Kind, Ramjet, Rules
+from wetmass.vehicle.chamber import chamber_of, engine_from
 
 USUAL_GAMMA = 1.2  # isentropic exponent of exhaust, where no table of the pair reaches: from memory
 JET_CEILING = 13_000.0  # m: engines of the published table are rated to 13.7 km (from memory), a little below
@@ -77,20 +79,10 @@ def one_engine(stated: Stated, pair: str = "", mixture_ratio: float = math.nan) 
             stated.intake_area.value, si(stated.burner_temperature) or BURNER_TEMPERATURE,
             FUEL_HEAT.get(fuel, OTHER_HEAT),
         ))  # fmt: skip
-    assert stated.thrust is not None
-    assert stated.isp is not None
     if stated.kind in ("turbofan", "turbojet"):
         return Made(None, rules(stated), jet=_jet(stated))
-    area = si(stated.exit_area)
-    if area is None and stated.exit_diameter is not None:
-        area = math.pi / 4.0 * stated.exit_diameter.value**2
-    rocket = engine(
-        vacuum_thrust=si(stated.thrust.vacuum),
-        sea_level_thrust=si(stated.thrust.sea_level),
-        vacuum_isp_s=si(stated.isp.vacuum),
-        sea_level_isp_s=si(stated.isp.sea_level),
-        exit_area=area,
-    )
+    ideal = chamber_of(stated, pair, mixture_ratio)
+    rocket = _by_figures(stated) if ideal is None else engine_from(ideal, stated)
     if stated.nozzle != "altitude-adapting":
         return Made(rocket, rules(stated))
     assert stated.chamber_pressure is not None
@@ -99,6 +91,22 @@ def one_engine(stated: Stated, pair: str = "", mixture_ratio: float = math.nan) 
         rocket,
         rules(stated),
         adapting=adapting(rocket, stated.chamber_pressure.value, stated.adapts.value, pair, mixture_ratio),
+    )
+
+
+def _by_figures(stated: Stated) -> Engine:
+    """A rocket engine from its stated thrust, specific impulse and exit."""
+    assert stated.thrust is not None
+    assert stated.isp is not None
+    area = si(stated.exit_area)
+    if area is None and stated.exit_diameter is not None:
+        area = math.pi / 4.0 * stated.exit_diameter.value**2
+    return engine(
+        vacuum_thrust=si(stated.thrust.vacuum),
+        sea_level_thrust=si(stated.thrust.sea_level),
+        vacuum_isp_s=si(stated.isp.vacuum),
+        sea_level_isp_s=si(stated.isp.sea_level),
+        exit_area=area,
     )
 
 

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 from wetmass.lesson.mathematics.mathml import MathML
 from wetmass.lesson.mathematics.numbers import FIGURES
-from wetmass.lesson.mathematics.tidy import GRAVITY, size, tidy
 from wetmass.lesson.mathematics.writer import Writer
 from wetmass.record.expression import Expression, Operation, symbols
 from wetmass.record.step import Step
+from wetmass.record.tidy import GRAVITY, size, tidy
 
 MOST_IN_LETTERS = 90  # parts of a formula that still reads well
 MOST_IN_NUMBERS = 28  # with a number and unit for every letter it grows wide sooner

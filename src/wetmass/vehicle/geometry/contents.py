@@ -9,6 +9,7 @@ from wetmass.concept.model import Stage, Tank
 from wetmass.concept.pairs import pair_of, parts_of
 from wetmass.concept.tank_shapes import Shape, shape_of
 from wetmass.physics.propellants import SECONDS_A_DAY, boil_off_per_day, density
+from wetmass.record.say import said
 
 USUAL_ULLAGE = 0.03  # share of a tank, where no tank is stated: common practice
 INTEGRAL = (
@@ -66,7 +67,10 @@ def tanks_of(stage: Stage) -> tuple[tuple[Tank, ...], str]:
         for number, held in enumerate(parts)
     )
     what = "a motor case" if parts == ("solid",) else f"{len(parts)} cylinder tank{'s' * (len(parts) > 1)}"
-    return made, f"{stage.name}: {what} as wide as the stage, {ullage:.0%} left free (no tank is stated)"
+    return (
+        made,
+        f"{stage.name}: {what} as wide as the stage, {said(ullage, '%')} left free (no tank is stated)",
+    )
 
 
 def entries(stage: Stage) -> tuple[Entry, ...]:
@@ -129,28 +133,46 @@ def load_from_tanks(stage: Stage) -> float:
     The tighter of the two propellants sets it; what room is left for the other is a finding.
     """
     every = entries(stage)
-    ratio = stage.propellant.mixture_ratio
-    limits = []
-    for held, share in shares(stage, ratio.value if ratio is not None else 1.0).items():
+    limits, extra = [], stated_extra(stage)
+    parts = shares(stage, stage.mixture_ratio or 1.0)
+    for held, share in parts.items():
         fits = 0.0
         for entry in every:
             volume = room(entry, every)
             if entry.holds == held and volume is not None:
                 fits += entry.mass_in(volume)
-        limits.append(fits / share)
+        beside = extra if held == list(parts)[-1] else 0.0  # fuel comes last
+        limits.append((fits - beside) / share + extra)
     return min(limits)
 
 
-def masses(stage: Stage, load: float, ratio: float, every: tuple[Entry, ...] | None = None) -> list[float]:
+def stated_extra(stage: Stage) -> float:
+    """Fuel stated beyond the mixture ratio [kg]."""
+    extra = stage.propellant.extra_fuel
+    return extra.value if extra is not None else 0.0
+
+
+def masses(
+    stage: Stage,
+    load: float,
+    ratio: float,
+    every: tuple[Entry, ...] | None = None,
+    extra_fuel: float | None = None,
+) -> list[float]:
     """Mass of liquid in each entry, all its tanks together [kg].
+
+    load        everything in them [kg], of which
+    extra_fuel  is fuel beyond the mixture ratio [kg]; as stated where None
 
     Tanks of known size are filled first, the rest is shared evenly by those whose size is open; where
     none is open, all are filled alike.
     """
     every = entries(stage) if every is None else every
     out = [0.0] * len(every)
-    for held, share in shares(stage, ratio).items():
-        total = share * load
+    extra = stated_extra(stage) if extra_fuel is None else extra_fuel
+    parts = shares(stage, ratio)
+    for held, share in parts.items():
+        total = share * (load - extra) + (extra if held == list(parts)[-1] else 0.0)
         numbers = [i for i, entry in enumerate(every) if entry.holds == held]
         rooms = {i: room(every[i], every) for i in numbers}
         known = {i: every[i].mass_in(v) for i, v in rooms.items() if v is not None}

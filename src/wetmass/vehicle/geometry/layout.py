@@ -83,7 +83,7 @@ def _stage(
     if words := tanks_of(stated)[1]:
         assumed.append(words)
     ratio = flown.propellant.mixture_ratio
-    tanks = stand(stated, flown.propellant.load, ratio, length)
+    tanks = stand(stated, flown.propellant.load, ratio, length, flown.propellant.extra_fuel)
     if tanks.gaps:
         assumed.append(f"{BETWEEN:g} m between tanks that share no bulkhead (our choice)")
     limit = concept.limits.felt_acceleration

@@ -53,7 +53,7 @@ class Growth:
 
     def __init__(self, stage: Stage) -> None:
         every = entries(stage)
-        ratio = stage.propellant.mixture_ratio.value if stage.propellant.mixture_ratio else 1.0
+        ratio = stage.mixture_ratio or 1.0
         # masses are straight in the load once every tank of known size is full
         one, two = masses(stage, 1e6, ratio, every), masses(stage, 2e6, ratio, every)
         slopes = [(b - a) / 1e6 for a, b in zip(one, two, strict=True)]

@@ -49,16 +49,16 @@ class Tanks:
     troubles: list[Finding] = field(default_factory=list)
 
 
-def stand(stated: Stated, load: float, ratio: float, start: float) -> Tanks:
+def stand(stated: Stated, load: float, ratio: float, start: float, extra_fuel: float = 0.0) -> Tanks:
     """Size and place the tanks of a stage for its load.
 
-    load   propellant [kg];  ratio  oxidiser over fuel by mass
+    load   propellant [kg], extra fuel in it;  ratio  oxidiser over fuel by mass of the rest
     start  height of the lowest tank's foot above the engine exits [m]
 
     What cannot be is told in `troubles`, and left out.
     """
     every = entries(stated)
-    loads = masses(stated, load, ratio, every)
+    loads = masses(stated, load, ratio, every, extra_fuel)
     out = Tanks(top=start)
     sized: dict[int, Stood] = {}
     # those built into others first: the others must hold them as well

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from wetmass.concept.model import Stage as Stated
-from wetmass.concept.pairs import pair_of
+from wetmass.concept.pairs import pair_of, parts_of
 from wetmass.physics import packing, propellants, walls
 from wetmass.physics.materials import UNCREWED, material
 from wetmass.physics.tanks.inverse import (
@@ -24,8 +24,9 @@ from wetmass.physics.tanks.sizing import (
     torus_area,
     torus_volume,
 )
+from wetmass.record.expression import Symbol
 from wetmass.record.geometry import EnginePlan, StageGeometry, TankGeometry
-from wetmass.record.step import Step
+from wetmass.record.step import Put, Step
 from wetmass.record.vehicle import Stage
 from wetmass.vehicle.geometry.strength import WELD, strength_allowed
 
@@ -34,16 +35,42 @@ def geometry_steps(stated: Stated, stage: Stage, laid: StageGeometry) -> list[St
     """Steps from a stage's load to the sizes of its tanks, their walls, and the room its engines need."""
     p = stage.propellant
     steps: list[Step] = []
+    volumes = stated.propellant.mixture_ratio_by_volume
+    if volumes is not None:
+        oxidiser, fuel = (stated.loaded_density(part) for part in parts_of(p.pair))
+        steps.append(
+            propellants.mass_ratio.step(
+                part=stage.name, volume_ratio=volumes.value, oxidiser_density=oxidiser, fuel_density=fuel
+            )
+        )
     if pair_of(p.pair) is not None and not math.isnan(p.mixture_ratio):  # a single propellant has no ratio
         for relation in (propellants.oxidiser_mass, propellants.fuel_mass):
             steps.append(
-                relation.step(part=stage.name, propellant_mass=p.load, mixture_ratio=p.mixture_ratio)
-            )
+                relation.step(
+                    part=stage.name, propellant_mass=p.load - p.extra_fuel, mixture_ratio=p.mixture_ratio,
+                    remark="Fuel beyond the mixture ratio is taken off first." if p.extra_fuel else "",
+                )
+            )  # fmt: skip
+        if p.extra_fuel:
+            steps.append(_with_extra(stage.name, steps[-1].result, p.extra_fuel))
     for tank in laid.tanks:
         steps += _tank(stage.name, tank)
     for plan in laid.engines:
         steps += _engines(stated, stage.name, plan)
     return steps
+
+
+def _with_extra(part: str, fuel: float, extra: float) -> Step:
+    """Fuel in the tanks where jets draw on them, too."""
+    puts = (
+        Put("m_f", "fuel by the mixture ratio", fuel, "kg"),
+        Put("m_x", "fuel beyond it, for jets", extra, "kg"),
+    )
+    formula = Symbol("m_f") + Symbol("m_x")
+    return Step(
+        "m_t", "fuel in the tanks", formula, puts, fuel + extra, "kg", "balance of the fuel", part,
+        "The jets' fuel is integrated along the flight; what comes home on jets is fuel alone.",
+    )  # fmt: skip
 
 
 def _tank(part: str, tank: TankGeometry) -> list[Step]:

@@ -36,7 +36,7 @@ def felt_while_full(vehicle: Vehicle, index: int, limit: float) -> float:
 def felt_at_burn_out(vehicle: Vehicle, index: int, limit: float) -> float:
     """Acceleration felt as a stage burns out at full thrust, or the limit [m/s²]."""
     stage = vehicle.stages[index]
-    end = vehicle.mass_above(index) - stage.propellant.start_loss - stage.propellant.burns
+    end = vehicle.mass_above(index) - stage.propellant.gone_before - stage.propellant.burns
     end -= sum(s.gross_mass for s in vehicle.strap_ons if s.beside == index)  # let go by then
     return min(limit, stage.vacuum_thrust / end) if end > 0.0 else 0.0
 

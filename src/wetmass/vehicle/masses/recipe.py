@@ -204,6 +204,8 @@ def _group(number: int, name: str, stated: EngineGroupStated) -> list[Part]:
         return float(at.groups[number].count)
 
     def ratio(at: At) -> float:
+        if stated.area_ratio is not None:
+            return stated.area_ratio.value
         group = at.groups[number]
         return group.exit_area * chamber * THRUST_COEFFICIENT / max(group.vacuum_thrust, 1.0) + 1e-3
 
