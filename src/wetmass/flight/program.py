@@ -173,7 +173,7 @@ class _Making:
                 row[at.END_HEIGHT] = stage.let_go_above
         if index == len(self.vehicle.stages) - 1:
             return
-        dropped = stage.dry_mass + p.kept
+        dropped = stage.dry_mass + p.residuals + p.reserve + p.home + p.boil_off_in_orbit
         above = self.vehicle.stages[index + 1]
         if above.hot_overlap > 0.0:
             self.held = dropped
@@ -317,7 +317,7 @@ class _Making:
         p = one.propellant
         row = _blank()
         row[of.ON_VALUE] = strap.lit_after
-        row[of.DROP] = n * (one.dry_mass + p.kept + p.shut_down_loss)
+        row[of.DROP] = n * (one.dry_mass + p.residuals + p.reserve + p.home + p.shut_down_loss)
         row[of.DROP_AFTER] = strap.let_go_after
         row[of.AREA] = n * one.drag_area
         row[of.THRUST] = n * sum(g.count * g.vacuum_thrust for g in one.engines)

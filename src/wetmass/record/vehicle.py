@@ -153,7 +153,8 @@ class Propellant:
     @property
     def load(self) -> float:
         """Everything tanked [kg]."""
-        return self.burns + self.shut_down_loss + self.boil_off_coasting + self.gone_before + self.kept
+        used = self.burns + self.residuals + self.start_loss + self.shut_down_loss + self.reserve + self.home
+        return used + self.boil_off + self.boil_off_coasting + self.boil_off_in_orbit
 
     @property
     def gone_before(self) -> float:

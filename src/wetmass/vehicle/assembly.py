@@ -294,6 +294,6 @@ def _share_or_mass(stated: Quantity | None, load: float) -> float:
 def _with_reserve(stage: Stage, carried: float, speed: float) -> Stage:
     """The last stage with the propellant set aside that could still give `speed` [m/s] at the end."""
     p = stage.propellant
-    empty = carried + stage.dry_mass + p.kept
+    empty = carried + stage.dry_mass + p.residuals + p.home + p.boil_off_in_orbit
     reserve = empty * math.expm1(speed / (stage.vacuum_isp * STANDARD_GRAVITY))
     return replace(stage, propellant=replace(p, burns=p.burns - reserve, reserve=reserve))
