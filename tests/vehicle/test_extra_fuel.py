@@ -95,6 +95,7 @@ def test_what_comes_home_on_jets_is_fuel_alone():
 
     concept = load(Path(__file__).parents[2] / "examples" / "godwit.yaml")
     values = {"payload": 17e3, "stages/bottom/propellant/mass": 420e3, "stages/top/propellant/mass": 100e3}
+    values["stages/bottom/home/propellant"] = 6e3
     bottom, top = Assembly(concept).vehicle(values).stages
     assert bottom.propellant.extra_fuel == pytest.approx(6e3)
     assert top.propellant.extra_fuel == 0.0
