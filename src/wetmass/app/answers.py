@@ -17,26 +17,33 @@ if TYPE_CHECKING:
     from wetmass.concept.model import Concept
 
 
+# m/s that a search leaves open where the best is flat: no change is told within it
+_FLAT = 1.0
+_FLATTER = 5.0
+
+
 def numbers(concept: Concept, closed: Closed) -> list[dict[str, Any]]:
-    """The numbers that stay in sight: key, label, SI value and unit; `more` tells which way is better."""
+    """The numbers that stay in sight: key, label, SI value and unit.
+
+    `more` tells which way is better (1, −1, 0 neither), `noise` how small a change is none.
+    """
     vehicle, flight = closed.vehicle, closed.flight
-    listed = [("payload", "payload", closed.payload, "kg", 1)]
+    listed = [("payload", "payload", closed.payload, "kg", 1, 0.0)]
     if closed.payload_asked is not None and closed.most_payload is not None:
-        listed.append(("most payload", "payload it could carry", closed.most_payload, "kg", 1))
+        listed.append(("most payload", "it could carry", closed.most_payload, "kg", 1, 0.0))
     weight = vehicle.lift_off_mass * STANDARD_GRAVITY
-    listed.append(("lift-off mass", "mass at lift-off", vehicle.lift_off_mass, "kg", -1))
+    listed.append(("lift-off mass", "mass at lift-off", vehicle.lift_off_mass, "kg", -1, 0.0))
     if weight > 0.0:
         ratio = vehicle.lift_off_thrust(SEA_LEVEL_PRESSURE) / weight
-        listed.append(("thrust to weight", "thrust to weight at lift-off", ratio, "", 0))
+        listed.append(("thrust to weight", "thrust to weight", ratio, "", 0, 0.0))
     if flight is not None:
-        loss = flight.losses
-        listed.append(("ideal", "ideal speed gain", loss.ideal, "m/s", 0))
-        listed.append(("lost", "lost on the way", loss.ideal - loss.air_speed_gained, "m/s", -1))
-        share = flight.stages[0]
-        listed.append(("burnout", f"speed as {share.name} burns out", share.burnout_air_speed, "m/s", 0))
+        loss, share = flight.losses, flight.stages[0]
+        listed.append(("ideal", "ideal speed gain", loss.ideal, "m/s", 0, _FLAT))
+        listed.append(("lost", "lost on the way", loss.ideal - loss.air_speed_gained, "m/s", -1, _FLAT))
+        listed.append(("burnout", f"{share.name} burns out at", share.burnout_air_speed, "m/s", 0, _FLATTER))
     return [
-        {"key": key, "label": label, "value": value, "unit": unit, "more": better}
-        for key, label, value, unit, better in listed
+        {"key": key, "label": label, "value": value, "unit": unit, "more": better, "noise": noise}
+        for key, label, value, unit, better, noise in listed
         if math.isfinite(value)
     ]
 

@@ -346,6 +346,7 @@ class Room:
     def _said(self, one: dict[str, Any], was: float | None) -> dict[str, Any]:
         said = {**one, "text": say(one["value"], one["unit"], self.system)}
         if was is not None:
+            was = one["value"] if abs(one["value"] - was) < one["noise"] else was
             said |= {
                 "was": say(was, one["unit"], self.system),
                 "change": change(was, one["value"], one["unit"], self.system),

@@ -160,6 +160,8 @@ def _filled(words: str, said: dict[str, Node], path: list[Step], label: str) -> 
             made.append(words[at : hole.start()])
         made.append(_hole(hole[1], said, path, label))
         at = hole.end()
+        if hole[1] == "count" and made[-1]["value"].strip() == "1":
+            words = words.replace("engines", "engine").replace("tanks hold", "tank holds")
     if at < len(words):
         made.append(words[at:])
     return made

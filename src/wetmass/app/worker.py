@@ -7,6 +7,7 @@ interrupted wherever it stands, but never while it is sending.  `wetmass.app.com
 from __future__ import annotations
 
 import _thread
+import contextlib
 import queue
 import signal
 import threading
@@ -107,10 +108,14 @@ def work(connection: Connection, who: str) -> None:
     """
     from wetmass.app import desk
 
-    inbox = _Inbox(connection)
     worker: Any = {"desk": desk.Desk, "clerk": desk.Clerk}[who]()
+    with contextlib.suppress(BrokenPipeError, ConnectionResetError):  # nobody asks any more
+        _work(_Inbox(connection), worker)
+
+
+def _work(inbox: _Inbox, worker: Any) -> None:
     worker.warm_up()
-    connection.send({"stage": "ready"})
+    inbox.send({"stage": "ready"})
     job: dict[str, Any] | None = None
     while True:
         try:

@@ -8,8 +8,8 @@ const MARKS = /** @type {Record<string, [string, string]>} */ ({
 });
 const FIRST = `lift-off mass = 88 t + 16 t + 3 t = 107 t
 thrust = 7 · 210 kN = 1470 kN
-thrust to weight = 1470 kN / (107 t · 9.81 m/s²) = 1.40
-Δv = 341 s · 9.81 m/s² · ln(107 t / 19 t) = 5.78 km/s`;
+thrust to weight = 1470 kN / 107 t = 13.7
+Δv = 341 s · 9.81 m/s² · ln(107 t / 19 t) = 2.51 km/s`;
 
 /** @param {HTMLElement} panel */
 export function checking(panel) {

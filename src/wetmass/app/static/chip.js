@@ -40,7 +40,8 @@ const steppable = (field) => field.kind === "quantity" || field.kind === "whole"
 /** @param {{field: Field, button: HTMLElement}} one */
 export function show(one) {
   const { field, button } = one;
-  const shown = field.found ? "open" : field.value || "—";
+  const plain = { true: "yes", false: "no" }[field.value] ?? field.value;
+  const shown = field.found ? "open" : plain || "—";
   if (button.textContent !== shown) button.textContent = shown;
   button.classList.toggle("open", Boolean(field.found));
   button.setAttribute("aria-label", `${field.label}: ${field.found ? "open, to be found" : field.value || "nothing"}`);

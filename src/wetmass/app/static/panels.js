@@ -59,7 +59,10 @@ function table(caption, heads, rows, texts = 1) {
       el("tbody", {}, ...rows.map((row) => el("tr", {}, ...row.map((cell, i) => el(i === 0 ? "th" : "td", { class: i < texts ? "" : "n", scope: i === 0 ? "row" : undefined }, cell)))))));
 }
 
+let markup = "";
 on("drawn", (message) => {
+  markup = message.drawing;
+  for (const one of document.querySelectorAll(".now-drawn")) drawn(one, renamed(markup, "now"));
   if (message.drawing) drawn(picture, message.drawing);
   else picture.replaceChildren(el("p", { class: "quiet" }, "Nothing can be drawn of masses that nothing can hold."));
 });
@@ -117,10 +120,9 @@ on("pinned", (message) => {
     panels.compare.replaceChildren(...nothing());
     return;
   }
-  const before = el("div", { class: "picture" }), after = el("div", { class: "picture" });
+  const before = el("div", { class: "picture" }), after = el("div", { class: "picture now-drawn" });
   drawn(before, renamed(pinned.drawing, "pinned"));
-  after.append(...[...picture.childNodes].map((node) => node.cloneNode(true)));
-  for (const one of after.querySelectorAll("[id]")) one.removeAttribute("id");
+  drawn(after, renamed(markup, "now"));
   panels.compare.replaceChildren(
     el("h2", {}, "This version beside the pinned one"),
     table("Numbers", ["", "pinned", "now", "change"], pinned.numbers.map((/** @type {any} */ one) => [one.label, one.was ?? "", one.text, one.change ? `${one.change} (${one.share})` : "same"])),

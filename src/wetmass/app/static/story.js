@@ -57,7 +57,8 @@ function told(block) {
   } else inside.append(el("h2", { id: heading }, block.heading));
   inside.append(...block.sentences.map(said));
   for (const part of block.parts ?? []) {
-    inside.append(el("div", { class: `part ${part.kind}` }, ...part.sentences.map(said), partTools(part)));
+    const tools = partTools(part);
+    inside.append(el("div", { class: `part ${part.kind}` }, ...part.sentences.map(said), opener(part, tools), tools));
   }
   for (const item of block.items ?? []) {
     const line = said(item.pieces);
@@ -98,6 +99,17 @@ function stageTools(block) {
     small("↓", `${name}: light it later`, () => send({ type: "move", path: block.path, by: 1, label: name }), block.last),
     small("Double", `double ${name}`, () => send({ type: "copy", path: block.path, label: name })),
     small("Take away", `take away ${name}`, () => send({ type: "remove", path: block.path, label: name }), block.only));
+}
+
+/** What shows and hides the tools of a part. @param {Block} part @param {HTMLElement} tools */
+function opener(part, tools) {
+  const button = el("button", { type: "button", class: "dots", "aria-expanded": "false", "aria-label": `change ${part.kind} ${Number(part.path[3]) + 1}` }, "⋯");
+  tools.hidden = true;
+  button.addEventListener("click", () => {
+    tools.hidden = !tools.hidden;
+    button.setAttribute("aria-expanded", String(!tools.hidden));
+  });
+  return button;
 }
 
 /** @param {Block} part */

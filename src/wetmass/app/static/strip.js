@@ -35,12 +35,15 @@ function tile(one) {
 }
 
 on("spread", (message) => {
-  const place = message.spread && document.querySelector(`.tile[data-key="${message.spread.key}"] .now`);
+  const place = message.spread && document.querySelector(`.tile[data-key="${message.spread.key}"] dt`);
   if (!place) return;
   place.querySelector(".spread")?.remove();
   const parts = message.spread.parts.slice(0, 3).map((/** @type {string[]} */ [where, stated, moves]) => `${where}, ${stated}: ${moves}`);
   place.append(el("span", { class: "spread", title: `two standard deviations, to first order, by the guesses of the file. ${parts.join("; ")}` }, ` ${message.spread.text}`));
 });
+// what hangs below the strip must know its height
+new ResizeObserver(() => document.documentElement.style.setProperty("--strip", `${at("strip").offsetHeight}px`)).observe(at("strip"));
+
 on("quick", (message) => tell(message, "quick"));
 on("flown", (message) => tell(message, "flown"));
 on("stale", () => stands("stale"));
