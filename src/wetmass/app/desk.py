@@ -15,8 +15,7 @@ from wetmass.app import answers, views
 from wetmass.record.refusal import Complaint, Refusal
 
 if TYPE_CHECKING:
-    from wetmass.closing import Nearby
-    from wetmass.concept.document import Document
+    from wetmass.closing import Answer, Known, Nearby
     from wetmass.concept.model import Concept
     from wetmass.record.closed import Closed
 
@@ -28,6 +27,7 @@ class _Open:
     """What is remembered of one file."""
 
     nearby: Nearby | None = None
+    kept: dict[str, float] = field(default_factory=dict)  # kg that stages keep to come home, by path
     concept: Concept | None = None
     closed: Closed | None = None
     made: dict[str, Any] = field(default_factory=dict)
@@ -51,51 +51,78 @@ class Desk:
         import wetmass.lesson.page.blocks  # noqa: F401
 
     def answer(self, job: dict[str, Any], say: Say) -> None:
-        """Quickly where something near is known, then the drawing to it, then flown."""
-        from wetmass.closing import Nearby, answered, start_from, told_of
-        from wetmass.closing.rates import rates
-        from wetmass.closing.spread import spread_of
+        """Quickly where something near is known, then flown up, then home: each as soon as it is known."""
+        from wetmass.closing import answered, brought_home, opened_home, told_of
         from wetmass.concept.reading import concept_of, loads
         from wetmass.findings import judge
-        from wetmass.working.from_closed import quantities
 
-        document: Document = job["document"]
-        system = job["system"]
+        document, system = job["document"], job["system"]
         here = self._open.setdefault(document.name, _Open())
+        known = None
         try:
             concept = concept_of(document)
-            known = None
-            if here.nearby is not None:
-                began = time.perf_counter()
-                near = here.nearby.quick(concept)
-                if near is not None:
-                    known = start_from(near)
-                    quick = told_of(concept, near, began, whole=False)
-                    say({"stage": "quick", **answers.brief(concept, quick, system)})
-                    say({"stage": "drawn", "drawing": views.drawing(told_of(concept, near, began))})
+            opened = opened_home(concept)
+            here.kept = {path: here.kept[path] for path in opened if path in here.kept}
+            warm = here.nearby is not None and len(here.kept) == len(opened)
+            known = self._quick(here, concept, system, say) if warm else None
             if job.get("anew") or known is None:  # a key said twice shows in the text alone
                 concept = loads(document.text, document.name)
         except Refusal as refusal:
             say({"stage": "refused", "complaints": [_plain(one) for one in refusal.complaints]})
             return
+        busy = (lambda words: say({"stage": "busy", "words": words})) if known is None else (lambda _: None)
+        if warm:
+            began = time.perf_counter()
+            answer = answered(concept, known=known, kept=here.kept, told=busy)
+            closed = judge(concept, told_of(concept, answer, began))
+            self._flown(here, concept, answer, closed, say, system)
+            say({"stage": "homing", "words": "stages are being flown home"})
+            closed, answer, here.kept = brought_home(concept, answer, here.kept)
+        else:
+            closed, answer, here.kept = brought_home(concept, told=busy)
+        closed = judge(concept, closed)
+        self._flown(here, concept, answer, closed, say, system)
+        self._after(here, concept, closed, job, say)
+
+    def _quick(self, here: _Open, concept: Concept, system: str, say: Say) -> Known | None:
+        """Say the first-order answer; where the true search starts, None where there is none."""
+        from wetmass.closing import start_from, told_of
+
+        assert here.nearby is not None
         began = time.perf_counter()
-        told = (lambda words: say({"stage": "busy", "words": words})) if known is None else (lambda _: None)
-        answer = answered(concept, known=known, told=told)
-        closed = judge(concept, told_of(concept, answer, began))
-        if answer.found.met:
+        near = here.nearby.quick(concept, here.kept)
+        if near is None:
+            return None
+        quick = told_of(concept, near, began, whole=False)
+        say({"stage": "quick", **answers.brief(concept, quick, system)})
+        say({"stage": "drawn", "drawing": views.drawing(told_of(concept, near, began))})
+        return start_from(near)
+
+    def _flown(
+        self, here: _Open, concept: Concept, answer: Answer | None, closed: Closed, say: Say, system: str
+    ) -> None:
+        from wetmass.closing import Nearby
+
+        if answer is not None and answer.found.met:
             here.nearby = Nearby(answer)
         here.concept, here.closed, here.made = concept, closed, {}
         say({"stage": "flown", **answers.brief(concept, closed, system), **answers.tables(closed, system)})
         say({"stage": "drawn", "drawing": views.drawing(closed)})
+
+    def _after(self, here: _Open, concept: Concept, closed: Closed, job: dict[str, Any], say: Say) -> None:
+        """What can wait: slopes for the next quick answer, the spread, what is looked at."""
+        from wetmass.closing.rates import rates
+        from wetmass.closing.spread import spread_of
+        from wetmass.working.from_closed import quantities
+
         say({"stage": "model", "model": quantities(closed)})
         if here.nearby is not None:
             here.nearby.prepare()
-        if concept.not_yet_computed() and answer.found.met:
-            closed = replace(closed, spread=spread_of(concept, rates(answer)))
-            here.closed = closed
-            say({"stage": "spread", "spread": answers.spread(closed, system)})
+            if concept.not_yet_computed() and closed.flight is not None:
+                here.closed = replace(closed, spread=spread_of(concept, rates(here.nearby.answer)))
+                say({"stage": "spread", "spread": answers.spread(here.closed, job["system"])})
         for view in job.get("views", ()):
-            self.view({"file": document.name, "view": view}, say)
+            self.view({"file": job["document"].name, "view": view}, say)
 
     def view(self, job: dict[str, Any], say: Say) -> None:
         """Charts or working of the last flown answer, made when they are looked at."""

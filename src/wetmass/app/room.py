@@ -331,7 +331,7 @@ class Room:
             complaints = [{**one, "path": self._path_of(one)} for one in message["complaints"]]
             self._shown["refused"] = {"type": "wrong", "revision": revision, "complaints": complaints}
             self.tell(self._shown["refused"])
-        elif stage in ("busy", "ended", "defect"):
+        elif stage in ("busy", "homing", "ended", "defect"):
             self.tell({"type": stage, "words": message["words"], "revision": revision})
 
     def _path_of(self, complaint: dict[str, Any]) -> list[Any]:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from wetmass.closing.again import Known, known
 from wetmass.closing.close import Answer, answered, close, told_of
-from wetmass.closing.homecoming import bring_home
+from wetmass.closing.homecoming import bring_home, brought_home, opened_home
 from wetmass.closing.quick import Nearby, start_from
 
-__all__ = ["Answer", "Known", "Nearby", "answered", "bring_home", "close", "known", "start_from", "told_of"]
+__all__ = ["Answer", "Known", "Nearby", "answered", "bring_home", "brought_home", "close", "known", "opened_home",
+           "start_from", "told_of"]  # fmt: skip

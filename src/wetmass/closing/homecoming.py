@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import dataclasses
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 from wetmass.closing.again import Known, known
-from wetmass.closing.close import answered, told_of
+from wetmass.closing.close import Answer, answered, told_of
 from wetmass.closing.mission import site_of
 from wetmass.closing.ways import way_home
 from wetmass.concept.fields import Find
@@ -40,7 +40,31 @@ def bring_home(concept: Concept, *, told: Callable[[str], None] = lambda _: None
     A stage that states no way home falls as it is.  A stage left in orbit is flown down only where it
     states a way.
     """
-    return _Loop(concept, told).closed()
+    return brought_home(concept, told=told)[0]
+
+
+def brought_home(
+    concept: Concept, answer: Answer | None = None, kept: Mapping[str, float] | None = None, *,
+    told: Callable[[str], None] = lambda _: None,
+) -> tuple[Closed, Answer | None, dict[str, float]]:  # fmt: skip
+    """The same with the answer of the last closing, and what is kept by path [kg].
+
+    answer  the concept solved with `kept`, to go on from: what a concept near it was found to keep
+    """
+    loop = _Loop(concept, told)
+    if answer is not None:
+        loop.near, loop.kept, loop.answer = known(answer), dict(kept or {}), answer
+        loop.last = (dict(kept or {}), told_of(concept, answer, time.perf_counter()))
+    return loop.closed(), loop.answer, loop.kept
+
+
+def opened_home(concept: Concept) -> list[str]:
+    """Paths of what stages must keep to come home and leave open."""
+    return [
+        home_path(stage)
+        for stage in concept.stages
+        if stage.home is not None and isinstance(stage.home.propellant, Find)
+    ]
 
 
 def home_path(stage: StatedStage) -> str:
@@ -54,6 +78,7 @@ class _Loop:
     def __init__(self, concept: Concept, told: Callable[[str], None]) -> None:
         self.concept, self.told = concept, told
         self.near: Known | None = None
+        self.answer: Answer | None = None  # of the last closing
         self.kept: dict[str, float] = {}
         self.found: dict[str, Kept] = {}
         self.unknowns: dict[str, tuple[float, ...]] = {}
@@ -89,7 +114,7 @@ class _Loop:
         began = time.perf_counter()
         answer = answered(self.concept, kept=kept, known=self.near, told=self.told)
         closed = told_of(self.concept, answer, began)
-        self.near = known(answer) or self.near
+        self.near, self.answer = known(answer) or self.near, answer
         self.last = (dict(kept), closed)
         self.flights, self.seconds = self.flights + closed.flights, self.seconds + closed.seconds
         return closed

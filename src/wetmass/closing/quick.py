@@ -7,6 +7,7 @@ anew.  What is lost by that is of second order in the step.  `start_from` starts
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -41,13 +42,17 @@ class Nearby:
         if self._slopes is None and self.answer.found.met:
             self._slopes = _slopes(self.answer.ascent, self.answer.found.x, self.answer.found.trial)
 
-    def quick(self, concept: Concept) -> Answer | None:
-        """The concept answered to first order, without a flight written down; None where that leads nowhere."""
+    def quick(self, concept: Concept, kept: Mapping[str, float] | None = None) -> Answer | None:
+        """The concept answered to first order, without a flight written down; None where that leads nowhere.
+
+        kept  values held at a number whatever the file says, as for `close`
+        """
         last = self.answer
         if not last.found.met:
             return None
         assembly = Assembly(concept)
         problem, assumed = problem_of(concept, assembly)
+        problem = replace(problem, fixed={**problem.fixed, **(kept or {})})
         counts = [f.path for f in problem.freedoms if f.what == "engine count"]
         if counts:
             if not all(path in last.values for path in counts):

@@ -45,8 +45,15 @@ on("spread", (message) => {
 new ResizeObserver(() => document.documentElement.style.setProperty("--strip", `${at("strip").offsetHeight}px`)).observe(at("strip"));
 
 on("quick", (message) => tell(message, "quick"));
-on("flown", (message) => tell(message, "flown"));
-on("stale", () => stands("stale"));
+on("flown", (message) => {
+  tell(message, "flown");
+  delete document.documentElement.dataset.home;
+});
+on("homing", () => { document.documentElement.dataset.home = "flying"; });
+on("stale", () => {
+  stands("stale");
+  delete document.documentElement.dataset.home;
+});
 on("busy", (message) => {
   at("because").textContent = `${message.words.slice(0, 1).toUpperCase()}${message.words.slice(1)} …`;
 });
