@@ -12,7 +12,6 @@ from typing import Any
 from wetmass.app.worker import work
 
 LONGEST = 90.0  # s that one job may take; the slowest example takes a sixth of it from nothing
-LARGEST_MODEL = 2000
 
 
 class Computer:
@@ -120,7 +119,8 @@ class Computer:
         for each in list(hearers):
             self._forget(each)
         self.stop()
-        self.start()
+        if self.who != "maker":  # that is asked once
+            self.start()
         for each, hears in hearers.items():
             ours = number is None or each == number
             hears({"number": each, "stage": "ended", "words": words if ours else "Ended with another job."})

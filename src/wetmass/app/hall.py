@@ -29,6 +29,7 @@ class Hall:
         self.folder, self.first = folder, first
         self.desk, self.clerk = Computer("desk"), Computer("clerk")
         self.rooms: dict[str, Room] = {}
+        self.made: set[str] = set()  # names of files made here, which may be taken along
         self.pages = 0
         self._watching: asyncio.Task[None] | None = None
 
@@ -45,6 +46,7 @@ class Hall:
             with contextlib.suppress(asyncio.CancelledError):
                 await self._watching
         for room in self.rooms.values():
+            room.pages.clear()
             room.close()
         self.desk.stop()
         self.clerk.stop()

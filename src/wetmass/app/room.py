@@ -13,6 +13,8 @@ from typing import TYPE_CHECKING, Any
 from wetmass.app import asking, structure
 from wetmass.app.book import Book
 from wetmass.app.comparing import differences
+from wetmass.app.computing import Computer
+from wetmass.app.making import KINDS
 from wetmass.app.saying import SYSTEMS, change, say, share
 from wetmass.app.telling import more, told
 from wetmass.concept import editing
@@ -21,6 +23,7 @@ from wetmass.record.refusal import Complaint, Place, Refusal
 if TYPE_CHECKING:
     from wetmass.app.hall import Hall
 
+MAKING_AT_MOST = 600.0  # s
 DRAFT_AFTER = 0.3  # s without a change
 VIEWS = ("charts", "working")
 
@@ -54,6 +57,7 @@ class Room:
         self.because = ""
         self.pinned: dict[str, Any] | None = None
         self.model: Any = None
+        self._maker: Computer | None = None
         self._gesture = ""
         self._anew = True  # whether the text came from outside and must be read whole
         self._quick = 0  # revision of the newest answer told
@@ -285,6 +289,55 @@ class Room:
             lane=f"check {id(page)}", text=text, model=model,
         )  # fmt: skip
 
+    # ── things to hand out ──
+
+    def _do_make(self, page: Page, asked: dict[str, Any]) -> None:
+        what = asking.words(asked, "what", 20)
+        if what not in KINDS:
+            raise asking.refused("make", f'"{what}"', ", ".join(KINDS), "choose one of them")
+        if self._maker is not None:
+            raise asking.refused(
+                "make", "another before the last was done", "one at a time", "wait, or cancel that"
+            )
+        self._maker = maker = Computer("maker", MAKING_AT_MOST)
+        maker.start()
+        self.tell({"type": "making", "words": "getting ready", "share": None})
+        maker.ask("make", lambda message: self._made(maker, message), what=what, text=self.book.text,
+                  file=self.book.path.name, folder=str(self.hall.folder.root))  # fmt: skip
+
+    def _made(self, maker: Computer, message: dict[str, Any]) -> None:
+        stage = message["stage"]
+        if maker is not self._maker:
+            return
+        if stage == "making":
+            self.tell({"type": "making", "words": message["words"], "share": message["share"]})
+            return
+        if stage == "made":
+            self.hall.made.update(message["files"])
+            self.tell({"type": "made", "words": message["words"], "files": message["files"]})
+        elif stage == "refused":
+            self.tell(
+                {
+                    "type": "made",
+                    "words": " ".join(_sentence(one) for one in message["complaints"]),
+                    "files": [],
+                }
+            )
+        elif stage in ("ended", "defect"):
+            self.tell({"type": "made", "words": message["words"], "files": []})
+        if stage in ("done", "ended", "defect"):
+            self._end_making()
+
+    def _do_unmake(self, page: Page, asked: dict[str, Any]) -> None:
+        if self._maker is not None:
+            self._end_making()
+            self.tell({"type": "made", "words": "Cancelled; nothing was written.", "files": []})
+
+    def _end_making(self) -> None:
+        maker, self._maker = self._maker, None
+        if maker is not None:
+            maker.stop()
+
     # ── computing ──
 
     def compute(self) -> None:
@@ -384,7 +437,13 @@ class Room:
         """Keep what is unsaved."""
         if self._draft_timer is not None:
             self._draft_timer.cancel()
+        if not self.pages:
+            self._end_making()
         self.book.keep_draft()
+
+
+def _sentence(one: dict[str, Any]) -> str:
+    return f"{one['field']}: got {one['got']}. Accepted: {one['accepted']}. To do: {one['remedy']}."
 
 
 def complaints(refusal: Refusal) -> list[dict[str, str]]:

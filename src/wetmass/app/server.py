@@ -7,11 +7,10 @@ import hashlib
 from collections.abc import AsyncIterator
 from functools import cache
 from importlib.resources import files
-from typing import Any
 
 from starlette.applications import Starlette
 from starlette.requests import Request
-from starlette.responses import PlainTextResponse, Response
+from starlette.responses import FileResponse, PlainTextResponse, Response
 from starlette.routing import Route, WebSocketRoute
 from starlette.websockets import WebSocket
 
@@ -48,10 +47,18 @@ def application(hall: Hall, token: str, port: int, wide: bool = False) -> Guard:
     async def drawn(request: Request) -> Response:
         return _sent(request, await bundle(hall), "js")
 
+    def made(request: Request) -> Response:
+        name = request.path_params["name"]
+        path = hall.folder.root / name
+        if name not in hall.made or path.is_symlink() or not path.is_file():
+            return PlainTextResponse("nothing of that name was made here", 404)
+        return FileResponse(path, filename=name, content_disposition_type="attachment")
+
     routes = [
         Route("/", lambda request: _sent(request, _static("page.html"), "html")),
         Route("/look.css", lambda request: _sent(request, look(), "css")),
         Route("/vega.js", drawn),
+        Route("/made/{name}", made),
         Route("/static/{name}", _named),
         Route("/fonts/{name}", _font),
         WebSocketRoute("/talk", talk),
@@ -103,8 +110,3 @@ def look() -> bytes:
         f"{faces}:root{{color-scheme:light;{light}}}:root[data-look=dark]{{color-scheme:dark;{dark}}}"
         f"@media(prefers-color-scheme:dark){{:root:not([data-look=light]){{color-scheme:dark;{dark}}}}}{DRAWING}"
     ).encode()
-
-
-def palette() -> dict[str, Any]:
-    """Both sets of colours by name."""
-    return {"light": LIGHT, "dark": DARK}

@@ -104,11 +104,11 @@ class _Inbox:
 def work(connection: Connection, who: str) -> None:
     """Answer jobs until the other end is gone.
 
-    who  "desk" or "clerk" of `wetmass.app.desk`
+    who  "desk", "clerk" or "maker"
     """
-    from wetmass.app import desk
+    from wetmass.app import desk, making
 
-    worker: Any = {"desk": desk.Desk, "clerk": desk.Clerk}[who]()
+    worker: Any = {"desk": desk.Desk, "clerk": desk.Clerk, "maker": making.Maker}[who]()
     with contextlib.suppress(BrokenPipeError, ConnectionResetError):  # nobody asks any more
         _work(_Inbox(connection), worker)
 

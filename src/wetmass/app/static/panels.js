@@ -1,15 +1,16 @@
-// The side of the page: vehicle, flight, working, findings, comparison, and a working to check.
+// The side of the page: vehicle, flight, working, findings, comparison, a working to check, things to hand out.
 
 import { at, drawn, el } from "./dom.js";
 import { charts } from "./charts.js";
 import { checking } from "./checking.js";
+import { handing } from "./handing.js";
 import { on, send } from "./wire.js";
 
 /** @typedef {import("./types.js").Message} Message */
 
 const TABS = [
   ["vehicle", "Vehicle"], ["flight", "Flight"], ["working", "Working"], ["findings", "Findings"],
-  ["compare", "Compare"], ["check", "Check a working"],
+  ["compare", "Compare"], ["check", "Check a working"], ["hand", "Hand out"],
 ];
 /** @type {Record<string, HTMLElement>} */
 const panels = {};
@@ -138,5 +139,6 @@ on("pinned", (message) => {
 const renamed = (markup, name) => markup.replace(/\b(id="|aria-labelledby="|url\(#| )whole/g, `$1${name}`);
 
 checking(panels.check);
+handing(panels.hand);
 choose("vehicle");
 on("connected", () => choose(chosen));
