@@ -31,13 +31,13 @@ WING = 19  # wing area, 0: no lift [m²]
 WING_BEST = 20  # lift coefficient of the best lift to drag [-]
 WING_MOST = 21  # greatest lift coefficient [-]
 LIFT_TO_DRAG = 22  # the best one [-]
-BANK = 23  # [rad], right wing down above zero
+BANK = 23  # most bank towards the place; 0: the wings are kept level [rad]
 LOAD = 24  # greatest lift over mass [m/s²]
 END = 25  # how it ends, one of ENDS
 END_VALUE = 26
 OTHER_END = 27  # a second way to end, NEVER for none
 OTHER_VALUE = 28
-TO_X, TO_Y, TO_Z = 29, 30, 31  # Earth-fixed place headed for [m], of HEADING and NEAREST
+TO_X, TO_Y, TO_Z = 29, 30, 31  # Earth-fixed place steered to on wings [m]
 DROPPED = 32  # mass let go at the end [kg]
 LEG_WIDTH = 33
 
@@ -53,9 +53,6 @@ SLOWED = 2  # speed over the ground at or below value [m/s]
 APEX = 3  # no longer climbing
 SUBSONIC = 4  # Mach number at or below value
 PRESSED = 5  # dynamic pressure at or above value [Pa]
-TURNED = 6  # heading to the place, over the shorter way round
-NEAREST = 7  # no longer coming nearer to the place
-SINKING = 8  # sinking at value [m/s] or less
 
 # ── summary ──────────────────────────────────────────────────────────────────────────────────────
 STATUS, STEPS = 0, 1
@@ -81,7 +78,5 @@ ROW_WIDTH = ROW_STATE + WIDTH
     SAYS_THRUST,
     SAYS_DRAG,
     SAYS_HEATING,
-    SAYS_TURN,
-    SAYS_CLOSING,
-) = range(12)
-SAYS_WIDTH = 12
+) = range(10)
+SAYS_WIDTH = 10

@@ -16,6 +16,7 @@ from wetmass.physics.jets import jet_fuel_kernel, jet_thrust_kernel
 
 SCALE_HEIGHT = 7000.0  # m: of the air between 10 and 60 km, USSA 1976, within 15 %
 GLIDE_GAIN = 0.12  # rad of slope per e-fold of dynamic pressure: ours, damps without wasting speed
+BANK_GAIN = 2.0  # rad of bank per rad of turn still to go: ours
 GLIDE_TIME = 8.0  # s in which a glide comes back to its path; chosen by us, moves the reach by less than 1 %
 
 
@@ -79,13 +80,18 @@ def rates(t, began, y, leg, curves, wind, dy, says):
             wanted = -math.atan(1.0 / leg[at.LIFT_TO_DRAG]) / slowing
             wanted += max(-0.2, min(0.2, GLIDE_GAIN * fast))
             back = speed * (math.asin(max(-1.0, min(1.0, along))) - wanted) / GLIDE_TIME
-            lift = mass * (pull * flat - back) / math.cos(leg[at.BANK])
-            lift = max(0.0, min(lift, min(leg[at.WING_MOST] * q * leg[at.WING], leg[at.LOAD] * mass)))
+            most = min(leg[at.WING_MOST] * q * leg[at.WING], leg[at.LOAD] * mass)
+            upward, bank = mass * (pull * flat - back), 0.0
+            if leg[at.BANK] > 0.0:  # what lift the path upward leaves is there to turn with
+                room = math.acos(max(0.0, min(1.0, upward / max(most, 1e-9))))
+                bank = _turn(t, x, yy, z, sx, sy, sz, nx, ny, nz, leg)
+                bank = max(-min(room, leg[at.BANK]), min(BANK_GAIN * bank, min(room, leg[at.BANK])))
+            lift = max(0.0, min(upward / math.cos(bank), most))
             coefficient = lift / max(q * leg[at.WING], 1e-9)
             best = leg[at.WING_BEST]
             induced = 0.5 / leg[at.LIFT_TO_DRAG] * (best + coefficient * coefficient / best)
             drag += q * leg[at.WING] * induced
-            c, s = lift * math.cos(leg[at.BANK]), lift * math.sin(leg[at.BANK])
+            c, s = lift * math.cos(bank), lift * math.sin(bank)
             fx, fy, fz = c * lx + s * wx, c * ly + s * wy, c * lz + s * wz
     fx, fy, fz = fx - drag * ax, fy - drag * ay, fz - drag * az
 
@@ -125,18 +131,17 @@ def rates(t, began, y, leg, curves, wind, dy, says):
     says[at.SAYS_PRESSURE], says[at.SAYS_AIR_SPEED], says[at.SAYS_HEIGHT] = q, speed, height
     says[at.SAYS_MACH], says[at.SAYS_CLIMB], says[at.SAYS_GROUND_SPEED] = mach, climb, ground_speed
     says[at.SAYS_THRUST], says[at.SAYS_DRAG], says[at.SAYS_HEATING] = thrust, drag, heating
-    if leg[at.END] >= at.TURNED or leg[at.OTHER_END] >= at.TURNED:
-        c, s = math.cos(OMEGA * t), math.sin(OMEGA * t)
-        px = c * leg[at.TO_X] - s * leg[at.TO_Y] - x
-        py, pz = s * leg[at.TO_X] + c * leg[at.TO_Y] - yy, leg[at.TO_Z] - z
-        far = 1.0 / math.sqrt(px * px + py * py + pz * pz)
-        says[at.SAYS_CLOSING] = (px * sx + py * sy + pz * sz) * far
-        # above zero where the place lies to the left of the way
-        says[at.SAYS_TURN] = (
-            ((sy * pz - sz * py) * nx + (sz * px - sx * pz) * ny + (sx * py - sy * px) * nz)
-            * far
-            / max(ground_speed, 1.0)
-        )
+
+
+@njit(cache=True, error_model="numpy")
+def _turn(t, x, y, z, sx, sy, sz, nx, ny, nz, leg):
+    """Turn to the place steered to [rad], to the right above zero."""
+    c, s = math.cos(OMEGA * t), math.sin(OMEGA * t)
+    px = c * leg[at.TO_X] - s * leg[at.TO_Y] - x
+    py, pz = s * leg[at.TO_X] + c * leg[at.TO_Y] - y, leg[at.TO_Z] - z
+    left = (sy * pz - sz * py) * nx + (sz * px - sx * pz) * ny + (sx * py - sy * px) * nz
+    up, rise = px * nx + py * ny + pz * nz, sx * nx + sy * ny + sz * nz
+    return -math.atan2(left, px * sx + py * sy + pz * sz - up * rise)
 
 
 @njit(cache=True, error_model="numpy")

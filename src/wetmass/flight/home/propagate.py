@@ -53,7 +53,7 @@ def _step(t, began, y, h, leg, curves, wind, tolerance, k, z, end, says):
 
 
 @njit(cache=True, error_model="numpy")
-def _signal(end, value, t, began, leg, says):
+def _signal(end, value, t, began, says):
     """A number below zero before this end and at or above zero from it on."""
     if end == at.TIME:
         return t - began - value + 1e-9  # a hair, since sums of times round
@@ -68,21 +68,14 @@ def _signal(end, value, t, began, leg, says):
         return value - says[at.SAYS_MACH]
     if end == at.PRESSED:
         return says[at.SAYS_PRESSURE] / value - 1.0
-    if end == at.TURNED:
-        turn = says[at.SAYS_TURN] if leg[at.BANK] > 0.0 else -says[at.SAYS_TURN]
-        return turn if says[at.SAYS_CLOSING] > 0.0 else -1.0
-    if end == at.NEAREST:
-        return -says[at.SAYS_CLOSING] / 1e2
-    if end == at.SINKING:
-        return (says[at.SAYS_CLIMB] + value) / 1e2
     return -1.0
 
 
 @njit(cache=True, error_model="numpy")
 def _nearest(t, began, leg, says, ground):
     """The signal of whichever end is closest, and that of the ground."""
-    first = _signal(leg[at.END], leg[at.END_VALUE], t, began, leg, says)
-    other = _signal(leg[at.OTHER_END], leg[at.OTHER_VALUE], t, began, leg, says)
+    first = _signal(leg[at.END], leg[at.END_VALUE], t, began, says)
+    other = _signal(leg[at.OTHER_END], leg[at.OTHER_VALUE], t, began, says)
     return max(first, other), (ground - says[at.SAYS_HEIGHT]) / 1e3
 
 
