@@ -11,7 +11,7 @@ from wetmass.record.refusal import Refusal
 def test_the_page_is_written_into_a_folder_that_is_made(tmp_path):
     out = tmp_path / "made" / "here"
     concept, closed = builders.dunlin(), builders.closed()
-    (target,) = written("some/Snow Bunting.yaml", concept, closed, None, Wanted(out=str(out)))
+    (target,) = written("some/Snow Bunting.yaml", concept, closed, Wanted(out=str(out)))
     assert target == out / "snow-bunting-lesson.html"
     text = target.read_text(encoding="utf-8")
     assert text.startswith("<!DOCTYPE html>") and text.endswith("</html>\n")
@@ -22,7 +22,7 @@ def test_a_folder_that_cannot_be_is_refused_with_a_way_out(tmp_path):
     file = tmp_path / "file"
     file.write_text("in the way", encoding="utf-8")
     with pytest.raises(Refusal) as refusal:
-        written("d.yaml", builders.dunlin(), builders.closed(), None, Wanted(out=str(file / "below")))
+        written("d.yaml", builders.dunlin(), builders.closed(), Wanted(out=str(file / "below")))
     words = str(refusal.value)
     assert "--out" in words and "in which nothing can be written" in words and "permissions" in words
 
@@ -49,7 +49,7 @@ def test_what_cannot_be_written_is_refused_before_anything_is_flown(wanted, word
 def test_only_frames_that_are_there_can_be_asked_for(tmp_path):
     wanted = Wanted(out=str(tmp_path), frames=str(tmp_path / "f"), only=("step-999",))
     with pytest.raises(Refusal) as refusal:
-        written("d.yaml", builders.dunlin(), builders.closed(), None, wanted)
+        written("d.yaml", builders.dunlin(), builders.closed(), wanted)
     assert "step-999" in str(refusal.value) and "title" in str(refusal.value)
 
 
@@ -58,7 +58,7 @@ def test_everything_that_is_wanted_is_written(tmp_path):
         out=str(tmp_path), pdf=True, frames=str(tmp_path / "f"), svg=True, only=("title", "masses"),
         tables=(str(tmp_path / "d.xlsx"), str(tmp_path / "d.csv"), str(tmp_path / "d.json")),
     )  # fmt: skip
-    targets = written("d.yaml", *dunlin(), None, wanted)
+    targets = written("d.yaml", *dunlin(), wanted)
     assert all(target.exists() for target in targets)
     names = {path.name for path in (tmp_path / "f").iterdir()}
     assert "001-title.png" in names and "001-title.svg" in names

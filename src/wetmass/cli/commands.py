@@ -165,17 +165,12 @@ def lesson(
             help="Write a workbook (.xlsx), or the flight as .csv, .parquet, .json.",
         ),
     ] = None,
-    home: Annotated[
-        bool, typer.Option("--home/--no-home", help="Fly stages home that state a way home.")
-    ] = True,
 ) -> None:
     """Write the lesson of a concept: one page with drawings, charts and every step, needing no network."""
     from wetmass.cli.lesson import Wanted
     from wetmass.cli.lesson import lesson as written
 
-    wanted = Wanted(
-        out, pdf, frames, svg, tuple(only or ()), light, size, film, seconds, tuple(table or ()), home
-    )
+    wanted = Wanted(out, pdf, frames, svg, tuple(only or ()), light, size, film, seconds, tuple(table or ()))
     raise typer.Exit(written(file, wanted))
 
 

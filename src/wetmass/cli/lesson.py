@@ -16,7 +16,6 @@ from wetmass.record.refusal import Complaint, Refusal
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept
     from wetmass.lesson.content import Lesson
-    from wetmass.record.brought import Brought
     from wetmass.record.closed import Closed
 
 SHEETS = (".xlsx", ".csv", ".parquet", ".json")
@@ -36,7 +35,6 @@ class Wanted:
     film: str | None = None
     seconds: float = 24.0
     tables: tuple[str, ...] = ()
-    home: bool = True  # fly home what states a way home
 
 
 def lesson(file: str, wanted: Wanted) -> int:
@@ -45,44 +43,24 @@ def lesson(file: str, wanted: Wanted) -> int:
     def work() -> int:
         size = _size(wanted.size)
         _endings(wanted)
-        concept, closed, brought = _answer(file, wanted.home)
-        for target in written(file, concept, closed, brought, wanted, size):
+        concept, closed = answer(file, quiet=False)
+        for target in written(file, concept, closed, wanted, size):
             screen().print(str(target), soft_wrap=True, highlight=False)
         return CLOSES if closed.closes else DOES_NOT_CLOSE
 
     return guarded(work, [file])
 
 
-def _answer(file: str, home: bool) -> tuple[Concept, Closed, Brought | None]:
-    """Closed and flown; brought home too where a stage states a way home."""
-    import wetmass
-
-    if not home or not any(stage.home is not None for stage in wetmass.load(file).stages):
-        return (*answer(file, quiet=False), None)
-    from wetmass.cli.progress import Progress
-
-    with Progress(errors()) as progress:
-        concept = wetmass.load(file)
-        progress.says("getting ready")
-        from wetmass.closing.homecoming import bring_home
-        from wetmass.findings import judge
-
-        progress.compiling()
-        brought = bring_home(concept, told=progress.says)
-        return concept, judge(concept, brought.closed), brought
-
-
 def written(
-    file: str, concept: Concept, closed: Closed, brought: Brought | None, wanted: Wanted,
-    size: tuple[int, int] = (1920, 1080),
-) -> list[Path]:  # fmt: skip
+    file: str, concept: Concept, closed: Closed, wanted: Wanted, size: tuple[int, int] = (1920, 1080)
+) -> list[Path]:
     """Write everything wanted, and say where it is.  Raises Refusal."""
     import wetmass
     from wetmass.lesson.content import lesson_of
     from wetmass.lesson.page.document import page
 
     name = stem(file, closed.name)
-    made = lesson_of(concept, closed, brought)
+    made = lesson_of(concept, closed)
     said = {"file": Path(file).name, "version": wetmass.__version__}
     targets = [_save(Path(wanted.out) / f"{name}-lesson.html", page(made, **said).encode(), "--out")]
     if wanted.pdf:
@@ -97,7 +75,7 @@ def written(
             for one in wanted.tables
         ]
     if wanted.film is not None:
-        targets.append(_film(closed, brought, wanted, size))
+        targets.append(_film(closed, wanted, size))
     return targets
 
 
@@ -132,7 +110,7 @@ def _frames(made: Lesson, wanted: Wanted, size: tuple[int, int]) -> list[Path]:
     return [folder]
 
 
-def _film(closed: Closed, brought: Brought | None, wanted: Wanted, size: tuple[int, int]) -> Path:
+def _film(closed: Closed, wanted: Wanted, size: tuple[int, int]) -> Path:
     from rich.progress import Progress as Bar
 
     from wetmass.lesson.film import NoEncoder, film
@@ -145,7 +123,7 @@ def _film(closed: Closed, brought: Brought | None, wanted: Wanted, size: tuple[i
 
         def write(path: Path) -> None:
             film(
-                closed, brought, path, seconds=wanted.seconds, dark=not wanted.light, size=size,
+                closed, path, seconds=wanted.seconds, dark=not wanted.light, size=size,
                 told=lambda done, whole: bar.update(task, completed=done, total=whole),
             )  # fmt: skip
 

@@ -10,19 +10,15 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept
-    from wetmass.record.brought import Brought
     from wetmass.record.closed import Closed
 
 __all__ = ["as_html", "as_pdf"]
 
 
-def as_html(
-    concept: Concept, closed: Closed, brought: Brought | None = None, *, file: str = "", version: str = ""
-) -> str:
+def as_html(concept: Concept, closed: Closed, *, file: str = "", version: str = "") -> str:
     """The lesson of a closed concept as one HTML file that needs no network.
 
     concept  as stated;  closed  the same closed and flown, with its findings
-    brought  what became of the stages it lets go; `closed.home` where none is given
     file     name of the concept's file, for the foot of the page
     version  of the program
 
@@ -31,14 +27,12 @@ def as_html(
     from wetmass.lesson.content import lesson_of
     from wetmass.lesson.page.document import page
 
-    return page(lesson_of(concept, closed, brought), file=file, version=version)
+    return page(lesson_of(concept, closed), file=file, version=version)
 
 
-def as_pdf(
-    concept: Concept, closed: Closed, brought: Brought | None = None, *, file: str = "", version: str = ""
-) -> bytes:
+def as_pdf(concept: Concept, closed: Closed, *, file: str = "", version: str = "") -> bytes:
     """The same lesson on paper: A4, tagged (PDF/UA-1), with an outline; arguments as of `as_html`."""
     from wetmass.lesson.content import lesson_of
     from wetmass.lesson.paper.document import pdf
 
-    return pdf(lesson_of(concept, closed, brought), file=file, version=version)
+    return pdf(lesson_of(concept, closed), file=file, version=version)

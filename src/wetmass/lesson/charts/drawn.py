@@ -11,6 +11,7 @@ from wetmass.lesson.look import LIGHT
 _COLOUR = {colour: name for name, colour in reversed(LIGHT.items())}
 _PAINTED = re.compile(r'\b(fill|stroke)="(#[0-9a-f]{6})"')
 _TAG = re.compile(r"<(\w+)([^<>]*?)(/?)>")
+_TOLD = re.compile(r' (?:role="graphics-[^"]*"|aria-[a-z]+="[^"]*")')
 _ID = re.compile(r'(id="|url\(#|href="#)(clip|gradient)')
 FONT = "Source Sans 3"
 
@@ -36,7 +37,7 @@ def svg(chart: Any, name: str, title: str, words: str) -> str:
     import vl_convert
 
     made = vl_convert.vegalite_to_svg(themed(chart).to_dict())
-    made = made[made.index("<svg") :]
+    made = _TOLD.sub("", made[made.index("<svg") :])  # the picture tells itself as a whole, below
     made = _TAG.sub(_painted, made)
     made = _ID.sub(rf"\1{name}-\2", made)
     head, _, rest = made.partition(">")

@@ -16,7 +16,7 @@ from wetmass.record.say import said as in_people_units
 
 def home(matter: Matter) -> list[Block]:
     """The way down of each stage, and what coming home costs."""
-    brought = matter.brought
+    brought = matter.closed.home
     if brought is None or not (brought.ways or brought.not_flown):
         return []
     made: list[Block] = []

@@ -14,7 +14,6 @@ from wetmass.lesson.content.inline import Link, Span, Words, filled
 from wetmass.lesson.content.matter import Matter, heading
 from wetmass.lesson.content.order import Placed
 from wetmass.lesson.words import said, topics
-from wetmass.record.brought import Brought
 from wetmass.record.closed import Closed
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.digits import readable
@@ -49,9 +48,9 @@ class Lesson:
     sections: tuple[Section, ...]
 
 
-def lesson_of(concept: Concept, closed: Closed, brought: Brought | None = None) -> Lesson:
-    """The lesson of a closed concept; `brought` tells what became of the stages it lets go."""
-    matter = Matter.of(concept, closed, brought)
+def lesson_of(concept: Concept, closed: Closed) -> Lesson:
+    """The lesson of a closed concept."""
+    matter = Matter.of(concept, closed)
     made = [
         Section(name, title, lead, tuple(blocks))
         for name, title, lead in topics()

@@ -9,7 +9,6 @@ from wetmass.lesson.content.facts import Facts
 from wetmass.lesson.content.order import Order
 from wetmass.lesson.drawing import from_volumes
 from wetmass.lesson.words import said
-from wetmass.record.brought import Brought
 from wetmass.record.closed import Closed
 from wetmass.record.geometry import Geometry
 
@@ -23,19 +22,18 @@ class Matter:
 
     concept: Concept
     closed: Closed
-    brought: Brought | None
     order: Order
     facts: Facts
     geometry: Geometry
     laid_out: bool  # else the geometry is drawn from volumes
 
     @classmethod
-    def of(cls, concept: Concept, closed: Closed, brought: Brought | None = None) -> Matter:
-        """From a closed concept; what became of its stages is its `home` where nothing else is given."""
+    def of(cls, concept: Concept, closed: Closed) -> Matter:
+        """From a closed concept."""
         order = Order(closed.steps)
         laid_out = closed.geometry is not None and bool(closed.geometry.stages)
         geometry = closed.geometry if laid_out and closed.geometry else from_volumes(closed.vehicle)
-        return cls(concept, closed, brought or closed.home, order, Facts(closed, order), geometry, laid_out)
+        return cls(concept, closed, order, Facts(closed, order), geometry, laid_out)
 
     def drawn(self, *sentences: str) -> str:
         """A caption, saying so where nothing was laid out."""

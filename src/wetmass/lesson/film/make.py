@@ -15,7 +15,6 @@ from wetmass.lesson.film.encode import encoded, encoder
 from wetmass.lesson.film.scene import HIGH, WIDE, Scene
 from wetmass.lesson.film.stack import Stack
 from wetmass.lesson.look import DARK, LIGHT
-from wetmass.record.brought import Brought
 from wetmass.record.closed import Closed
 
 SECONDS, RATE = 24.0, 25
@@ -25,14 +24,14 @@ _AFTER = 1.03  # of the time shown: a moment of rest at the end
 _AT_ONCE = 12  # pictures a process is given
 
 
-def scene(closed: Closed, brought: Brought | None, *, seconds: float = SECONDS, dark: bool = True) -> Scene:
+def scene(closed: Closed, *, seconds: float = SECONDS, dark: bool = True) -> Scene:
     """What the film shows.  Raises ValueError where nothing was flown."""
     from wetmass.lesson.drawing import from_volumes
 
     flight = closed.flight
     if flight is None:
         raise ValueError("it was not flown, since it does not close: there is nothing to film")
-    ways = brought.ways if brought is not None else ()
+    ways = closed.home.ways if closed.home is not None else ()
     up, home = bodies(flight, ways)
     rises = drawn_until(flight)[0]
     until = _AFTER * max([rises, *(min(one.ends, _MOST_HOME * rises) for one in home)])
@@ -52,7 +51,7 @@ def still(shown: Scene, time: float, size: tuple[int, int] = SIZE) -> bytes:
 
 
 def film(
-    closed: Closed, brought: Brought | None, target: Path, *, seconds: float = SECONDS, rate: int = RATE,
+    closed: Closed, target: Path, *, seconds: float = SECONDS, rate: int = RATE,
     dark: bool = True, size: tuple[int, int] = SIZE, told: Callable[[int, int], None] = lambda done, whole: None,
 ) -> None:  # fmt: skip
     """Write the flight, up and home, as a film.
@@ -67,7 +66,7 @@ def film(
     encoder()  # before any work is done
     if abs(size[0] * HIGH - size[1] * WIDE) > 2.0 * WIDE or size[0] % 2 or size[1] % 2:
         raise ValueError(f"a film is 16 to 9, and even both ways, got {size[0]} × {size[1]}")
-    shown = scene(closed, brought, seconds=seconds, dark=dark)
+    shown = scene(closed, seconds=seconds, dark=dark)
     count = max(2, round(seconds * rate))
     moments = [shown.until * i / (count - 1) for i in range(count)]
     encoded(_counted(_pictures(shown, moments, size[1] / HIGH), count, told), rate, target)

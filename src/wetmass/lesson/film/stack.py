@@ -68,6 +68,8 @@ class Stack:
                 flowed = masses[i - 1] - masses[i]
                 alike = round(at_work[i]) == number == round(at_work[i - 1])  # else something is let go
                 if alike and times[i] > times[i - 1] and flowed > 0.0:
+                    moments.append(float(times[i - 1]))
+                    left.append(left[-1])
                     used += float(flowed)
                     moments.append(float(times[i]))
                     left.append(max(0.0, 1.0 - used / together))
