@@ -362,3 +362,84 @@ def spread(
     raise typer.Exit(
         studied(file, options, samples=samples, seed=seed, more=guess or (), together=together or ())
     )
+
+
+@APP.command()
+def reach(
+    file: Annotated[str, _FILE],
+    to: Annotated[
+        str | None,
+        typer.Option("--to", metavar="DESTINATION", help='Only this one, such as "Moon orbit" or Mars.'),
+    ] = None,
+    payload: Annotated[
+        str | None,
+        typer.Option("--payload", metavar="MASS", help="Say what it would take to carry this much there."),
+    ] = None,
+    isp: Annotated[
+        str | None,
+        typer.Option("--isp", metavar="TIME", help="Specific impulse of the payload's own engine; 320 s."),
+    ] = None,
+    set_: Annotated[list[str] | None, _SET] = None,
+    json: Annotated[bool, _JSON] = False,
+    chart: Annotated[str | None, _CHART] = None,
+) -> None:
+    """Send the vehicle elsewhere: payload to each destination, and against the energy to leave.
+
+    Exit status: 0 it gets somewhere, 1 nowhere or not with that payload, 2 refused.
+    """
+    from wetmass.cli.reaching import reach as reached
+    from wetmass.cli.studies import Options
+
+    options = Options(json, chart, changes=set_ or ())
+    raise typer.Exit(reached(file, options, to=to, payload=payload, isp=isp))
+
+
+@APP.command()
+def refuel(
+    file: Annotated[str, _FILE],
+    to: Annotated[
+        str, typer.Option("--to", metavar="DESTINATION", help='Where to, such as "Moon surface" or Mars.')
+    ],
+    payload: Annotated[
+        str, typer.Option("--payload", metavar="MASS", help='What is carried there, as in "2 t".')
+    ],
+    tanker: Annotated[
+        str | None,
+        typer.Option(
+            "--tanker", metavar="FILE", help="The concept that brings propellant; the same without."
+        ),
+    ] = None,
+    every: Annotated[
+        str, typer.Option("--every", metavar="TIME", help="How often a tanker comes.")
+    ] = "7 day",
+    lost: Annotated[
+        str, typer.Option("--lost", metavar="SHARE", help="Of what a tanker brings, lost in the transfer.")
+    ] = "2 %",
+    boil_off: Annotated[
+        str, typer.Option("--boil-off", metavar="SHARE", help="Of what is aboard, boiling away in a day.")
+    ] = "0.1 %",
+    failure: Annotated[
+        str, typer.Option("--failure", metavar="SHARE", help="Chance that a tanker is lost.")
+    ] = "3 %",
+    seed: Annotated[
+        int,
+        typer.Option("--seed", metavar="N", min=0, help="Of the random failures; the same gives the same."),
+    ] = 1,
+    set_: Annotated[list[str] | None, _SET] = None,
+    json: Annotated[bool, _JSON] = False,
+    chart: Annotated[str | None, _CHART] = None,
+) -> None:
+    """Refill the last stage in orbit: how many tankers, how long, and what it then carries.
+
+    Exit status: 0 it can be filled and is enough, 1 it is not, 2 refused.
+    """
+    from wetmass.cli.refuelling import refuel as refuelled
+    from wetmass.cli.studies import Options
+
+    options = Options(json, chart, changes=set_ or ())
+    raise typer.Exit(
+        refuelled(
+            file, options, to=to, payload=payload, tanker=tanker, every=every, lost=lost, boil_off=boil_off,
+            failure=failure, seed=seed,
+        )
+    )  # fmt: skip

@@ -151,7 +151,7 @@ def answered(
     assumed += left_open
     if known is not None:
         ways = [way_like(ways, known.coasts)]  # the one that was better nearby
-    problem, ascent, found = _best_way(problem, ways, steering, told, known)
+    problem, ascent, found = best_way(problem, ways, steering, told, known)
     coasting = ascent.coasting
     values = {**problem.fixed, **open_values(problem, found)}
     vehicle = problem.vehicle(values)
@@ -208,7 +208,7 @@ def problem_of(concept: Concept, assembly: Assembly) -> tuple[Problem, list[str]
     return problem, assumed
 
 
-def _best_way(
+def best_way(
     problem: Problem, ways: list[tuple[Orbit | Climb, bool]], steering: Steering,
     told: Callable[[str], None], known: Known | None,
 ) -> _Answer:  # fmt: skip

@@ -93,7 +93,7 @@ def first_guess(concept: Concept, assembly: Assembly, orbit: Orbit | Climb, site
         _grow(concept, assembly, values, speed)
     else:
         values["payload"] = 1.0
-        values["payload"] = _inside(concept.payload, _payload_for(assembly, values, speed))
+        values["payload"] = _inside(concept.payload, payload_for(assembly, values, speed))
     _size_engines(concept, assembly, values, aloft)
     return Guess(values, speed)
 
@@ -226,7 +226,7 @@ def ideal_gain(vehicle: Vehicle) -> float:
     return total
 
 
-def _payload_for(assembly: Assembly, values: dict[str, float], speed: float) -> float:
+def payload_for(assembly: Assembly, values: dict[str, float], speed: float) -> float:
     """Payload with which the ideal speed gain is `speed` [kg]; a little where even none is too much."""
 
     def gain(payload: float) -> float:
