@@ -1,6 +1,7 @@
 """Payload against destination: what is further costs more, and as the rocket equation says."""
 
 import functools
+import itertools
 import math
 
 import pytest
@@ -46,7 +47,7 @@ def test_the_curve_falls_as_the_rocket_equation_says():
     empty = last.dry_mass + last.propellant.residuals + last.propellant.reserve
     exhaust = last.vacuum_isp * 9.80665
     points = reached().curve
-    for one, other in zip(points, points[1:], strict=False):
+    for one, other in itertools.pairwise(points):
         speed = study.speed_from_parking(other.c3) - study.speed_from_parking(one.c3)
         expected = (one.payload + empty) * math.exp(-speed / exhaust)
         assert other.payload + empty == pytest.approx(expected, rel=0.015)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -77,7 +78,7 @@ class Reach:
     @property
     def greatest_c3(self) -> float:
         """Energy at which no payload is left [m²/s²], between two points; nan where the curve ends before."""
-        for one, other in zip(self.curve, self.curve[1:], strict=False):
+        for one, other in itertools.pairwise(self.curve):
             if one.payload > 0.0 >= other.payload:
                 return one.c3 + one.payload / (one.payload - other.payload) * (other.c3 - one.c3)
         return math.nan
