@@ -284,7 +284,13 @@ class Behind(Exchange, Sense):
             return
         if shown and self.typed_slips():
             return
-        if not shown and (self.holds(self._ideal_as_flown) or self.one_for_all() or self.coast_alone()):
+        if not shown and (
+            self.holds(self._ideal_as_flown)
+            or self.one_for_all()
+            or self.coast_alone()
+            or self.spent_stage_kept()
+            or self.c3_as_speed()
+        ):
             return
         if self.by_forms():
             return

@@ -16,6 +16,7 @@ from wetmass.working.amounts import (
     percent,
     times_off,
 )
+from wetmass.working.linking import linked
 from wetmass.working.relations import wrong_forms
 from wetmass.working.slips.edits import edits
 from wetmass.working.slips.finder import Found, digits_agreeing, find, slips
@@ -225,8 +226,18 @@ class Faults(LineState):
                 self.verdict, self.slips = Verdict.OFF, (*self.slips, *said[0])
                 return
             self.slips, self.verdict, self.sentence, self.recomputed = said
+            if self.fit is None and self.units_unsaid():
+                self.verdict, self.slips, self.sentence, self.recomputed = Verdict.RIGHT, (), "", claim.si
+                return
         if self.slips:
             self.recomputed = self.slips[0].right if not math.isnan(self.slips[0].right) else self.recomputed
+
+    def units_unsaid(self) -> bool:
+        """Whether a number of the line has a unit that neither it nor the page says: kilonewtons, say."""
+        return self.best is not None and any(
+            leaf.bare and leaf.page < 0 and not leaf.constant and leaf.half > 0 and leaf.typed > 4.0
+            for leaf in leaves(linked(self.best, self.scope))
+        )
 
     def miscopied(self, right: float) -> tuple[Slip, ...]:
         """The stated digits are the right ones with two exchanged or one changed."""

@@ -23,7 +23,7 @@ from wetmass.working.linking import linked
 from wetmass.working.relations import Bound, dimension_of, fitness, ideas_of, recognised
 from wetmass.working.slips.finder import Found, ranked, slips
 from wetmass.working.slips.terms import terms_of
-from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, leaves, mapped, put, walk
+from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, exactly, leaves, mapped, put, walk
 from wetmass.working.units import (
     ACCELERATION,
     LENGTH,
@@ -68,7 +68,7 @@ class Fitting(Explaining):
             turned = -1.0  # a negative energy, say
             tree = mapped_signs(tree)
         tree = mapped(mapped(tree, self._doubted) if doubt else tree, self._half_or_twice)
-        tree = _with_loads(tree)
+        tree = self._with_squares(_with_loads(tree))
         mine = telling(tree)
         if not mine or len(mine) > 7:
             return 0.0, []
@@ -118,6 +118,28 @@ class Fitting(Explaining):
                 return None  # so many of them
             rights.append((bound, form, right))
         return came, rights
+
+    def _with_squares(self, tree: Node) -> Node:
+        """A plain number that is the square of a speed or a length said in this line."""
+        for path, leaf in list(walk(tree)):
+            if (
+                not isinstance(leaf, Leaf)
+                or not leaf.bare
+                or leaf.page >= 0
+                or leaf.constant
+                or leaf.typed < 5.0
+            ):
+                continue
+            for entry in self.scope.entries:
+                its = entry.leaf
+                if (
+                    entry.line == self.statement.raw.number
+                    and its.dimension in (SPEED, LENGTH)
+                    and abs(its.typed**2 / leaf.typed - 1.0) < 1e-9
+                ):
+                    tree = put(tree, path, Op("^", (self.scope.leaf(entry), exactly(2.0))))
+                    break
+        return tree
 
     def _as_keyed(self, tree: Node) -> float:
         """What the line comes to with its numbers as they are typed, in the unit stated."""

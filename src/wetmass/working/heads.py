@@ -91,6 +91,9 @@ def label_unit(label: str) -> tuple[str, str]:
     return label, ""
 
 
+_SHARES = frozenset(["residual", "reserve", "ullage", "growth", "margin", "boiloff"])
+
+
 def last_phrase(label: str) -> str:
     """`second look, dry mass` names the dry mass; brackets keep their commas."""
     if "," in label and label.count("(") == label.count(")"):
@@ -100,6 +103,9 @@ def last_phrase(label: str) -> str:
             if letter == "," and depth == 0:
                 cut = index + 1
         tail = label[cut:].strip()
+        share = re.fullmatch(r"(?:and )?([^\W\d_][\w\-]*) \d[\d.]* ?%", tail)
+        if share and tags(share.group(1)) & _SHARES:
+            return share.group(1)  # "propellant 21 500 kg, residuals 1.5 %": the residuals are worked out
         if re.search(r"\d", tail) and not stage_of(tail):
             first = label.split(",")[0].strip()  # "pump power, dp 11 MPa, LOX 1141": what is given for it
             if len(first) > 2 and tags(re.sub(r"\d.*", "", first)) & IDEAS:

@@ -21,9 +21,13 @@ class Judged(Arithmetic, Faults, Behind, Neighbours):
         self.restated()
         if sides:
             self.arithmetic(sides)
-        if self.verdict in (Verdict.RIGHT, Verdict.APPROXIMATION) and not self.slips:
+        rounded = self.verdict is Verdict.APPROXIMATION and [slip.kind for slip in self.slips] == ["S44"]
+        if self.verdict in (Verdict.RIGHT, Verdict.APPROXIMATION) and (not self.slips or rounded):
+            kept, self.slips = (self.slips, self.sentence, self.recomputed), ()
             with contextlib.suppress(Unfit, ArithmeticError):  # what cannot be worked out says nothing
                 self.behind()
+            if not self.slips and rounded:
+                self.slips, self.sentence, self.recomputed = kept
         if self.verdict is Verdict.RIGHT and not self.slips:
             self.range()
         self.model()

@@ -32,6 +32,7 @@ _KINDS = {
     VOLUME: "volume",
     AREA: "area",
     MASS_FLOW: "flow",
+    POWER: "power",
 }
 
 
@@ -55,7 +56,7 @@ def with_kind(ideas: frozenset[str], claim: Leaf) -> frozenset[str]:
     return ideas | {kind}
 
 
-_CALLED = {**_KINDS, SPEED: "speed", TIME: "time", LENGTH: "", ACCELERATION: "acceleration", POWER: "power"}
+_CALLED = {**_KINDS, SPEED: "speed", TIME: "time", LENGTH: "", ACCELERATION: "acceleration"}
 _SPECIAL = {SPEED: {"dv", "exhaust"}, FORCE: {"weight", "drag", "lift"}, PRESSURE: {"stress"}, TIME: {"isp"}}
 
 
@@ -85,7 +86,7 @@ def subject_of(line: str, label: str) -> frozenset[str]:
     ['ring', 'torus']
     """
     head, colon, rest = line.partition(":")
-    if not colon or "=" not in rest or len(head.split()) > 6 or head.strip(" *-") in label:
+    if not colon or "=" not in rest or len(head.split()) > 10 or head.strip(" *-") in label:
         return frozenset()
     return tags(head) & _SUBJECTS
 

@@ -113,7 +113,8 @@ def _suit(role: Role, leaf: Leaf, strict: bool, higher: bool) -> tuple[float, Le
     ideas = {idea for option in role.ideas for idea in option}
     if leaf.si < 0.0 and not leaf.angle and leaf.unit != "rad":
         leaf = replace(leaf, typed=abs(leaf.typed))
-    if role.letter in _BY_NAME and not named:
+    share = leaf.unit in ("%", "percent") and not its and role.low < 1.0 and wanted == NONE
+    if role.letter in _BY_NAME and not named and not share:
         return None
     angle = role.letter in _ANGLES or role.unit == "rad"
     if angle and (leaf.angle or leaf.unit == "rad") and leaf.dimension == NONE:
@@ -125,7 +126,7 @@ def _suit(role: Role, leaf: Leaf, strict: bool, higher: bool) -> tuple[float, Le
         inside = role.low <= abs(leaf.si) <= role.high
         if inside and (named or not its or (not clash(role, its) and not (its & _NAMED))):
             if wanted == NONE and not named and (strict or its or not higher):
-                return None
+                return (-1.0, leaf) if role.letter == "cd" and leaf.bare and not its and not strict else None
             return 2.0 + 2.0 * named, leaf
         if wanted == LENGTH and its:
             if "radius" in ideas and "diameter" in its and "orbit" not in ideas:

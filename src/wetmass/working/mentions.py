@@ -34,7 +34,7 @@ _CALLED: dict[Dimension, str] = {
 }  # fmt: skip
 _SAID = re.compile(
     r"(?:(?<![\w.])([^\W\d][\w/]*)\s*(?:=|of|:|is)?\s*)?(?<![\w.])(\d[\d.,]*(?:e\d+)?\s*"
-    r"(?:[^\W\d_°%]{1,4}[²³]?(?:/[^\W\d_]{1,4}[²³\d]?)*|%|°)?)(?![\w])"
+    r"(?:[^\W\d_°%]{1,4}[²³]?(?:/[^\W\d_]{1,4}[²³\d]?)*|%|°|percent|per cent)?)(?![\w])"
 )
 # what stands behind an amount: "8 ft diameter", "14 m long"
 _BEHIND = re.compile(
@@ -50,7 +50,9 @@ _TO_ONE = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?)\s*(?:to|:)\s*1(?![\w.])")
 _OWN = frozenset(["speed", "density", "pressure", "thrust", "mass", "volume", "area", "flow", "acceleration",
     "temperature", "height", "radius", "diameter", "length", "wall", "distance", "isp"])  # fmt: skip
 _MOST = 6
-_PURE = frozenset(["efficiency", "cd", "cf", "gamma", "mach", "ratio", "mixture", "fraction", "lift", "twr"])
+_PURE = frozenset(
+    ["efficiency", "cd", "lift", "cf", "gamma", "mach", "ratio", "mixture", "fraction", "lift", "twr"]
+)
 
 
 def mention(statement: Statement, text: str, scope: Scope) -> None:
@@ -70,7 +72,11 @@ def mention(statement: Statement, text: str, scope: Scope) -> None:
             break
         word, amount = (match.group(1) or "").strip(), match.group(2).strip(" ,.")
         try:
-            said = parse(RawLine(statement.raw.number, 0, "", "", 0, True), f"x = {amount}", Scope())
+            said = parse(
+                RawLine(statement.raw.number, 0, "", "", 0, True),
+                f"x = {amount.replace('per cent', '%')}",
+                Scope(),
+            )
         except (Unreadable, RecursionError):
             continue
         leaf = said.claim if said is not None else None
@@ -87,7 +93,24 @@ def mention(statement: Statement, text: str, scope: Scope) -> None:
         name = "stress" if stress else name
         if behind and not known and not leaf.bare:
             name = _CALLED_BEHIND.get(behind.group(1).rstrip("."), behind.group(1))
-        scope.add(_entry(statement, name, leaf, len(scope.entries)))
+        entry = _entry(statement, name, leaf, len(scope.entries))
+        if leaf.unit in ("%", "percent") and not known:
+            share = tags(statement.label) & _SHARES
+            if "pump" in statement.label.lower() or "power" in share:
+                share = frozenset(["efficiency"])
+            entry.name = next(iter(sorted(share - {"power"})), "")
+            entry.tags = frozenset([entry.name]) if entry.name else frozenset()
+        scope.add(entry)
+    if tags(statement.label) & {"fuel", "oxidiser"}:  # "oxygen at 2.7"
+        for match in _MIXED.finditer(head):
+            leaf = Leaf(float(match.group(1)), text=match.group(1), half=0.05)
+            entry = _entry(statement, "mixture ratio", leaf, len(scope.entries))
+            entry.tags = frozenset(["mixture", "ratio"])
+            scope.add(entry)
+
+
+_SHARES = frozenset(["growth", "ullage", "residual", "reserve", "margin", "boiloff", "efficiency", "power"])
+_MIXED = re.compile(r"\b(?:at|with|for|ratio|O/F|MR)\s*(?:of\s*|=\s*)?(\d\.\d+)(?=\s*$|\s*[=:,)])")
 
 
 def _entry(statement: Statement, name: str, leaf: Leaf, index: int) -> Entry:

@@ -153,7 +153,7 @@ _TAGS: dict[str, str] = {
 }  # fmt: skip
 
 _MORE = """power pump energy specific momentum sound molar potential kinetic centripetal hover cruise glide flux  # noqa: E501
-canopy reach deorbit flight bypass eccentricity needed lowering opening shock annulus annular cone infinity departure combined head bearing static"""  # noqa: E501
+canopy reach deorbit flight bypass eccentricity needed lift lowering opening shock annulus annular cone infinity departure combined head bearing static"""  # noqa: E501
 # all that are known
 IDEAS = frozenset(idea for spelling in (*_TAGS.values(), _MORE) for idea in spelling.split())
 

@@ -238,11 +238,14 @@ class Scope:
         if leaf.page >= 0 or leaf.constant or leaf.typed == 0 or leaf.text in ("½", ""):
             return []
         small = leaf.bare and leaf.typed == int(leaf.typed) and abs(leaf.typed) <= 4 and not base_of_power
+        pool = self.entries
         if small:
-            return []
+            pool = [
+                e for e in self.entries if e.line == self.line and e.leaf.dimension != NONE and not e.keys
+            ]
         found: list[Leaf] = []
         order = sorted(
-            self.entries,
+            pool,
             key=lambda e: (e.stage == self.stage, e.section == self.section, e.index),
             reverse=True,
         )

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from wetmass.working.heads import label_of, label_unit, last_phrase
 from wetmass.working.names import IDEAS, stage_of, tags
 from wetmass.working.page import RawLine
+from wetmass.working.reading.prose import A_DAY
 from wetmass.working.scope import Scope
 from wetmass.working.sides import Part, sides_of
 from wetmass.working.tokens import Unreadable, plain, tokens
@@ -109,7 +110,7 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
     `continued` is the label of the statement above, for a line that starts with its sign.
     Raises Unreadable with a reason in words.
     """
-    text = plain(text).strip()
+    text = A_DAY.sub(r"\1/\2", plain(text).strip())
     text = _PER_TWO.sub(_apart, text)
     if text.startswith("~"):
         text = "≈" + text[1:]

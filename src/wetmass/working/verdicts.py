@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import re
 from collections.abc import Mapping
 from dataclasses import replace
@@ -15,7 +16,7 @@ from wetmass.working.linking import linked
 from wetmass.working.mentions import mention
 from wetmass.working.names import IDEAS, key, meaning, tags
 from wetmass.working.page import RawLine, read
-from wetmass.working.reading.prose import bare_sum, clauses, wordy
+from wetmass.working.reading.prose import bare_sum, clauses, spoken_products, wordy
 from wetmass.working.scope import Entry, Scope
 from wetmass.working.slips.edits import Context, imperial_words
 from wetmass.working.statement import Statement, parse, split
@@ -181,14 +182,16 @@ class Checker:
 
     def without_remarks(self, raw: RawLine, piece: str, continued: str) -> Statement | None:
         """The statement of a line with the words behind its numbers left out, None where that does not help."""
-        bare = bare_sum(piece)
-        if bare == piece:
-            return None
-        try:
-            statement = parse(raw, bare, self.scope, continued)
-        except (Unreadable, RecursionError):
-            return None
-        return statement if statement is not None and statement.claim is not None else None
+        for bare in (bare_sum(piece), spoken_products(piece)):
+            if bare == piece:
+                continue
+            try:
+                statement = parse(raw, bare, self.scope, continued)
+            except (Unreadable, RecursionError):
+                continue
+            if statement is not None and statement.claim is not None:
+                return statement
+        return None
 
     def said(self, raw: RawLine, text: str, offset: int = 0) -> None:
         """The values with a name and a unit in a remark or in a line that states nothing else."""
@@ -229,6 +232,10 @@ class Checker:
             return self.without_number(statement, text, place)
         self.scope.stage, self.scope.section = statement.stage, statement.raw.section
         self.scope.line = statement.raw.number
+        if statement.note and statement.expressions and not tags(statement.label) & IDEAS:
+            said = re.match(r"\s*\(?\s*((?:[^\W\d_][\w\-]*\s*){1,4})", statement.note)
+            if said and tags(said.group(1)) & IDEAS:
+                statement.label = f"{statement.label} {said.group(1).strip()}".strip()
         ideas = tags(statement.label)
         statement.subject = subject_of(statement.raw.text, statement.label)
         context = Context(
@@ -382,6 +389,15 @@ def _givens(raws: list[RawLine]) -> Scope:
             if statement is None or statement.claim is None or statement.expressions:
                 continue
             scope.add(_stated(statement, statement.claim, len(scope.entries)))
+        if not raw.prose and _SIGNED.search(raw.text):
+            continue
+        for clause in clauses(raw.text) if re.search(r"\d", raw.text) else ():
+            if not clause.given or not tags(clause.text.partition(" = ")[0]) & IDEAS - _SIDES:
+                continue
+            with contextlib.suppress(Unreadable, RecursionError):
+                statement = parse(raw, clause.text, scope)
+                if statement is not None and statement.claim is not None and not statement.claim.bare:
+                    scope.add(_stated(statement, statement.claim, len(scope.entries)))
     return scope
 
 

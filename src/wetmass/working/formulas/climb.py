@@ -149,7 +149,7 @@ way to a speed
     S01 vx^2/an : the half is left out : with the half
 thrust for a climb
     m*(g+a) [N] (mechanics)
-    is thrust | thrust needed | thrust liftoff ; not weight net
+    is thrust needed | thrust liftoff | thrust up | thrust vertical | thrust landing ; not weight net
     S24 m*a : the weight is left out : with g added
     S24 m*(a-g) : the weight is taken off : with g added
 thrust for a climb

@@ -41,6 +41,8 @@ falling speed
 canopy for a falling speed
     2*m*g/(rho*cd*v^2) [m2] (air)
     is canopy area | area | canopy | parachute area
+    S02 2*m/(rho*cd*v^2) : g is left out of the weight : with the weight m·g
+    S01 m*g/(rho*cd*v^2) : the 2 is left out : with the 2
 opening force
     0.5*rho*v^2*cd*A [N] (air)
     is thrust | opening | shock
@@ -60,6 +62,10 @@ speed change of a braking burn
     S51 vx-lo : the gravity loss is taken off : with it added
 throttle to hover
     m*g/F [1] (mechanics)
-    is hover fraction | hover | fraction
+    is hover fraction | hover throttle | throttle
     S04 F/(m*g) : the quotient is upside down : with the weight above
+canopy diameter
+    sqrt(8*m*g/(pi*rho*cd*v^2)) [m] (air)
+    is diameter | canopy diameter | parachute diameter | canopy
+    S52 sqrt(2*m*g/(pi*rho*cd*v^2)) : the radius is taken for the diameter : with the diameter
 """

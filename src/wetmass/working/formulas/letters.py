@@ -106,7 +106,7 @@ i ; inclination ; 1 ; 0.0001 ; 3.2
 az ; azimuth ; 1 ; 0 ; 6.3
 phi ; latitude ; 1 ; -1.6 ; 1.6
 di ; plane change | inclination | angle | plane ; 1 ; 0.0001 ; 3.2
-cd ; cd ; 1 ; 0.05 ; 3
+cd ; cd | lift ; 1 ; 0.05 ; 3
 ep ; expansion ratio | area ratio | epsilon | expansion ; 1 ; 1.5 ; 400
 cf ; cf ; 1 ; 0.5 ; 2.5
 te ; twr ; 1 ; 0.05 ; 300
@@ -137,6 +137,7 @@ ra ; oxidiser density | density lox ; kg/m3 ; 700 ; 2000
 rf ; fuel density ; kg/m3 ; 40 ; 1600
 rl ; density ; kg/m3 ; 30 ; 12000
 # other
+Pj ; power ; W ; 1 ; 1e12
 k1 ; flow booster | flow ; kg/s ; 1e-6 ; 1e5
 k2 ; flow core | flow ; kg/s ; 1e-6 ; 1e5
 k ; flow ; kg/s ; 1e-6 ; 1e5

@@ -98,4 +98,17 @@ electric thrust
 exit area of a cluster
     n*pi/4*d^2 [m2] (solids)
     is area total | total area | exit area total | exit area all | area ; not ratio
+flow from the power of the jet
+    2*Pj/c^2 [kg/s] (mechanics)
+    is flow
+    S01 Pj/c^2 : the 2 is left out : with the 2
+    S06 2*Pj/c : the speed is not squared : with the square
+thrust from the power of the jet
+    2*Pj/c [N] (mechanics)
+    is thrust
+    S01 Pj/c : the 2 is left out : with the 2
+ideal exhaust speed of a heated gas
+    sqrt(2*cp*Tc) [m/s] (mechanics)
+    is exhaust speed | exhaust
+    S01 sqrt(cp*Tc) : the 2 is left out : with the 2
 """

@@ -118,6 +118,11 @@ _LONG = {"long": "length", "tall": "height", "high": "height", "wide": "diameter
          "thick": "wall", "deep": "height", "diameter": "diameter", "radius": "radius"}  # fmt: skip
 
 
+A_DAY = re.compile(
+    r"(?<=\d )(kg|t|g|lb|m³|l|litres?)\s+(?:a|an|per|each|every)\s+(day|hour|minute|second|h|d|min|s)\b"
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Clause:
     """What a part of a line states, as `name = …`; `given` where it is a value without a sign."""
@@ -144,7 +149,7 @@ def clauses(text: str) -> list[Clause]:
     >>> [clause.text for clause in clauses("We burn 31 t of propellant, so it takes 31 t / 0.2 t/s = 155 s.")]
     ['propellant = 31 t', 'takes = 31 t / 0.2 t/s = 155 s']
     """
-    text = plain(text[:LONGEST])
+    text = A_DAY.sub(r"\1/\2", plain(text[:LONGEST]))
     found: list[Clause] = []
     for match in _COUNTED.finditer(text):
         word = match.group(1).lower()
@@ -453,4 +458,16 @@ def bare_sum(text: str) -> str:
     return head + sign + _REMARKED.sub(lambda match: match.group(1) + " ", tail)
 
 
-__all__ = ["Clause", "bare_sum", "clauses", "wordy"]
+_AT = re.compile(rf"(\d[\d.,]*\s*{_UNIT_WORD})\s+(?:at|for|of|by)\s+(?=\d[\d.,]*\s*{_UNIT_WORD}\s*[=≈])")
+
+
+def spoken_products(text: str) -> str:
+    """ "4.35 m³ at 1180 kg/m³ = 5133 kg" with its sign.
+
+    >>> spoken_products("load: 4.35 m³ at 1180 kg/m³ = 5133 kg")
+    'load: 4.35 m³ · 1180 kg/m³ = 5133 kg'
+    """
+    return _AT.sub(r"\1 · ", text)
+
+
+__all__ = ["Clause", "bare_sum", "clauses", "spoken_products", "wordy"]

@@ -60,6 +60,9 @@ weights : weight mass
 hover hovering : hover
 deceleration retardation : acceleration
 momentum : momentum
+Cl CL C_L c_L cl cL : lift
+va v_a vA : apogee speed
+vp v_p vP : perigee speed
 flight forward airspeed : flight
 bypass : bypass
 eccentricity ecc : eccentricity

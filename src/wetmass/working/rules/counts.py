@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from wetmass.working.linking import linked
+from wetmass.working.names import tags
 from wetmass.working.relations import suits
 from wetmass.working.rules.base import Rules
 from wetmass.working.scope import Entry
@@ -40,6 +41,11 @@ class Counts(Rules):
         """The thrust or flow of one engine where the name of the line means the vehicle."""
         ideas = suits(self.statement.label)
         if not ideas & {"twr", "liftoff", "total", "burn"} or ideas & {"engine", "each"}:
+            return False
+        if re.search(
+            r"\b(?:a|an|one|each|single|per) (?:fan|engine|booster|motor|rocket|thruster|turbofan)\b",
+            self.context.words,
+        ):  # noqa: E501
             return False
         stage = self.statement.stage
         counts = [
@@ -181,6 +187,35 @@ class Counts(Rules):
             and not entry.tags & {"start", "core", "booster"}
             and bool(entry.tags & self.ideas & {"thrust", "flow"})
         )
+
+    def _dry_mass_of_one(self, tree: Node) -> bool:
+        """The mass of one booster or engine in a sum where all of them come or go together."""
+        flat = terms_of(tree)
+        if self.claim.dimension != MASS or len(flat) < 2 or self.ideas & {"each", "booster", "engine"}:
+            return False
+        if re.search(r"\b(?:per|each|one|single|apiece|first of)\b", self.statement.label.lower()):
+            return False
+        for _sign, part in flat:
+            entry = self.entry_of(part)
+            if (
+                entry is None
+                or entry.leaf.dimension != MASS
+                or "total" in entry.tags
+                or not isinstance(part, Leaf)
+            ):
+                continue
+            kinds = entry.tags & {"booster", "engine", "fan", "motor"}
+            if not ("each" in entry.tags or "booster" in kinds) or "count" in entry.tags:
+                continue
+            counts = [(n, name) for n, name in self.context.counts if not kinds or tags(name) & kinds]
+            if len({n for n, _ in counts}) != 1:
+                continue
+            n = counts[0][0]
+            if any(other.bare and other.typed == n for other in leaves(tree)):
+                continue
+            right = self.claim.si + _sign * (n - 1.0) * part.si
+            return self.tell("S30", f"only one of the {n:g} is counted", "with all of them", right, ("S31",))
+        return False
 
 
 def _number(entry: Entry) -> frozenset[str]:

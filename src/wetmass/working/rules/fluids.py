@@ -94,7 +94,10 @@ class Fluids(Rules):
 
     def _ullage_turned(self, tree: Node) -> bool:
         """Room for gas makes the tank larger and the liquid less."""
-        said = re.search(r"(\d+(?:\.\d+)?)\s*(?:%|percent|per cent)\s*(?:of )?ullage", self.context.words)
+        said = re.search(
+            r"(\d+(?:\.\d+)?)\s*(?:%|percent|per cent)\s*(?:of |for )?(?:the )?(?:ullage|free\b|empty|gas|room|headspace|head space|void|vapou?r)",
+            self.context.words,
+        )
         shares = [float(said.group(1)) / 100.0] if said else []
         if not shares:
             shares = [

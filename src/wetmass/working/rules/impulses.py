@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from wetmass.working.relations import suits
 from wetmass.working.rules.base import Rules
 from wetmass.working.slips.edits import Edit
@@ -95,3 +97,38 @@ class Impulses(Rules):
         edit = Edit("S25", self.best, "specific impulses are added", "at most their mean, weighted by flow,")
         self.conclude([Found(edit, self.claim.si, mean, 0.6)], mean)
         return True
+
+    def _straight_mean(self, tree: Node) -> bool:
+        """Two specific impulses halved, on a page whose boosters burn beside a core."""
+        if "isp" not in self.ideas or not isinstance(tree, Op) or tree.kind != "/":
+            return False
+        above, below = tree.parts
+        flat = terms_of(above)
+        if not isinstance(below, Leaf) or below.typed != len(flat) or len(flat) != 2:
+            return False
+        parts = [part for _, part in flat if isinstance(part, Leaf) and 60.0 < part.si < 1300.0]
+        if len(parts) != 2 or re.search(r"sea|vac|ground|climb|ascent|\bsl\b|altitude", self.context.words):
+            return False
+        if any({"sl", "vac"} & e.tags for part in parts if (e := self.entry_of(part)) is not None):
+            return False
+        if not re.search(r"booster|strap|parallel|side by side", self.checker.text.lower()):
+            return False
+        low, high = sorted(part.si for part in parts)
+        if high / low < 1.01:
+            return False
+        thrusts = [
+            e.stated
+            for kind in ("booster", "core")
+            for e in [
+                next((x for x in self.scope.entries if x.leaf.dimension == FORCE and kind in x.tags), None)
+            ]
+            if e is not None
+        ]
+        right = 2.0 / (1.0 / low + 1.0 / high)
+        if len(thrusts) == 2:  # by the thrusts the page gives, one booster's times their number
+            count = next((n for n, name in self.context.counts if "booster" in name), 1.0)
+            booster, core = thrusts[0] * count, thrusts[1]
+            right = (booster + core) / (booster / parts[0].si + core / parts[1].si)
+        return self.tell(
+            "S25", "the impulses are averaged straight", "weighted by flow, ΣF / Σ(F/Isp),", right
+        )

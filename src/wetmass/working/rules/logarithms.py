@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from wetmass.working.linking import linked
 from wetmass.working.relations import ideas_of, suits
 from wetmass.working.rules.base import Rules
 from wetmass.working.slips.edits import Edit
@@ -19,7 +20,10 @@ from wetmass.working.tree import (
     walk,
 )
 from wetmass.working.units import (
+    LENGTH,
+    MASS,
     SPEED,
+    TIME,
 )
 
 
@@ -29,7 +33,8 @@ class Logarithms(Rules):
     def _common_logarithm(self) -> bool:
         """log₁₀ written, or meant by log, where a rocket equation asks for ln."""
         ideas = suits(self.statement.label)
-        if "dv" not in ideas or "ratio" in ideas:
+        always = self.claim.dimension in (SPEED, LENGTH, TIME) and not self.claim.bare
+        if not always and ("dv" not in ideas or "ratio" in ideas):
             return False
         for path, node in walk(self.best):
             if isinstance(node, Op) and (
@@ -94,4 +99,47 @@ class Logarithms(Rules):
                     right,
                     ("S31",),
                 )
+        return False
+
+    def _payload_not_in_end(self) -> bool:
+        """The start mass over the dry mass alone, though the page has a payload that stays on board."""
+        if not {"dv"} & suits(self.statement.label) and self.claim.dimension != SPEED:
+            return False
+        named = linked(self.best, self.scope)
+        for path, node in walk(named):
+            if (
+                not isinstance(node, Op)
+                or node.kind not in ("ln", "log")
+                or not isinstance(node.parts[0], Op)
+            ):
+                continue
+            quotient = node.parts[0]
+            if quotient.kind != "/":
+                continue
+            start, dry = self.entry_of(quotient.parts[0]), self.entry_of(quotient.parts[1])
+            if start is None or dry is None or "start" not in start.tags:
+                continue
+            if "dry" not in dry.tags or dry.tags & {"end", "payload", "total", "start"}:
+                continue
+            carried = [
+                e
+                for e in (self.checker.ahead or self.scope).entries
+                if "payload" in e.tags
+                and e.leaf.dimension == MASS
+                and not e.tags & {"dry", "total", "fraction"}
+                and 0.005 * start.stated < e.stated < start.stated - dry.stated
+                and (not dry.stage or e.stage in ("", dry.stage))
+            ]
+            if len(carried) != 1:
+                continue
+            below = dry.stated + carried[0].stated
+            new = Op("/", (quotient.parts[0], Leaf(below, dimension=MASS, bare=False, text=f"{below:g} kg")))
+            right = self.changed(named, (*path, 0), new)
+            return self.tell(
+                "S31",
+                "the payload is left out of the final mass",
+                f"with {carried[0].name or 'it'} in it",
+                right,
+                ("S05",),
+            )
         return False

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from wetmass.working.relations import ideas_of
 from wetmass.working.rules.base import Rules
 from wetmass.working.slips.terms import terms_of
@@ -98,3 +100,32 @@ class Masses(Rules):
         right = start.stated - ends[0].stated
         cause = f"only {dry.name} is taken off"
         return self.tell("S31", cause, f"with all that is left at burnout ({ends[0].name})", right, ("S05",))
+
+    def spent_stage_kept(self) -> bool:
+        """The mass at ignition of a stage stated as that at burnout of the one below, though something is dropped."""
+        stage = self.statement.stage
+        if not stage.isdigit() or stage == "1" or "start" not in self.ideas or self.claim.dimension != MASS:
+            return False
+        below = str(int(stage) - 1)
+        entries = (self.checker.ahead or self.scope).entries
+        same = [
+            e
+            for e in self.scope.entries
+            if e.leaf.dimension == MASS and "end" in e.tags and e.stage == below and self.claim.si
+            and abs(e.stated / self.claim.si - 1.0) < 1e-6
+        ]  # fmt: skip
+        dropped = [
+            e
+            for e in entries
+            if e.leaf.dimension == MASS
+            and 0.001 * self.claim.si < e.stated < 0.7 * self.claim.si
+            and (
+                re.search(r"\bdropp|\bjettison|\bspent\b|\bseparat|\bthrown\b|\bshed\b", e.name.lower())
+                or ("dry" in e.tags and e.stage == below)
+            )
+        ]
+        if not same or not dropped:
+            return False
+        right = self.claim.si - dropped[-1].stated
+        cause = "the empty stage below is still carried"
+        return self.tell("S32", cause, f"with {dropped[-1].name} dropped", right, ("S31", "S55"))

@@ -37,7 +37,7 @@ class Sense(
             self._common_logarithm, self._other_place, self._sea_level_air, self._straight_densities,
             self._same_as_elsewhere, self._percent_as_number, self._celsius, self._unit_of_page,
             self._allowance_digits, self._other_stage, self._gross_acceleration, self._one_of_many,
-            self._turned_gain, self._added_impulses, self._miscopied_value,
+            self._turned_gain, self._added_impulses, self._payload_not_in_end, self._miscopied_value,
         )  # fmt: skip
         return self.best is not None and any(self.holds(rule) for rule in rules)
 
@@ -60,10 +60,11 @@ class Sense(
     def by_sense(self) -> bool:
         """Whether a number is not the one the line speaks of, though arithmetic and relation hold."""
         return self.any_of((
-            self._growth_on_propellant, self._share_as_tenths, self._weight_left_out,
+            self._gross_although_net, self._growth_on_propellant, self._share_as_tenths, self._weight_left_out,
             self._lift_off_acceleration, self._residuals_left_out, self._ground_impulse_aloft,
-            self._all_engines_though_one_is_out, self._ground_air_aloft, self._impulses_by_count,
+            self._all_engines_though_one_is_out, self._ground_air_aloft, self._impulses_by_count, self._straight_mean, self._felt_less_weight, self._dry_mass_of_one,
+            self._turn_not_halved,
             self._own_mass_again, self._above_not_taken_off, self._propellant_in_logarithm, self._impulses_added, self._growth_twice,
             self._sine_of_latitude, self._first_acceleration_kept, self._one_of_its_kind,
-            self._units_do_not_agree, self._sign_in_a_budget, self._mass_of_another_moment,
+            self._units_do_not_agree, self._sign_in_a_budget, self._speeds_added, self._taken_off_added, self._mass_of_another_moment,
         ))  # fmt: skip

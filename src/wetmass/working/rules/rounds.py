@@ -9,7 +9,7 @@ from wetmass.working.relations import ideas_of
 from wetmass.working.rules.base import Rules
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import Leaf, Node, Op, Unfit, evaluate
-from wetmass.working.units import AREA, LENGTH, VOLUME
+from wetmass.working.units import AREA, LENGTH, NONE, TIME, VOLUME
 
 _THIRD = 1.0 / 3.0
 # power of the length, power of other lengths beside it: factors with π in front of a radius and of a diameter
@@ -27,6 +27,7 @@ class _Product:
     factor: float
     pi: int
     lengths: dict[int, tuple[Leaf, float]]  # by the id of the value: the leaf and its power
+    others: int = 0  # values of the page that are no lengths
 
 
 class Rounds(Rules):
@@ -34,7 +35,7 @@ class Rounds(Rules):
 
     def _round_terms(self, tree: Node) -> bool:
         """π·d²·L where π/4·d²·L or π·r²·L belongs, in any term of a sum."""
-        if self.claim.dimension not in (AREA, VOLUME) or self.ideas & {"ring"}:
+        if self.claim.dimension in (LENGTH, NONE, TIME) or self.ideas & {"ring"}:
             return False
         for sign, term in terms_of(tree):
             wrong = self._wrong_term(term)
@@ -63,8 +64,20 @@ class Rounds(Rules):
     def _wrong_term(self, term: Node) -> tuple[Leaf, float, str] | None:
         """The length of a term, what the term has to be multiplied with, and what the length is."""
         product = _product(term)
-        if product is None or product.pi != 1 or not 1 <= len(product.lengths) <= 2:
+        if product is None or abs(product.pi) != 1 or not 1 <= len(product.lengths) <= 2:
             return None
+        if product.others and (self.claim.dimension in (AREA, VOLUME) or len(product.lengths) > 1):
+            return None
+        if product.pi == -1:  # a force over an area
+            product = _Product(
+                1.0 / product.factor,
+                1,
+                {k: (leaf, -p) for k, (leaf, p) in product.lengths.items()},
+                product.others,
+            )
+            inverse = -1.0
+        else:
+            inverse = 1.0
         if self._counted(product.factor):
             return None
         named = []
@@ -83,12 +96,30 @@ class Rounds(Rules):
             return None
         key = (int(power), int(beside))
         right, wrong = (_OF_RADIUS, _OF_DIAMETER) if which == "radius" else (_OF_DIAMETER, _OF_RADIUS)
-        if key not in right or any(abs(product.factor / f - 1.0) < 1e-3 for f in right[key]):
+        allowed = right.get(key, ())[:1] if product.others else right.get(key, ())
+        if (
+            key not in right
+            or self._twofold(leaf, which)
+            or any(abs(product.factor / f - 1.0) < 1e-3 for f in allowed)
+        ):
             return None
         if not any(abs(product.factor / f - 1.0) < 1e-3 for f in wrong[key][:2]):
             return None
         times = 2.0**power if which == "radius" else 0.5**power
-        return leaf, times, which
+        return leaf, times**inverse, which
+
+    def _twofold(self, leaf: Leaf, which: str) -> bool:
+        """Whether the page has a second body of which this number is the other measure."""
+        for entry in self.scope.entries:
+            if entry.leaf.dimension != LENGTH or not leaf.si:
+                continue
+            times = (
+                {"radius": 1.0, "diameter": 2.0} if which == "diameter" else {"diameter": 1.0, "radius": 0.5}
+            )
+            for name, factor in times.items():
+                if name in entry.tags and abs(entry.stated / leaf.si / factor - 1.0) < 1e-6:
+                    return True
+        return False
 
     def _counted(self, factor: float) -> bool:
         """Whether the factor holds a number of bodies, which leaves it open what it is."""
@@ -114,7 +145,7 @@ class Ends(Rules):
         ):
             return False
         product = _product(tree)
-        if product is None or product.pi != 1 or len(product.lengths) != 1:
+        if product is None or product.pi != 1 or len(product.lengths) != 1 or product.others:
             return False
         ((leaf, power),) = product.lengths.values()
         its = ideas_of(leaf)
@@ -171,7 +202,8 @@ def _gather(node: Node, power: float, made: _Product) -> bool:
         if node.bare and node.page < 0 and not node.constant and node.typed > 0:
             made.factor *= node.typed**power
             return True
-        return False
+        made.others += node.page >= 0 or bool(node.constant)
+        return node.page >= 0 or bool(node.constant)
     if not isinstance(node, Op):
         return False
     if node.kind == "*":

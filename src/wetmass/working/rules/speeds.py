@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 
 from wetmass.working.names import tags
@@ -12,10 +13,13 @@ from wetmass.working.slips.finder import Found
 from wetmass.working.slips.terms import summed, terms_of
 from wetmass.working.tree import (
     Leaf,
+    Meaning,
     Node,
     Op,
+    Unfit,
     evaluate,
     exactly,
+    leaves,
     walk,
 )
 from wetmass.working.units import (
@@ -181,3 +185,85 @@ class Speeds(Rules):
         right = self.claim.si + below[-1].stated
         cause = "the coast alone is counted"
         return self.tell("S43", cause, f"with {below[-1].name} added", right, ("S31",))
+
+    def _speeds_added(self, tree: Node) -> bool:
+        """Two speeds of orbits at one place added, where a burn takes their difference."""
+        words = self.context.words
+        if self.claim.dimension != SPEED or not re.search(
+            r"\b(?:burn|kick|insertion|circulari[sz]|Δv|dv|capture)", words
+        ):
+            return False
+        flat = terms_of(tree)
+        if len(flat) != 2 or any(sign < 0 for sign, _ in flat):
+            return False
+        entries = [self.entry_of(part) for _, part in flat]
+        if any(e is None for e in entries):
+            return False
+        for e in entries:
+            if (
+                e is None
+                or "speed" not in e.tags
+                or e.tags & {"dv", "loss", "gain", "exhaust", "rotation", "burn", "change"}
+            ):
+                return False
+            if not 300.0 < e.stated < 15000.0 or re.search(r"burn|kick|Δ|delta", e.name):
+                return False
+        one, other = (e.stated for e in entries if e is not None)
+        return self.tell(
+            "S48", "the two speeds are added", "with their difference", abs(one - other), ("S56", "S49")
+        )
+
+    def _taken_off_added(self, tree: Node) -> bool:
+        """A line that says less, without or minus, and adds."""
+        label = self.statement.label.lower()
+        said = re.match(
+            r"^(?:now |then )?(?:less|minus|without|reduced by|net of|after dropping|dropping)\b", label
+        )
+        flat = terms_of(tree)
+        if not said or len(flat) != 2 or any(sign < 0 for sign, _ in flat):
+            return False
+        right = self.claim.si - 2.0 * evaluate(flat[1][1], self.meaning).value
+        return self.tell(
+            "S56", "what should be taken off is added", "with it taken off", right, ("S31", "S40")
+        )
+
+    def c3_as_speed(self) -> bool:
+        """C3 is the square of the speed far away."""
+        if self.claim.dimension != SPEED or not self.claim.typed:
+            return False
+        energies = [
+            e for e in self.scope.entries
+            if e.leaf.dimension == tuple(2.0 * x for x in SPEED) and abs(e.leaf.typed / self.claim.typed - 1.0) < 1e-9
+        ]  # fmt: skip
+        if not energies or abs(energies[-1].stated ** 0.5 / self.claim.si - 1.0) < 0.01:
+            return False
+        right = energies[-1].stated ** 0.5
+        return self.tell(
+            "S49", f"{energies[-1].name or 'C3'} is taken for a speed", "with its root", right, ("S06",)
+        )
+
+    def _turn_not_halved(self, tree: Node) -> bool:
+        """2·v·sin(Δi) where the angle between two inclinations of the page is not halved."""
+        if self.claim.dimension != SPEED or not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        angles = [e.stated for e in self.scope.entries if e.leaf.angle and 0.05 < abs(e.stated) < 3.2]
+        two = any(leaf.bare and leaf.typed == 2.0 for leaf in leaves(tree))
+        for path, node in walk(tree):
+            if not isinstance(node, Op) or node.kind != "sin" or not two:
+                continue
+            try:
+                angle = evaluate(node.parts[0], Meaning(degrees=True)).value
+            except Unfit:
+                return False
+            between = any(
+                abs(abs(one - other) - angle) < 2e-3
+                for i, one in enumerate(angles)
+                for other in angles[i + 1 :]
+            )
+            if between and angle:
+                right = self.claim.si * math.sin(angle / 2.0) / math.sin(angle)
+                return self.tell(
+                    "S01", "the angle of the turn is not halved", "with half of it", right, ("S47", "S06")
+                )
+            del path
+        return False

@@ -24,12 +24,18 @@ from wetmass.working.tree import (
 from wetmass.working.units import (
     ACCELERATION,
     FORCE,
+    LENGTH,
     MASS,
+    SPEED,
+    TIME,
 )
 
 _FELT = re.compile(
     r"\b(?:felt|axial|load|loads|gross|g-load|sensed|in g|in vacuum|without gravity|no gravity|thrust alone)\b|\bg\b$"  # noqa: E501
 )
+
+
+_MOVED = frozenset(["stopping", "landing", "height", "distance", "time", "burn", "speed", "braking", "end"])
 
 
 class Weights(Rules):
@@ -178,6 +184,61 @@ class Weights(Rules):
                     self.conclude([Found(edit, self.claim.si, right, 0.5)], right)
                     return True
         return False
+
+    def _gross_although_net(self, tree: Node) -> bool:
+        """A number that is g above an acceleration of the page, where the way or the time of a push is worked out."""
+        ideas = self.ideas
+        if (
+            self.claim.dimension not in (TIME, LENGTH, SPEED)
+            or not ideas & _MOVED
+            or _FELT.search(self.context.words)
+        ):
+            return False
+        nets = [
+            e
+            for e in self.scope.entries
+            if e.leaf.dimension == ACCELERATION and "gravity" not in e.tags and not e.leaf.constant
+        ]
+        for path, leaf in walk(tree):
+            if (
+                not isinstance(leaf, Leaf)
+                or leaf.page >= 0
+                or leaf.constant
+                or not leaf.bare
+                or leaf.typed < 10.0
+            ):
+                continue
+            for net in nets:
+                if abs(leaf.typed - net.stated - STANDARD) < 1.2 * leaf.half + 0.02:
+                    right = self.changed(tree, path, replace(leaf, typed=net.stated))
+                    return self.tell(
+                        "S51", "the weight is left out of the acceleration", f"with {net.name} ({net.leaf.text})", right,
+                        ("S24",),
+                    )  # fmt: skip
+        return False
+
+    def _felt_less_weight(self, tree: Node) -> bool:
+        """What is felt on board is the thrust over the mass: the weight is not taken off."""
+        words = self.context.words
+        if not re.search(r"\b(?:felt|feels?|sensed|on board|crew|accelerometer|passengers?)\b", words):
+            return False
+        flat = terms_of(tree)
+        if len(flat) != 2 or flat[1][0] > 0 or not (self.claim.dimension == ACCELERATION or self.claim.bare):
+            return False
+        (_, push), (_, weight) = flat
+        try:
+            whole, less = evaluate(push, self.meaning).value, evaluate(weight, self.meaning).value
+        except Unfit:
+            return False
+        plain = isinstance(weight, Leaf) and (
+            weight.constant.startswith("g") or (weight.bare and weight.typed in (1.0, 9.81))
+        )
+        if not plain or whole <= less or not less:
+            return False
+        right = self.claim.si * whole / (whole - less)
+        return self.tell(
+            "S24", "the weight is taken off what is felt", "without taking it off", right, ("S51",)
+        )
 
     def _load_times_g(self, tree: Node) -> bool:
         """An acceleration in g is divided by g."""
