@@ -104,6 +104,17 @@ def test_a_place_too_far_for_the_fuel_says_which_lift_to_drag_would_do():
     assert better.comes_home, [str(f) for f in better.findings]
 
 
+def test_a_place_out_of_reach_with_no_fuel_says_which_fuel_and_lift_to_drag_would_do():
+    way = Way(By.JETS, place=SITE, place_name="back to site", jets=fans())
+    home = come_home(heavy_bottom(propellant=100.0), way, SITE)
+    finding = next(f for f in _failed(home) if f.rule == "place out of reach on jets")
+    found = re.search(r"lift to drag of ([\d.]+) with ([\d,]+) kg", finding.remedy)
+    jets = fans(lift_to_drag=1.03 * float(found[1]))
+    fuel = 1.03 * float(found[2].replace(",", ""))
+    better = come_home(heavy_bottom(propellant=fuel), dataclasses.replace(way, jets=jets), SITE)
+    assert not any(f.rule in (finding.rule, "too little propellant to come home") for f in better.findings)
+
+
 def test_too_little_fuel_says_how_much_would_do():
     home = come_home(heavy_bottom(propellant=300.0), Way(By.JETS, jets=fans()), SITE)
     finding = next(f for f in _failed(home) if f.rule == "too little propellant to come home")

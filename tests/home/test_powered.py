@@ -2,6 +2,7 @@
 
 import dataclasses
 import math
+import re
 
 import numpy as np
 import pytest
@@ -114,6 +115,38 @@ def test_a_return_to_the_site_lands_on_it_with_more_propellant_than_downrange():
     assert far.needed > 3.0 * come_home(small_first(), DOWNRANGE, SITE).needed
 
 
+def test_a_site_out_of_reach_says_which_place_would_do_with_what_is_aboard():
+    stage = small_first(propellant=6000.0)
+    home = come_home(stage, BACK, SITE)
+    assert not home.comes_home
+    finding = next(f for f in home.findings if f.rule == "site out of reach")
+    assert f"{home.needed:,.0f} kg" in finding.accepted
+    found = re.search(r"place at ([\d.]+) deg N, ([\d.]+) deg W", finding.remedy)
+    place = Site(math.radians(float(found[1])), -math.radians(float(found[2])), SITE.height)
+    there = come_home(stage, dataclasses.replace(BACK, place=place, place_name="nearer"), SITE)
+    assert there.comes_home, [str(f) for f in there.findings]
+    left = places.distance((place.latitude, place.longitude), (SITE.latitude, SITE.longitude))
+    assert f"{left / 1e3:,.0f} km before it" in finding.remedy
+    # a tenth of the way farther on takes more than there is: the place is the farthest, to some percent
+    far = there.down.distance / 1e3
+    assert 0.0 < left / 1e3 < 760.0 and far == pytest.approx(left / 1e3, rel=1e-2)
+
+
+def test_the_engine_counts_found_take_no_more_than_any_other():
+    # a second method: every count there is, one by one
+    free = come_home(small_first(), DOWNRANGE, SITE)
+    needs = []
+    for landing in (1.0, 2.0, 3.0):
+        for others in (1.0, 2.0, 3.0, 4.0):
+            way = dataclasses.replace(DOWNRANGE, landing_engines=landing, other_engines=others)
+            home = come_home(small_first(propellant=0.0), way, SITE)  # shown with just what it needs
+            load = home.burns[-1].thrust_to_weight_end if home.burns else math.inf
+            if home.needed is not None and load <= DOWNRANGE.landing_load:
+                needs.append(home.needed)
+    # 0.5 %: counts that spare less than 0.2 % each are not taken
+    assert free.needed <= 1.005 * min(needs)
+
+
 def test_a_named_place_on_the_way_takes_less_than_the_site():
     downrange = come_home(small_first(), DOWNRANGE, SITE).down
     barge = Site(downrange.latitude + math.radians(0.3), downrange.longitude, 0.0)
@@ -222,14 +255,14 @@ def test_too_little_propellant_to_leave_orbit_says_how_much_would_do():
 
 
 def test_the_landing_burn_may_be_lit_late_by_what_the_throttle_keeps_back():
-    home = come_home(small_first(), DOWNRANGE, SITE)
+    home = come_home(small_first(), dataclasses.replace(DOWNRANGE, landing_engines=1.0), SITE)
     # 10 % of thrust kept back: with F/m = a and v, the stop takes v²/2(a − g): the height differs by dh, the
     # time by dh/v; the closed form of steady mass without drag is within a third of the flight with both
     burn = home.burns[-1]
     v, a = burn.air_speed, 9.80665 * burn.thrust_to_weight_start
     late = (stopping_height(v, a, 1.0) - stopping_height(v, a / 0.9, 1.0)) / v
     assert home.ignition_margin == pytest.approx(late, rel=0.35)
-    eager = come_home(small_first(), dataclasses.replace(DOWNRANGE, throttle=1.0), SITE)
+    eager = come_home(small_first(), dataclasses.replace(DOWNRANGE, landing_engines=1.0, throttle=1.0), SITE)
     assert eager.ignition_margin == pytest.approx(0.0, abs=0.01)
 
 

@@ -131,7 +131,7 @@ class _Loop:
             closed = self._close({**self.kept, path: propellant})
             if closed.flight is None:
                 return None
-            home = self._down(closed, stage.name, spread=False)
+            home = self._down(closed, stage.name, last=False)
             wanted = home.used if home.way.from_orbit else home.needed
             return None if wanted is None else SPARE * wanted
 
@@ -151,8 +151,8 @@ class _Loop:
 
     # ── the way down ──
 
-    def _down(self, closed: Closed, name: str, spread: bool) -> Homecoming:
-        """What becomes of one stage of a closed concept."""
+    def _down(self, closed: Closed, name: str, last: bool) -> Homecoming:
+        """What becomes of one stage of a closed concept; `last` with all that is told of it."""
         assert closed.flight is not None
         stage, stated = _named(closed, name), self._stated(name)
         let_go = released_in(closed.flight, name, _length(closed, name))
@@ -161,9 +161,9 @@ class _Loop:
             way = dataclasses.replace(way, from_orbit=False)
             assumed = (*assumed, "it is let go below an orbit: no burn out of one is needed")
         site = site_of(self.concept)
-        home = come_home(let_go, way, site, self.unknowns.get(name, ()))
+        home = come_home(let_go, way, site, self.unknowns.get(name, ()), advice=last)
         self.unknowns[name] = home.unknowns
-        if spread and not home.burns and way.by in ("ballistic", "parachutes"):
+        if last and not home.burns and way.by in ("ballistic", "parachutes"):
             from wetmass.flight.home.spread import spread as spread_of
 
             home = dataclasses.replace(home, spread=spread_of(let_go, way))
@@ -189,7 +189,7 @@ class _Loop:
                 if stays:
                     not_flown.append(f"{name}: {stays}")
                 else:
-                    ways.append(self._down(closed, name, spread=True))
+                    ways.append(self._down(closed, name, last=True))
         return Brought(
             ways=tuple(sorted(ways, key=lambda home: home.events[0].time)),
             kept=tuple(kept),

@@ -15,12 +15,15 @@ from wetmass.record.mission import Site
 __all__ = ["come_home", "find_reserve"]
 
 
-def come_home(released: Released, way: Way, site: Site, start: Sequence[float] = ()) -> Homecoming:
+def come_home(
+    released: Released, way: Way, site: Site, start: Sequence[float] = (), *, advice: bool = True
+) -> Homecoming:
     """What becomes of a stage after it is let go.
 
     released  the stage as it is let go        way   how it is to come down
     site      of lift-off, for distances
     start     `Homecoming.unknowns` of a flight like it, to search from
+    advice    look for what would do where this does not, if that takes many flights more
 
     Raises ValueError when `way` lacks what it needs (parachutes, jets, wings), is from orbit without an
     engine, or the stage cannot be (a mass not above zero, a place inside the Earth).
@@ -33,7 +36,7 @@ def come_home(released: Released, way: Way, site: Site, start: Sequence[float] =
     if way.by is By.POWERED:
         from wetmass.flight.home.powered import land
 
-        return land(released, way, site, tuple(start))
+        return land(released, way, site, tuple(start), advice=advice)
     if way.by is By.JETS:
         from wetmass.flight.home.jets import on_jets
 

@@ -429,17 +429,18 @@ def _out_of_reach(released: Released, way: Way, made: Body, plan: Plan, cruise: 
     reach = (
         over * cruise.lift_to_drag / (cruise.fuel_flow * STANDARD_GRAVITY) * math.log(mass / (mass - left))
     )
-    low, high = cruise.lift_to_drag, 0.0
-    for ratio in np.geomspace(max(low, 0.5), 30.0, 24):
-        better = dataclasses.replace(way, jets=dataclasses.replace(jets, lift_to_drag=float(ratio)))
-        if _plan(released, better, made).used <= released.propellant:
-            high = float(ratio)
+    would = "No lift to drag up to 30 would do"
+    ratios = [float(ratio) for ratio in np.geomspace(max(cruise.lift_to_drag, 0.5), 30.0, 24)]
+    for ratio in ratios:
+        if _plan(released, _lifted(way, ratio), made).used <= released.propellant:
+            would = f"A lift to drag of {ratio:.1f} would do with this fuel"
             break
-    would = (
-        f"A lift to drag of {high:.1f} would do with this fuel"
-        if high
-        else "No lift to drag up to 30 would do"
-    )
+    else:
+        for ratio in ratios:
+            fuel, _ = _needed(released, _lifted(way, ratio), made)
+            if fuel is not None:
+                would = f"A lift to drag of {ratio:.1f} with {fuel:,.0f} kg of fuel would do"
+                break
     return Finding(
         "place out of reach on jets",
         Weight.FAILS,
@@ -449,6 +450,12 @@ def _out_of_reach(released: Released, way: Way, made: Body, plan: Plan, cruise: 
         f"{would}; or stage lower and slower, or land downrange",
         "Breguet, `wetmass.physics.gliding`",
     )
+
+
+def _lifted(way: Way, ratio: float) -> Way:
+    """The same way with a lift to drag."""
+    assert way.jets is not None
+    return dataclasses.replace(way, jets=dataclasses.replace(way.jets, lift_to_drag=ratio))
 
 
 def _with_cruise(result: Homecoming, released: Released, way: Way, site: Site, plan: Plan) -> Homecoming:

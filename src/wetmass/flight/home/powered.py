@@ -12,8 +12,10 @@ import math
 import numpy as np
 
 from wetmass.flight.home import layout as at
+from wetmass.flight.home import places
 from wetmass.flight.home.fall import drag_words, fall
 from wetmass.flight.home.legs import Engines, body, engines
+from wetmass.flight.home.nearer import farthest, place_words
 from wetmass.flight.home.report import Legs, homecoming
 from wetmass.flight.home.search import MET, Choice, Search, Tried
 from wetmass.physics.atmosphere import air
@@ -23,6 +25,7 @@ from wetmass.record.homecoming import Homecoming, Posture, Released, ThrottleSte
 from wetmass.record.mission import Site
 
 LEAST_LOAD = 1.2  # thrust over weight below which a landing burn takes long and much: from memory
+WORTH = 2e-3  # of the propellant: what other engine counts must spare to be taken
 LEAST_BRAKE = 1.0  # m/s: a braking burn below this is none
 
 # ── how many engines ─────────────────────────────────────────────────────────────────────────────
@@ -64,6 +67,42 @@ def throttle_steps(which: Engines, mass: float, height: float) -> tuple[Throttle
     return tuple(made)
 
 
+def _other_counts(search: Search, x: np.ndarray) -> tuple[Search, np.ndarray]:
+    """The search with the engine counts beside the chosen ones that take less still, tried until none does."""
+    way, least = search.way, search.carried(x)
+    better = True
+    while better:
+        better, now = False, search.choice
+        tried = [(now.braking, now.landing + step) for step in (1.0, -1.0) if way.landing_engines is None]
+        tried += [(now.braking + step, now.landing) for step in (1.0, -1.0) if way.other_engines is None]
+        for braking, landing in tried:
+            if not (1.0 <= braking <= search.which.count and 1.0 <= landing <= search.which.count):
+                continue
+            choice = _throttled(search, braking, landing)
+            if choice is None:
+                continue
+            other = search.with_choice(choice)
+            there, met = other.best(x)
+            if met and other.carried(there) < (1.0 - WORTH) * least:
+                search, x, least, better = other, there, other.carried(there), True
+                break
+    return search, x
+
+
+def _throttled(search: Search, braking: float, landing: float) -> Choice | None:
+    """Other counts with their throttles; None where the throttle floor breaks a limit."""
+    way = dataclasses.replace(search.way, landing_engines=landing, other_engines=braking)
+    choice = choose(search.released, way, search.which, search.released.dry_mass)
+    pressure = air(search.ground)[1]
+    each = search.which.thrust - pressure * search.which.exit_area
+    weight = search.released.dry_mass * STANDARD_GRAVITY
+    load = landing * choice.throttle * each / weight
+    hard = braking * choice.gently * search.which.thrust / search.released.dry_mass
+    if not 1.05 <= load <= way.landing_load * 1.001 or hard > way.acceleration_limit:
+        return None
+    return choice
+
+
 # ── the whole answer ─────────────────────────────────────────────────────────────────────────────
 
 
@@ -73,10 +112,11 @@ def land(
     site: Site,
     start: tuple[float, ...] = (),
     prefix: list[np.ndarray] | None = None,
+    advice: bool = True,
 ) -> Homecoming:
     """The stage lands on its engines with the least propellant.
 
-    site  of lift-off; `start` is `Homecoming.unknowns` of a flight like it, to begin the search from.
+    site  of lift-off; `advice` whether to look for a place in reach where this one is not; `start` is `Homecoming.unknowns` of a flight like it, to begin the search from.
 
     First the propellant that just does is found, with nothing left but the margin.  Where more is aboard,
     the flight shown carries that; where less, the flight shown carries what would do, and a finding says so.
@@ -100,12 +140,20 @@ def land(
         return dataclasses.replace(fallen, way=way, comes_home=False, findings=(weak, *fallen.findings))
     choice = choose(released, way, which, released.dry_mass)
     search = Search(released, way, made, which, choice, True, prefix or [], released.mass)
-    x, met = search.best(np.array(start)) if start else (np.zeros(0), False)
+    x, met, flights = np.zeros(0), False, 0
+    if start:
+        search = search.with_choice(_throttled(search, start[-2], start[-1]) or choice)
+        x, met = search.best(np.array(start[:-2]))
     if not met:
+        search = search.with_choice(choice)
         x, met = search.best()
+        if met:
+            flights += search.flyer.flights
+            search, x = _other_counts(search, x)
+    choice = search.choice
     needed = search.carried(x) if met else None
-    unknowns = tuple(float(v) for v in x)
-    flights = search.flyer.flights
+    unknowns = (*(float(v) for v in x), choice.braking, choice.landing)
+    flights += search.flyer.flights
     if met and released.propellant > 1.0005 * search.carried(x):
         more = search.with_propellant(released.propellant)
         there, good = more.best(x[:-1])
@@ -115,6 +163,8 @@ def land(
     x = search.settled(x)
     tried = search.tried(x)
     findings = _findings(released, way, which, search, x, tried, met, needed)
+    if advice and way.place is not None and (needed is None or needed > released.propellant + 0.5):
+        findings += _in_reach(released, way, search, needed)
     late = _ignition_margin(search, x)
     search.flyer.ground -= 1.0  # so that it comes to rest, not to ground, in the last digit
     result = homecoming(
@@ -134,6 +184,48 @@ def land(
     )
     used = tried.propellant
     return dataclasses.replace(result, used=used, reserve=released.propellant, flights=flights)
+
+
+def _in_reach(released: Released, way: Way, search: Search, needed: float | None) -> tuple[Finding, ...]:
+    """The place nearest to the one asked for that the propellant aboard does for, if there is one."""
+    assert way.place is not None
+
+    def landed(place: Site | None) -> tuple[float, float, float] | None:
+        there = dataclasses.replace(way, place=place, landing_height=search.ground)
+        aboard = Search(
+            released,
+            there,
+            search.made,
+            search.which,
+            search.choice,
+            False,
+            search.prefix,
+            search.prefix_mass,
+        )
+        x, met = aboard.best()
+        if not met or aboard.tried(x).propellant > (1.0 - way.margin) * released.propellant:
+            return None
+        flown = aboard.flyer.fly(aboard.legs(x).rows, start=aboard.start(x))
+        return places.over_ground(flown.state, flown.time)
+
+    here = landed(None) if released.propellant > 0.0 else None
+    if here is None:
+        return ()
+    place = farthest(here[:2], way.place, lambda one: landed(one) is not None)
+    there = here[:2] if place is None else (place.latitude, place.longitude)
+    left = places.distance(there, (way.place.latitude, way.place.longitude))
+    wants = "no propellant was found to do" if needed is None else f"{needed:,.0f} kg"
+    return (
+        Finding(
+            "site out of reach" if way.place_name == "back to site" else "place out of reach",
+            Weight.FAILS,
+            released.name,
+            f"{released.propellant:,.0f} kg of propellant",
+            f"for {way.place_name}: {wants}",
+            f"With what is aboard a place at {place_words(there)} would do, {left / 1e3:,.0f} km before it",
+            "flown by this program",
+        ),
+    )
 
 
 def _ignition_margin(search: Search, x: np.ndarray) -> float | None:

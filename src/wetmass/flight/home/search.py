@@ -395,6 +395,15 @@ class Search:
             x[place] -= stop / min(max(slope, 0.3), 6.0)
         return x
 
+    def with_choice(self, choice: Choice) -> Search:
+        """The same search with other engines lit."""
+        if choice == self.choice:
+            return self
+        return Search(
+            self.released, self.way, self.made, self.which, choice, self.find_reserve, self.prefix,
+            self.prefix_mass,
+        )  # fmt: skip
+
     def with_propellant(self, propellant: float) -> Search:
         """The same search with so much propellant aboard, none of it to be found."""
         there = dataclasses.replace(self.released, propellant=propellant)
