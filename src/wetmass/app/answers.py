@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from wetmass.app.saying import say
 from wetmass.findings.claims import compare
 from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
-from wetmass.record.closed import Closed
+from wetmass.record.closed import Closed, Found
 from wetmass.record.digits import adding_up, fixed
 from wetmass.record.finding import Weight
 from wetmass.record.say import duration
@@ -82,13 +83,16 @@ def _where_to(concept: Concept, closed: Closed, system: str) -> str:
     return words + (f", inclined {say(inclination, 'rad', system)}" if inclination is not None else "")
 
 
-def brief(concept: Concept, closed: Closed, system: str) -> dict[str, Any]:
-    """What a quick answer tells."""
+def brief(concept: Concept, closed: Closed, system: str, kept: Mapping[str, float]) -> dict[str, Any]:
+    """What a quick answer tells; `kept` is what stages keep to come home, by path [kg]."""
     return {
         "closes": closed.closes,
         "verdict": verdict(concept, closed, system),
         "numbers": numbers(concept, closed),
-        "found": [_found(concept, one, system) for one in closed.found],
+        "found": [
+            *(_found(concept, one, system) for one in closed.found),
+            *(_found(concept, Found(path, value, "kg"), system) for path, value in kept.items()),
+        ],
         "held": [_held(one, system) for one in closed.held],
         "claims": [_claim(one) for one in compare(concept, closed)],
     }

@@ -94,7 +94,7 @@ class Desk:
         if near is None:
             return None
         quick = told_of(concept, near, began, whole=False)
-        say({"stage": "quick", **answers.brief(concept, quick, system)})
+        say({"stage": "quick", **answers.brief(concept, quick, system, here.kept)})
         say({"stage": "drawn", "drawing": views.drawing(told_of(concept, near, began))})
         return start_from(near)
 
@@ -106,7 +106,13 @@ class Desk:
         if answer is not None and answer.found.met:
             here.nearby = Nearby(answer)
         here.concept, here.closed, here.made = concept, closed, {}
-        say({"stage": "flown", **answers.brief(concept, closed, system), **answers.tables(closed, system)})
+        say(
+            {
+                "stage": "flown",
+                **answers.brief(concept, closed, system, here.kept),
+                **answers.tables(closed, system),
+            }
+        )
         say({"stage": "drawn", "drawing": views.drawing(closed)})
 
     def _after(self, here: _Open, concept: Concept, closed: Closed, job: dict[str, Any], say: Say) -> None:

@@ -60,6 +60,7 @@ def _listen(host: str, port: int) -> socket.socket:
     made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         made.bind((str(number), port))
+        made.listen(128)  # who opens the address at once waits for the answer, and is not turned away
     except (OSError, OverflowError) as error:
         made.close()
         got = f"{host}:{port}, which cannot be had ({getattr(error, 'strerror', None) or error})"

@@ -29,6 +29,24 @@ function tellWrong() {
   shown.wrong.replaceChildren(...listed.map((one) => el("p", {}, saidWrong(one))));
 }
 
+/** The sentences were told anew: the open sheet goes back to its value, with the focus it had. @param {Element | null} focus */
+export function keepEditor(focus) {
+  const button = shown && chips.get(shown.path)?.button;
+  if (!shown) return;
+  if (!button) {
+    shown = null; // its value is gone
+    return;
+  }
+  button.setAttribute("aria-expanded", "true");
+  placed(shown.sheet, button);
+  if (focus instanceof HTMLElement && shown.sheet.contains(focus)) focus.focus({ preventScroll: true });
+}
+
+/** @param {HTMLElement} sheet @param {HTMLElement} button */
+function placed(sheet, button) {
+  (button.closest("p, h2, .title-line") ?? button).after(sheet);
+}
+
 /** @param {boolean} [back]  whether the focus goes back to where it came from */
 export function closeEditor(back = true) {
   if (!shown) return;
@@ -75,7 +93,7 @@ export function openEditor(field, from) {
     }
   });
   from.setAttribute("aria-expanded", "true");
-  (from.closest("p, h2, .title-line") ?? from).after(sheet);
+  placed(sheet, from);
   tellWrong();
   const first = /** @type {HTMLElement | null} */ (sheet.querySelector("input:not([type=checkbox]):not([type=range]), select"));
   first?.focus();

@@ -9,6 +9,7 @@ import { on, send } from "./wire.js";
 /** @typedef {import("./types.js").Message} Message */
 
 const TABS = [
+  ["concept", "Concept"], // only where there is no room for both
   ["vehicle", "Vehicle"], ["flight", "Flight"], ["working", "Working"], ["findings", "Findings"],
   ["compare", "Compare"], ["check", "Check a working"], ["hand", "Hand out"],
 ];
@@ -16,16 +17,21 @@ const TABS = [
 const panels = {};
 /** @type {Record<string, HTMLElement>} */
 const tabs = {};
-let chosen = "vehicle";
+const narrow = matchMedia("(max-width: 56rem)");
+let chosen = narrow.matches ? "concept" : "vehicle";
+narrow.addEventListener("change", () => {
+  if (!narrow.matches && chosen === "concept") choose("vehicle");
+});
 
 for (const [name, words] of TABS) {
-  tabs[name] = el("button", { type: "button", role: "tab", id: `tab-${name}`, "aria-controls": `panel-${name}`, onclick: () => choose(name) }, words);
-  panels[name] = el("div", { role: "tabpanel", id: `panel-${name}`, "aria-labelledby": `tab-${name}`, tabindex: "0", class: `panel ${name}` });
+  tabs[name] = el("button", { type: "button", role: "tab", id: `tab-${name}`, "aria-controls": name === "concept" ? "story" : `panel-${name}`, onclick: () => choose(name) }, words);
   at("tabs").append(tabs[name]);
+  if (name === "concept") continue;
+  panels[name] = el("div", { role: "tabpanel", id: `panel-${name}`, "aria-labelledby": `tab-${name}`, tabindex: "0", class: `panel ${name}` });
   at("panels").append(panels[name]);
 }
 at("tabs").addEventListener("keydown", (event) => {
-  const names = TABS.map(([name]) => name);
+  const names = TABS.map(([name]) => name).filter((name) => narrow.matches || name !== "concept");
   const step = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
   if (!step) return;
   event.preventDefault();
@@ -36,10 +42,11 @@ at("tabs").addEventListener("keydown", (event) => {
 /** @param {string} name */
 export function choose(name) {
   chosen = name;
+  document.documentElement.dataset.view = name;
   for (const [each] of TABS) {
     tabs[each].setAttribute("aria-selected", String(each === name));
     tabs[each].tabIndex = each === name ? 0 : -1;
-    panels[each].hidden = each !== name;
+    if (panels[each]) panels[each].hidden = each !== name;
   }
   const view = { flight: "charts", working: "working" }[name] ?? "";
   send({ type: "view", view });
@@ -140,5 +147,5 @@ const renamed = (markup, name) => markup.replace(/\b(id="|aria-labelledby="|url\
 
 checking(panels.check);
 handing(panels.hand);
-choose("vehicle");
+choose(chosen);
 on("connected", () => choose(chosen));

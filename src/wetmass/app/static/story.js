@@ -2,7 +2,7 @@
 
 import { at, el, key } from "./dom.js";
 import { chip, chips } from "./chip.js";
-import { saidWrong, wrongNow } from "./editor.js";
+import { keepEditor, saidWrong, wrongNow } from "./editor.js";
 import { offered } from "./adding.js";
 import { has, on, send } from "./wire.js";
 
@@ -16,15 +16,15 @@ let answer = null;
 let shape = "";
 
 on("concept", (message) => {
-  at("name").replaceChildren(message.name ? chip(message.name) : "wetmass");
   document.title = `${message.name?.value || message.file} – wetmass`;
   for (const field of fieldsOf(message)) has(field.path, field.value);
-  const focus = focused();
+  const focus = focused(), active = document.activeElement;
   chips.clear();
   at("name").replaceChildren(chip(message.name));
   const story = at("story");
   story.replaceChildren(el("p", { class: "about" }, chip(message.story)), ...message.blocks.map(told));
   shape = message.file;
+  keepEditor(active);
   if (focus) chips.get(focus)?.button.focus({ preventScroll: true });
   if (answer) beside(answer);
   mark();

@@ -27,7 +27,7 @@ function stands(how) {
 /** @param {Numbered} one */
 function tile(one) {
   const better = one.change && one.more ? (one.change.startsWith("+") === one.more > 0 ? "better" : "worse") : "";
-  return el("div", { class: `tile ${better}`, "data-key": one.key },
+  return el("div", { class: `tile ${better} ${one.was === undefined ? "" : "compared"}`, "data-key": one.key },
     el("dt", {}, one.label),
     el("dd", { class: "now" }, one.text),
     el("dd", { class: "then" }, one.change ? el("b", {}, `${one.change}${one.share ? `, ${one.share}` : ""}`) : one.was !== undefined ? "as before" : " "),
