@@ -14,7 +14,7 @@ import builders
 from wetmass.cli.layout import page, verdict_line
 from wetmass.cli.layout.sheet import BENDS, LEFT, RIGHT, Row, Sheet
 from wetmass.findings import judge
-from wetmass.record.closed import Held
+from wetmass.record.closed import Beside, Held
 from wetmass.record.digits import adding_up, fixed
 from wetmass.record.flight import Losses
 from wetmass.record.say import duration, said
@@ -197,6 +197,19 @@ def test_any_loss_budget_is_an_identity_as_printed(terms, turning):
     assert rows["speed in orbit"][0] == pytest.approx(
         both.air_speed_gained + turning, abs=6.0
     )  # rounding of ten terms
+
+
+def test_a_climb_by_hand_stands_beside_the_flight():
+    rows = (
+        Beside("time of the climb", 78.0, 80.0, "s", "√(2·h/a)"),
+        Beside("speed lost", 930.0, 0.0, "m/s", "ideal gain less burn-out speed"),
+    )
+    lines = section(text(builders.closed(by_hand=rows)), "By hand")
+    assert re.split(r"\s{2,}", lines[1].strip()) == [
+        "time of the climb", "78\u00a0s", "80\u00a0s", "−2.5\u00a0%", "√(2·h/a)",
+    ]  # fmt: skip
+    assert "%" not in lines[2]  # nothing to be held against
+    assert "By hand" not in text()
 
 
 def test_a_budget_whose_stages_do_not_give_the_whole_is_printed_whole():

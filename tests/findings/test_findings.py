@@ -10,6 +10,7 @@ from wetmass.findings import find, judge, ranges
 from wetmass.record.closed import Held
 from wetmass.record.finding import Finding, Weight
 from wetmass.record.flight import Event, Losses, Peak
+from wetmass.record.vehicle import StrapOn
 
 CONCEPT = builders.dunlin()
 G = 9.80665
@@ -264,6 +265,38 @@ def test_something_let_go_in_thick_air_is_doubted():
     events[3] = dataclasses.replace(events[3], dynamic_pressure=900.0)
     one = only("dynamic pressure when first burns out", with_flight(events=tuple(events)))
     assert one.got == "900\u00a0Pa"
+
+
+def test_a_stage_that_is_lit_hot_lets_go_later_and_is_judged_then():
+    events = [Event(*row) for row in builders.EVENTS]
+    events[3] = dataclasses.replace(events[3], dynamic_pressure=900.0)
+    hot = with_stage(1, hot_overlap=1.0)
+    flown = dataclasses.replace(hot, flight=dataclasses.replace(hot.flight, events=tuple(events)))
+    assert not found("dynamic pressure when first burns out", flown)
+    events[4] = dataclasses.replace(events[4], what="first let go", dynamic_pressure=800.0)
+    flown = dataclasses.replace(hot, flight=dataclasses.replace(hot.flight, events=tuple(events)))
+    assert only("dynamic pressure when first let go", flown).got == "800\u00a0Pa"
+
+
+def test_mass_ratios_of_launchers_are_not_held_against_a_climb():
+    little = with_propellant(0, burns=5e3)
+    assert found("mass ratio", little)
+    climb = builders.dunlin().model_copy(
+        update={"mission": type(CONCEPT.mission).model_validate({"height": "12 km"})}
+    )
+    assert not found("mass ratio", little, climb)
+
+
+def test_strap_ons_that_fall_are_told():
+    vehicle = builders.vehicle()
+    side = dataclasses.replace(vehicle.stages[0], name="sides")
+    vehicle = dataclasses.replace(vehicle, strap_ons=(StrapOn(side, 2, 0),))
+    events = [Event(*row) for row in builders.EVENTS]
+    events.insert(3, dataclasses.replace(events[2], what="sides burn out and are let go", downrange=12e3))
+    made = builders.closed(
+        vehicle=vehicle, flight=builders.flight(vehicle=vehicle, events=tuple(events))
+    )  # fmt: skip
+    assert "sides 12\u00a0km out" in only("stages that fall", made).got
 
 
 # ── losses and accuracy ──────────────────────────────────────────────────────────────────────────

@@ -376,3 +376,24 @@ def test_a_half_section_of_a_shared_bulkhead_bulges_into_the_upper_tank():
         pytest.approx(1.5 / math.sqrt(2.0)),
     )  # its lowest point on the axis is the dome's top
     assert min(z for _, z in upper) == 0.0
+
+
+def test_without_tanks_a_load_too_small_for_cylinders_gets_round_ones():
+    made = concept(diameter="8 m", mass="20 t")
+    laid = lay_out(made, vehicle(made))
+    tanks = laid.stages[0].tanks
+    assert not laid.stages[0].troubles
+    assert [tank.shape for tank in tanks] == ["sphere", "sphere"]
+    assert all(tank.volume == pytest.approx(tank.needed, rel=1e-9) for tank in tanks)
+    assert any("2 round tanks" in line for line in laid.assumed)
+    wide = concept(diameter="2 m", mass="20 t")
+    assert [tank.shape for tank in lay_out(wide, vehicle(wide)).stages[0].tanks] == ["cylinder", "cylinder"]
+
+
+def test_a_motor_case_gets_no_wall_of_a_tank():
+    made = concept(pair="solid", ratio="", diameter="2 m", mass="20 t")
+    assert lay_out(made, vehicle(made)).stages[0].tanks[0].walls is None
+    said = concept(
+        "holds: solid, shape: cylinder, pressure: 60 bar", pair="solid", ratio="", diameter="2 m", mass="20 t"
+    )
+    assert lay_out(said, vehicle(said)).stages[0].tanks[0].walls.pressure > 6e6

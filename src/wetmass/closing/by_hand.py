@@ -6,6 +6,7 @@ import math
 
 from wetmass.concept.model import Concept
 from wetmass.physics import rocket
+from wetmass.record.closed import Beside
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.expression import Operation, Symbol
 from wetmass.record.flight import Flight
@@ -16,7 +17,7 @@ HAND = "steady acceleration, steady flow: a blackboard estimate"
 FLOWN = "integrated along the flight"
 
 
-def by_hand(concept: Concept, vehicle: Vehicle, flight: Flight) -> list[Step]:
+def by_hand(concept: Concept, vehicle: Vehicle, flight: Flight) -> tuple[list[Step], tuple[Beside, ...]]:
     """Time, speed, propellant and ideal gain of the bottom stage's climb by hand, each beside the flight's.
 
     The acceleration is that of lift-off, or of the limit of felt acceleration where that is less; the climb
@@ -31,7 +32,7 @@ def by_hand(concept: Concept, vehicle: Vehicle, flight: Flight) -> list[Step]:
     net = felt - STANDARD_GRAVITY
     rise = share.burnout_height - flight.events[0].height
     if net <= 0.0 or rise <= 0.0:
-        return []
+        return [], ()
     part = vehicle.stages[0].name
     h, a, t, g = Symbol("h"), Symbol("a"), Symbol("t"), Symbol("g₀")
     time, speed = math.sqrt(2.0 * rise / net), math.sqrt(2.0 * rise * net)
@@ -59,6 +60,11 @@ def by_hand(concept: Concept, vehicle: Vehicle, flight: Flight) -> list[Step]:
             Put("ṁ", "mean flow", mean, "kg/s"), Put("t", "time of the climb", time, "s"),
         ), burnt, "kg", HAND, part, f"Flown: {_burnt(vehicle, flight):,.0f} kg."),
     ]  # fmt: skip
+    rows = [
+        Beside("time of the climb", time, share.burnout_time, "s", "√(2·h/a)"),
+        Beside("burn-out speed", speed, share.burnout_air_speed, "m/s", "a·t"),
+        Beside("propellant burnt", burnt, _burnt(vehicle, flight), "kg", "mean flow times time"),
+    ]
     if left > 0.0:
         gain = exhaust * math.log(mass / left)
         made.append(
@@ -74,7 +80,12 @@ def by_hand(concept: Concept, vehicle: Vehicle, flight: Flight) -> list[Step]:
             f"Flown: {share.ideal - share.losses.air_speed_gained:.0f} m/s, of which gravity "
             f"{share.losses.gravity:.0f} m/s.")
         )  # fmt: skip
-    return made
+        flown_loss = share.ideal - share.losses.air_speed_gained
+        rows += [
+            Beside("ideal speed gain", gain, share.ideal, "m/s", "c·ln(m₀/m₁)"),
+            Beside("speed lost", gain - speed, flown_loss, "m/s", "ideal gain less burn-out speed"),
+        ]
+    return made, tuple(rows)
 
 
 def _flow(vehicle: Vehicle) -> float:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from wetmass.closing.again import Known
+from wetmass.closing.by_hand import by_hand
 from wetmass.closing.flown import as_flown
 from wetmass.closing.guess import first_guess
 from wetmass.closing.measures import measured
@@ -16,6 +16,7 @@ from wetmass.closing.mission import limits_of, orbit_of, site_of, way_like, ways
 from wetmass.closing.problem import LEAST_MASS, MOST_PAYLOAD, USED, Problem
 from wetmass.closing.reasons import broken, holds, why_not
 from wetmass.closing.steps import steps_of
+from wetmass.closing.whole import best_numbers
 from wetmass.concept.fields import Find
 from wetmass.concept.measures import MEASURES, Measure
 from wetmass.concept.model import Concept
@@ -24,7 +25,7 @@ from wetmass.flight.ascent import Ascent, Steering
 from wetmass.flight.optimum import Optimum, best, carried_over
 from wetmass.flight.report import recorded
 from wetmass.physics.rocket import STANDARD_GRAVITY
-from wetmass.record.closed import Closed, Found, Held, SpreadOfAnswer
+from wetmass.record.closed import Beside, Closed, Found, Held, SpreadOfAnswer
 from wetmass.record.flight import Flight
 from wetmass.record.geometry import Geometry
 from wetmass.record.mission import Climb, Orbit
@@ -129,9 +130,15 @@ def told_of(
         assumed=answer.assumed,
         geometry=geometry,
         masses=masses,
+        by_hand=_by_hand(concept, vehicle, answer.flight),
         flights=answer.flights,
         seconds=time.perf_counter() - began,
     )
+
+
+def _by_hand(concept: Concept, vehicle: Vehicle, flight: Flight | None) -> tuple[Beside, ...]:
+    climbs = flight is not None and concept.mission.climbs
+    return by_hand(concept, vehicle, flight)[1] if climbs else ()  # type: ignore[arg-type]
 
 
 def answered(
@@ -225,7 +232,7 @@ def _solve(
     problem: Problem, steering: Steering, coasting: bool, told: Callable[[str], None],
     known: Known | None = None,
 ) -> _Answer:  # fmt: skip
-    """Solve; engine counts are whole, climbed one by one from the first guess while it gets better."""
+    """Solve; engine counts are whole (`wetmass.closing.whole` says which are tried)."""
     counts = [f for f in problem.freedoms if f.what == "engine count"]
     if not counts:
         ascent = problem.ascent(steering, coasting)
@@ -247,21 +254,14 @@ def _solve(
                 return whole, ascent, near
         return whole, ascent, best(ascent)
 
-    def inside(freedom: Open, number: int) -> int:
-        least, most = math.ceil(freedom.find.low or 1.0), math.floor(freedom.find.high or MOST_ENGINES)
-        return min(max(number, least), most)
-
+    least = [math.ceil(f.find.low or 1.0) for f in counts]
+    most = [math.floor(f.find.high or MOST_ENGINES) for f in counts]
+    guessed = [math.ceil(problem.guess.values[f.path]) for f in counts]
+    start = tuple(min(max(n, low), high) for n, low, high in zip(guessed, least, most, strict=True))
     told("trying whole numbers of engines")
-    numbers = tuple(inside(f, math.ceil(problem.guess.values[f.path])) for f in counts)
-    here = answer(numbers, None)
-    for place, step in itertools.product(range(len(counts)), (1, -1)):
-        while (n := inside(counts[place], numbers[place] + step)) != numbers[place]:
-            trying = (*numbers[:place], n, *numbers[place + 1 :])
-            there = answer(trying, here if here[2].met else None)
-            if not _better(there[2], here[2]):
-                break
-            here, numbers = there, trying
-    return here
+    return best_numbers(
+        start, least, most, answer, lambda one: one[2].met, lambda one, other: _better(one[2], other[2])
+    )[1]
 
 
 def _better(one: Optimum, other: Optimum) -> bool:

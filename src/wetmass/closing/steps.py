@@ -20,7 +20,7 @@ from wetmass.record.parts import StageMasses
 from wetmass.record.step import Put, Step
 from wetmass.record.vehicle import EngineGroup, Stage, Vehicle
 from wetmass.vehicle.chamber import chamber_steps
-from wetmass.vehicle.geometry import geometry_steps
+from wetmass.vehicle.geometry import balance_steps, geometry_steps, trims
 from wetmass.vehicle.masses import mass_steps
 
 GAINS = "speed gains add up: the rocket equation holds for each stretch from where the last one ended"
@@ -56,6 +56,8 @@ def steps_of(
             ], part=stage.name)
         )  # fmt: skip
     steps += _lift_off(vehicle)
+    if geometry is not None:
+        steps += balance_steps(trims(concept, vehicle, geometry))
     gains = []
     for index in range(len(vehicle.stages)):
         made, gain = _stage_speed(vehicle, index, trial)
@@ -66,7 +68,7 @@ def steps_of(
         steps += _flown(flight, concept.mission.climbs)
         steps += _ratio_to_load(vehicle, flight)
         if concept.mission.climbs:
-            steps += by_hand(concept, vehicle, flight)
+            steps += by_hand(concept, vehicle, flight)[0]
     steps += arrival_steps(concept.mission, concept.site.latitude.value, vehicle.payload)
     return tuple(steps)
 

@@ -15,14 +15,23 @@ if TYPE_CHECKING:
 
 def stage_falls(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """Every stage but the last comes down somewhere."""
-    if closed.flight is None or len(closed.flight.stages) < 2:
+    if closed.flight is None:
+        return
+    strapped = [
+        f"{strap.stage.name} {said(event.downrange, 'm', 3)} out and {said(event.height, 'm', 3)} up"
+        for strap in closed.vehicle.strap_ons
+        for event in closed.flight.events
+        if event.what.startswith(strap.stage.name) and "let go" in event.what
+    ]
+    if len(closed.flight.stages) < 2 and not strapped:
         return
     ways = closed.home.ways if closed.home is not None else ()
-    fallen = "; ".join(
+    core = [
         f"{share.name} {said(share.burnout_downrange, 'm', 3)} out and "
         f"{said(share.burnout_height, 'm', 3)} up"
         for share in closed.flight.stages[:-1]
-    )
+    ]
+    fallen = "; ".join([*strapped, *core])
     down = "; ".join(f"{home.stage} {said(home.down.distance, 'm', 3)} out" for home in ways)
     yield Finding(
         "stages that fall", Weight.CAUTION, "", f"stages let go: {fallen}", "",

@@ -54,11 +54,15 @@ def separation(concept: Concept, closed: Closed) -> Iterator[Finding]:
         return
     accepted = ranges.SEPARATION_PRESSURE
     strapped = tuple(strap.stage.name for strap in closed.vehicle.strap_ons)  # thrown aside, in thicker air
+    pairs = zip(closed.vehicle.stages, closed.vehicle.stages[1:], strict=False)
+    hot = {f"{below.name} burns out" for below, above in pairs if above.hot_overlap > 0.0}
     for event in closed.flight.events:
         if event.dynamic_pressure in accepted or not any(word in event.what for word in _LET_GO):
             continue
         if strapped and event.what.startswith(strapped):
             continue
+        if event.what in hot:
+            continue  # it is let go later, and told then
         yield Finding(
             f"dynamic pressure when {event.what}", Weight.DOUBT, "", said(event.dynamic_pressure, "Pa", 3),
             str(accepted), "What is let go in thick air may strike what flies on: fly higher until then.",

@@ -92,8 +92,8 @@ def engines_and_tanks(concept: Concept, closed: Closed) -> Iterator[Finding]:
 
 def mass_ratio(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """Mass at ignition over mass at burn-out, with all that is above, against launchers that flew."""
-    if not closed.closes:
-        return  # what the search ended with is no vehicle
+    if not closed.closes or concept.mission.climbs:
+        return  # what the search ended with is no vehicle; the published ratios are of launchers to orbit
     for index, stage in enumerate(closed.vehicle.stages):
         start = closed.vehicle.mass_above(index) - stage.propellant.gone_before
         end = start - stage.propellant.burns

@@ -61,6 +61,12 @@ SEA_LEVEL_SHARE = Range(
     f"thrust lost to the air at sea level over vacuum thrust of stages lit on the ground, {_LAUNCHERS}",
 )
 
+GIMBAL = Range(
+    -math.inf, math.radians(8.0), "rad",
+    "swing of large engines: 10.5° and 8.5° of the Shuttle's (read in a public restatement), 5° to 8° of F-1, J-2 "
+    f"and RD-180 ({MEMORY})",
+)  # fmt: skip
+
 # ── masses ───────────────────────────────────────────────────────────────────────────────────────
 
 FIRST_MASS_RATIO = Range(

@@ -25,6 +25,7 @@ from wetmass.findings import (
     parts,
     tanks,
     thrust,
+    trim,
 )
 from wetmass.record.closed import Closed
 from wetmass.record.finding import Finding, Weight
@@ -59,6 +60,7 @@ RULES: tuple[Rule, ...] = (
     tanks.without_tank,
     tanks.engines_fit,
     tanks.engines_too_close,
+    trim.gimbal,
     tanks.ullage,
     fluids.boil_off,
     fluids.boil_off_unsaid,

@@ -60,6 +60,17 @@ class SpreadOfAnswer:
 
 
 @dataclass(frozen=True, slots=True)
+class Beside:
+    """A quantity as estimated by hand, beside what was flown."""
+
+    words: str
+    by_hand: float  # SI
+    flown: float  # SI
+    unit: str
+    how: str  # the estimate in letters: "√(2·h/a)"
+
+
+@dataclass(frozen=True, slots=True)
 class Closed:
     """A concept closed and flown, or the reason why it would not close."""
 
@@ -83,6 +94,7 @@ class Closed:
     geometry: Geometry | None = None  # where everything stands; None for masses that nothing can hold
     masses: tuple[StageMasses, ...] = ()  # dry mass of every stage by each way there is
     home: Brought | None = None  # how every stage let go comes down; None: not asked, as in `closing.close`
+    by_hand: tuple[Beside, ...] = ()  # of a climb, its bottom stage
     flights: int = 0  # how many flights the search flew
     seconds: float = 0.0  # and how long it took
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from wetmass.cli.layout.answers import found, held
 from wetmass.cli.layout.budget import budget
+from wetmass.cli.layout.by_hand import by_hand
 from wetmass.cli.layout.findings import findings
 from wetmass.cli.layout.geometry import geometry
 from wetmass.cli.layout.home import home_section
@@ -31,6 +32,7 @@ def page(concept: Concept, closed: Closed, width: int) -> Sheet:
     geometry(sheet, concept, closed)
     timeline(sheet, concept, closed)
     budget(sheet, concept, closed)
+    by_hand(sheet, concept, closed)
     margin(sheet, concept, closed)
     home_section(sheet, concept, closed)
     findings(sheet, closed)

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from wetmass.record.geometry import EnginePlan, Geometry, StageGeometry, TankGeometry
 from wetmass.record.vehicle import EngineGroup, Kind, Vehicle
+from wetmass.vehicle.geometry.places import places
 
 Point = tuple[float, float]
 SKIN = 0.98  # of the stage's diameter: a tank as wide is its skin (as the layout takes it)
@@ -61,23 +62,6 @@ def below(points: Sequence[Point], level: float) -> tuple[Point, ...]:
 def clustered(stage: StageGeometry) -> bool:
     """Whether its tanks stand side by side in the open, with no skin round them."""
     return any(len(tank.positions) > 1 and not tank.inside for tank in stage.tanks)
-
-
-def places(geometry: Geometry, vehicle: Vehicle) -> dict[str, tuple[Point, ...]]:
-    """(across, away) of the axis of each stage: one on the axis, what is strapped on round it."""
-    strapped = {strap.stage.name: strap for strap in vehicle.strap_ons}
-    by_name = {stage.name: stage for stage in geometry.stages}
-    made: dict[str, tuple[Point, ...]] = {}
-    for stage in geometry.stages:
-        strap = strapped.get(stage.name)
-        if strap is None:
-            made[stage.name] = ((0.0, 0.0),)
-            continue
-        core = by_name.get(vehicle.stages[strap.beside].name)
-        radius = ((core.diameter if core else 0.0) + stage.diameter) / 2.0
-        turns = [2.0 * math.pi * i / strap.count for i in range(strap.count)]
-        made[stage.name] = tuple((radius * math.cos(a), radius * math.sin(a)) for a in turns)
-    return made
 
 
 def outside(geometry: Geometry, vehicle: Vehicle, names: Sequence[str] | None = None) -> list[Shape]:

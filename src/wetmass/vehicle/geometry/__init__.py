@@ -6,8 +6,9 @@ that a tank leaves open, and tanks whose sizes are stated give the load (`load_f
 
 from __future__ import annotations
 
+from wetmass.vehicle.geometry.balance import balance_steps, trims
 from wetmass.vehicle.geometry.contents import load_from_tanks
 from wetmass.vehicle.geometry.layout import lay_out, no_trouble
 from wetmass.vehicle.geometry.steps import geometry_steps
 
-__all__ = ["geometry_steps", "lay_out", "load_from_tanks", "no_trouble"]
+__all__ = ["balance_steps", "geometry_steps", "lay_out", "load_from_tanks", "no_trouble", "trims"]

@@ -54,12 +54,21 @@ class Entry:
         return volume * self.count * self.density * (1.0 - self.ullage)
 
 
-def tanks_of(stage: Stage) -> tuple[tuple[Tank, ...], str]:
-    """The tanks of a stage, and in words what was taken where none is stated ("" otherwise)."""
+def tanks_of(stage: Stage, small: bool = False) -> tuple[tuple[Tank, ...], str]:
+    """The tanks of a stage, and in words what was taken where none is stated ("" otherwise).
+
+    small  the load is too small for cylinders as wide as the stage
+    """
     if stage.tanks:
         return stage.tanks, ""
     parts = parts_of(stage.propellant.pair)
     ullage = SOLID_VOIDS if parts == ("solid",) else USUAL_ULLAGE
+    free = f"{said(ullage, '%')} left free (no tank is stated)"
+    if small:
+        made = tuple(
+            Tank.model_validate({"holds": held, "shape": "sphere", "ullage": repr(ullage)}) for held in parts
+        )
+        return made, f"{stage.name}: {len(parts)} round tank{'s' * (len(parts) > 1)}, {free}"
     made = tuple(
         Tank.model_validate(
             {"holds": held, "shape": "cylinder", "ullage": repr(ullage), "shares bulkhead": number > 0}
@@ -67,15 +76,12 @@ def tanks_of(stage: Stage) -> tuple[tuple[Tank, ...], str]:
         for number, held in enumerate(parts)
     )
     what = "a motor case" if parts == ("solid",) else f"{len(parts)} cylinder tank{'s' * (len(parts) > 1)}"
-    return (
-        made,
-        f"{stage.name}: {what} as wide as the stage, {said(ullage, '%')} left free (no tank is stated)",
-    )
+    return made, f"{stage.name}: {what} as wide as the stage, {free}"
 
 
-def entries(stage: Stage) -> tuple[Entry, ...]:
-    """The tanks of a stage made ready, in the order of the list, the topmost first."""
-    stated, _ = tanks_of(stage)
+def entries(stage: Stage, small: bool = False) -> tuple[Entry, ...]:
+    """The tanks of a stage made ready, in the order of the list, the topmost first; `small` as in `tanks_of`."""
+    stated, _ = tanks_of(stage, small)
     made = []
     names = [stage.held(tank.holds) for tank in stated]
     for number, tank in enumerate(stated):

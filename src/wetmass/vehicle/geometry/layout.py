@@ -80,10 +80,10 @@ def _stage(
     length, source = under.engine_length(stated.engine_layout, exits)
     if source != "stated" and exits:
         assumed.append(f"engine length {source}")
-    if words := tanks_of(stated)[1]:
-        assumed.append(words)
     ratio = flown.propellant.mixture_ratio
     tanks = stand(stated, flown.propellant.load, ratio, length, flown.propellant.extra_fuel)
+    if words := tanks_of(stated, tanks.small)[1]:
+        assumed.append(words)
     if tanks.gaps:
         assumed.append(f"{BETWEEN:g} m between tanks that share no bulkhead (our choice)")
     limit = concept.limits.felt_acceleration

@@ -46,6 +46,7 @@ class Tanks:
     top: float = 0.0  # m, highest point
     barrels: float = 0.0  # m, straight lengths that are the skin of the stage, and heights of clusters
     gaps: int = 0  # neighbours that share no bulkhead
+    small: bool = False  # our own choice of tanks had to be round
     troubles: list[Finding] = field(default_factory=list)
 
 
@@ -55,11 +56,19 @@ def stand(stated: Stated, load: float, ratio: float, start: float, extra_fuel: f
     load   propellant [kg], extra fuel in it;  ratio  oxidiser over fuel by mass of the rest
     start  height of the lowest tank's foot above the engine exits [m]
 
-    What cannot be is told in `troubles`, and left out.
+    What cannot be is told in `troubles`, and left out.  Tanks of our own choice are round where cylinders as
+    wide as the stage are too large.
     """
-    every = entries(stated)
+    out = _stood(stated, load, ratio, start, extra_fuel, False)
+    if out.troubles and not stated.tanks and load > 0.0:
+        out = _stood(stated, load, ratio, start, extra_fuel, True)
+    return out
+
+
+def _stood(stated: Stated, load: float, ratio: float, start: float, extra_fuel: float, small: bool) -> Tanks:
+    every = entries(stated, small)
     loads = masses(stated, load, ratio, every, extra_fuel)
-    out = Tanks(top=start)
+    out = Tanks(top=start, small=small)
     sized: dict[int, Stood] = {}
     # those built into others first: the others must hold them as well
     for number in sorted(range(len(every)), key=lambda i: every[i].around is None):

@@ -51,6 +51,8 @@ def walls_of(
     strapped  nothing stands on it then
     """
     tank = one.entry.tank
+    if one.entry.holds == "solid" and tank.pressure is None:
+        return None, ()  # a motor's case holds the chamber's pressure, which is not said
     assumed = []
     if tank.material is None:
         assumed.append(f"tank walls of {USUAL_MATERIAL} (common practice)")
