@@ -342,6 +342,15 @@ def spread(
             help='Guesses that go together, "first, dry mass & second isp = 0.6".',
         ),
     ] = None,
+    flights: Annotated[
+        int | None,
+        typer.Option(
+            "--flights",
+            metavar="N",
+            help="Fly so many draws at the nominal steering too; a million is some time.",
+        ),
+    ] = None,
+    gpu: Annotated[bool, typer.Option("--gpu", help="Fly those on a CUDA card (extra gpu).")] = False,
     seed: Annotated[int, _SEED] = 20261125,
     set_: Annotated[list[str] | None, _SET] = None,
     json: Annotated[bool, _JSON] = False,
@@ -360,7 +369,16 @@ def spread(
 
     options = Options(json, chart, table, store, workers, cluster, set_ or ())
     raise typer.Exit(
-        studied(file, options, samples=samples, seed=seed, more=guess or (), together=together or ())
+        studied(
+            file,
+            options,
+            samples=samples,
+            seed=seed,
+            more=guess or (),
+            together=together or (),
+            flights=flights,
+            on_gpu=gpu,
+        )
     )
 
 

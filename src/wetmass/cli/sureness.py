@@ -8,8 +8,11 @@ from typing import TYPE_CHECKING, Any
 from wetmass.cli.checking import guarded
 from wetmass.cli.flying import CLOSES, DOES_NOT_CLOSE
 from wetmass.cli.studies import Counting, Options, outcome_record, show
+from wetmass.record.refusal import Complaint, Refusal
 
 if TYPE_CHECKING:
+    from wetmass.concept.model import Concept
+    from wetmass.study.flights import Flights
     from wetmass.study.shares import Shares
     from wetmass.study.spread import Spread
     from wetmass.study.worth import Worth
@@ -87,7 +90,15 @@ def _worth_record(found: Worth, whose: Shares | None) -> dict[str, Any]:
 
 
 def spread(
-    file: str, options: Options, *, samples: int, seed: int, more: Sequence[str], together: Sequence[str]
+    file: str,
+    options: Options,
+    *,
+    samples: int,
+    seed: int,
+    more: Sequence[str],
+    together: Sequence[str],
+    flights: int | None = None,
+    on_gpu: bool = False,
 ) -> int:
     """Do it; returns the exit status."""
 
@@ -102,11 +113,14 @@ def spread(
                     concept, samples=samples, seed=seed, more=more, together=together, crew=options.crew(),
                     store=store, told=counting.counts, said=counting.says,
                 )  # fmt: skip
+            flown = None
+            if flights is not None:
+                flown = _flown(concept, flights, seed, more, together, on_gpu, counting)
         if options.chart is not None:
             from wetmass.lesson.charts.saved import write
             from wetmass.lesson.charts.sure import sureness
 
-            write(sureness(found), options.chart)
+            write(sureness(found, flown=flown), options.chart)
         if options.table is not None:
             from wetmass.study.export import row
             from wetmass.study.export import write as written
@@ -122,10 +136,56 @@ def spread(
             )
         from wetmass.cli.layout.sureness import spread_page
 
-        show(lambda width: spread_page(found, width, options), lambda: _spread_record(found), options)
+        show(
+            lambda width: spread_page(found, width, options, flown),
+            lambda: _spread_record(found) | {"flights": None if flown is None else _flights_record(flown)},
+            options,
+        )
         return CLOSES if all(one.closes for one in found.outcomes) else DOES_NOT_CLOSE
 
     return guarded(work, [file])
+
+
+def _flown(
+    concept: Concept, count: int, seed: int, more: Sequence[str], together: Sequence[str], on_gpu: bool,
+    counting: Counting,
+) -> Flights:  # fmt: skip
+    from wetmass.study.flights import flights
+
+    chosen: dict[str, Any] = {}
+    if on_gpu:
+        from wetmass.flight.on_gpu import NoCard, card_name, fly_along
+
+        try:
+            chosen = {"flown": fly_along, "where": card_name()}
+        except NoCard as error:
+            raise Refusal(
+                Complaint(
+                    "--gpu",
+                    str(error),
+                    "a CUDA card and numba-cuda",
+                    "leave out --gpu to fly on the processor",
+                )
+            ) from None
+    return flights(concept, count, seed=seed, more=more, together=together, said=counting.says, **chosen)
+
+
+def _flights_record(flown: Flights) -> dict[str, Any]:
+    import numpy as np
+
+    from wetmass.study.flights import COLUMNS
+
+    percents = (1.0, 5.0, 50.0, 95.0, 99.0)
+    quantiles = np.nanquantile(flown.columns, [p / 100.0 for p in percents], axis=0)
+    return {
+        "count": len(flown.columns), "seconds": flown.seconds, "where": flown.where,
+        "nominal": dict(zip(COLUMNS, flown.nominal.tolist(), strict=True)),
+        "percentiles": {
+            f"{p:g}": dict(zip(COLUMNS, row.tolist(), strict=True)) for p, row in zip(percents, quantiles, strict=True)
+        },
+        "reserve": flown.reserve, "reserve is enough": vars(flown.covers(flown.reserve)),
+        "kept": {name: vars(one) for name, one in flown.kept().items()}, "fit": flown.built.error,
+    }  # fmt: skip
 
 
 def _spread_record(found: Spread) -> dict[str, Any]:

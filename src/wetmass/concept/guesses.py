@@ -73,6 +73,12 @@ class Guess:
             made.append((path, f"{self.before} {exactly(new, value)}".strip()))
         return tuple(made)
 
+    def at(self, value: float) -> tuple[tuple[str, str], ...]:
+        """(path, text) of every figure where the one that stands for all is `value` (SI); the others go along
+        by as many of their own standard deviations."""
+        off = (value - self.nominal) / self.sigma if self.sigma else 0.0
+        return self.moved(off)
+
     def moved(self, off: float) -> tuple[tuple[str, str], ...]:
         """(path, text) of every figure `off` standard deviations of its own from its value."""
         return tuple(

@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 
 from wetmass.cli.layout.sheet import BENDS, LEFT, QUIET, RIGHT, Row, Sheet
 from wetmass.cli.layout.varied import written
-from wetmass.record.digits import readable
+from wetmass.record.digits import fixed, readable
 from wetmass.record.say import NO_BREAK, said
 
 if TYPE_CHECKING:
     from wetmass.cli.studies import Options
+    from wetmass.study.flights import Flights
     from wetmass.study.shares import Shares
     from wetmass.study.spread import Chance, Spread
     from wetmass.study.worth import Worth
@@ -84,7 +85,7 @@ def _share(three: tuple[float, float, float]) -> tuple[str, str]:
     return f"{value}{NO_BREAK}%", f"{low} to {high}"
 
 
-def spread_page(found: Spread, width: int, options: Options) -> Sheet:
+def spread_page(found: Spread, width: int, options: Options, flown: Flights | None = None) -> Sheet:
     """How sure: the guesses, the percentiles, the chances, and how they settle."""
     sheet = Sheet(width)
     sheet.line(found.name, "bold")
@@ -131,8 +132,45 @@ def spread_page(found: Spread, width: int, options: Options) -> Sheet:
         sheet.table(
             (RIGHT,) * 4, [heads, *(Row((str(n), *(said(v, "kg") for v in three))) for n, *three in settling)]
         )
+    if flown is not None:
+        _flights(sheet, flown)
     written(sheet, options)
     return sheet
+
+
+def _flights(sheet: Sheet, flown: Flights) -> None:
+    import numpy as np
+
+    count = len(flown.columns)
+    sheet.heading(
+        "At fixed steering",
+        f"{fixed(count)} flights along the nominal programme, nothing sized or steered anew",
+    )
+    lost = int(np.isnan(flown.columns[:, 3]).sum())
+    share = np.nanquantile(flown.columns, [0.01, 0.5, 0.99], axis=0)
+    rows = [Row(("", "nominal", "1 %", "50 %", "99 %"), QUIET)]
+    for place, (name, unit) in enumerate(_FLOWN):
+        cells = [said(value, unit) for value in (flown.nominal[place], *share[:, place])]
+        rows.append(Row((name, *cells)))
+    surplus = np.nanquantile(flown.surplus, [0.01, 0.5, 0.99])
+    rows.append(Row(("speed above the nominal", "0", *(said(v, "m/s", 3) for v in surplus))))
+    sheet.table((LEFT, *(RIGHT,) * 4), rows)
+    chances = [
+        Row((f"{said(flown.reserve, 'm/s')} in reserve is enough", *_chance(flown.covers(flown.reserve))))
+    ]
+    chances += [Row((f"{name} is kept", *_chance(one))) for name, one in flown.kept().items()]
+    sheet.table((LEFT, RIGHT, LEFT), chances)
+    if lost:
+        sheet.paragraph(
+            f"{fixed(lost)} of {fixed(count)} come down before their last burn ends; they count as short."
+        )
+    sheet.paragraph(
+        f"{fixed(count / max(flown.seconds, 1e-9))} flights a second on {flown.where}; vehicles told by "
+        f"polynomials in the guesses, off by {flown.built.error:.0e} at most.", QUIET,
+    )  # fmt: skip
+
+
+_FLOWN = (("perigee height", "m"), ("apogee height", "m"), ("inclination", "rad"))
 
 
 def _like(guess, value: float) -> str:

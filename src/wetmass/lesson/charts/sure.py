@@ -10,6 +10,7 @@ import numpy as np
 from wetmass.lesson.charts.studies import HIGH, WIDE, unit_of
 from wetmass.lesson.look import LIGHT
 from wetmass.record.digits import readable
+from wetmass.study.flights import Flights
 from wetmass.study.shares import Shares
 from wetmass.study.spread import Spread
 from wetmass.study.worth import Worth
@@ -100,8 +101,9 @@ def whose(shares: Shares) -> Any:
     return alt.layer(bars, lines).properties(width=WIDE, height=34 * len(shares.shares), title=title)
 
 
-def sureness(spread: Spread, name: str = "payload", unit: str = "kg") -> Any:
-    """How often each payload comes, with percentiles; and below, how they settle with more samples."""
+def sureness(spread: Spread, name: str = "payload", unit: str = "kg", flown: Flights | None = None) -> Any:
+    """How often each payload comes, with percentiles; below, how they settle with more samples; and below that,
+    where flights at fixed steering end."""
     import altair as alt
 
     values = spread.values(name)
@@ -141,7 +143,43 @@ def sureness(spread: Spread, name: str = "payload", unit: str = "kg") -> Any:
         subtitleColor=LIGHT["quiet"], offset=22,
     )  # fmt: skip
     top = alt.layer(hist, lines, told).properties(width=WIDE, height=HIGH - 60, title=title)
-    return alt.vconcat(top, _settling(alt, spread, name, factor, shown), spacing=26)
+    parts = [top, _settling(alt, spread, name, factor, shown)]
+    if flown is not None:
+        parts.append(_surplus(alt, flown))
+    return alt.vconcat(*parts, spacing=26)
+
+
+def _surplus(alt: Any, flown: Flights) -> Any:
+    """How much speed flights at fixed steering have above the nominal, and what the reserve covers."""
+    values = flown.surplus[np.isfinite(flown.surplus)]
+    low, high = (float(v) for v in np.quantile(values, [0.001, 0.999]))
+    low = min(low, -1.1 * flown.reserve)
+    edges = np.linspace(low, high, 71)
+    counts, _ = np.histogram(np.clip(values, low, high), edges)
+    rows = [
+        {"x": float(edges[i]), "x2": float(edges[i + 1]), "share": float(c) / len(flown.surplus), "zero": 0.0}
+        for i, c in enumerate(counts)
+    ]
+    x = alt.X(
+        "x:Q",
+        title="speed above the nominal at the end, m/s",
+        scale=alt.Scale(domain=[low, high], nice=False),
+    )
+    bars = alt.Chart(alt.Data(values=rows)).mark_bar(color=LIGHT["three"], opacity=0.85).encode(
+        x=x, x2="x2:Q", y=alt.Y("share:Q", title="share of flights", axis=alt.Axis(format="%")), y2="zero:Q"
+    )  # fmt: skip
+    line = alt.Chart(
+        alt.Data(values=[{"x": -flown.reserve, "text": "the reserve covers what is right of here"}])
+    )
+    rule = line.mark_rule(color=LIGHT["two"], strokeWidth=1.5).encode(x=x)
+    told = line.mark_text(color=LIGHT["two"], align="left", dx=6, fontSize=12).encode(
+        x=x, y=alt.value(8), text="text:N"
+    )
+    title = alt.TitleParams(
+        f"{len(flown.columns):,} flights at the nominal steering".replace(",", "\u2009"), fontSize=12,
+        color=LIGHT["quiet"], fontWeight="normal",
+    )  # fmt: skip
+    return alt.layer(bars, rule, told).properties(width=WIDE, height=170, title=title)
 
 
 def _settling(alt: Any, spread: Spread, name: str, factor: float, shown: str) -> Any:
