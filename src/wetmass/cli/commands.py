@@ -73,8 +73,29 @@ def home(
     file: Annotated[str, typer.Argument(metavar="FILE", help="The concept, such as examples/dunlin.yaml.")],
     tracks: Annotated[
         str | None,
-        typer.Option("--tracks", metavar="FILE", help="Write the tracks up and down as .geojson or .kml."),
+        typer.Option(
+            "--tracks",
+            metavar="OUT",
+            help="Write the tracks up and down: a .geojson or .kml, or a folder (out/) for both, with a CCSDS OEM "
+            "and a CSV of each flight.",
+        ),
     ] = None,
+    lift_off: Annotated[
+        str | None,
+        typer.Option("--lift-off", metavar="MOMENT", help='For the OEM, such as "2027-03-20T12:30Z".'),
+    ] = None,
+    falls: Annotated[
+        int,
+        typer.Option(
+            "--falls", metavar="N", min=10, max=100_000, help="How often a fall is drawn by chance."
+        ),
+    ] = 400,
+    seed: Annotated[
+        int, typer.Option("--seed", metavar="S", min=0, help="Which draw; the same gives the same falls.")
+    ] = 1,
+    json: Annotated[
+        bool, typer.Option("--json", help="Print the whole record as JSON, in SI (docs/json-keys.md).")
+    ] = False,
 ) -> None:
     """Fly every stage down that is let go, and find what it must keep to come home.
 
@@ -82,7 +103,7 @@ def home(
     """
     from wetmass.cli.coming_home import home as brought
 
-    raise typer.Exit(brought(file, tracks=tracks))
+    raise typer.Exit(brought(file, tracks=tracks, lift_off=lift_off, as_json=json, falls=falls, seed=seed))
 
 
 @APP.command()

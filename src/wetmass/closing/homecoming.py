@@ -34,24 +34,29 @@ SPARE = 1.0025  # what is kept over what is needed: a little more than the loop'
 SWEEPS = 3  # over the stages, where several keep something
 
 
-def bring_home(concept: Concept, *, told: Callable[[str], None] = lambda _: None) -> Closed:
+def bring_home(
+    concept: Concept, *, falls: int = 400, seed: int = 1, told: Callable[[str], None] = lambda _: None
+) -> Closed:
     """The concept closed with every homecoming reserve found; `home` says how each stage comes down.
+
+    falls, seed  how often the fall of a stage that does not steer is drawn by chance, and which draw
+    told         called with a few words whenever another part of the work begins
 
     A stage that states no way home falls as it is.  A stage left in orbit is flown down only where it
     states a way.
     """
-    return brought_home(concept, told=told)[0]
+    return brought_home(concept, falls=falls, seed=seed, told=told)[0]
 
 
 def brought_home(
     concept: Concept, answer: Answer | None = None, kept: Mapping[str, float] | None = None, *,
-    told: Callable[[str], None] = lambda _: None,
+    falls: int = 400, seed: int = 1, told: Callable[[str], None] = lambda _: None,
 ) -> tuple[Closed, Answer | None, dict[str, float]]:  # fmt: skip
     """The same with the answer of the last closing, and what is kept by path [kg].
 
     answer  the concept solved with `kept`, to go on from: what a concept near it was found to keep
     """
-    loop = _Loop(concept, told)
+    loop = _Loop(concept, told, falls, seed)
     if answer is not None:
         loop.near, loop.kept, loop.answer = known(answer), dict(kept or {}), answer
         loop.last = (dict(kept or {}), told_of(concept, answer, time.perf_counter()))
@@ -75,8 +80,9 @@ def home_path(stage: StatedStage) -> str:
 class _Loop:
     """Closings of one concept, each searched from the last."""
 
-    def __init__(self, concept: Concept, told: Callable[[str], None]) -> None:
+    def __init__(self, concept: Concept, told: Callable[[str], None], falls: int, seed: int) -> None:
         self.concept, self.told = concept, told
+        self.falls, self.seed = falls, seed
         self.near: Known | None = None
         self.answer: Answer | None = None  # of the last closing
         self.kept: dict[str, float] = {}
@@ -166,7 +172,9 @@ class _Loop:
         if last and not home.burns and way.by in ("ballistic", "parachutes"):
             from wetmass.flight.home.spread import spread as spread_of
 
-            home = dataclasses.replace(home, spread=spread_of(let_go, way))
+            home = dataclasses.replace(
+                home, spread=spread_of(let_go, way, flights=self.falls, seed=self.seed)
+            )
         self.flights += home.flights
         return dataclasses.replace(home, assumed=(*home.assumed, *assumed), count=stated.count)
 
@@ -184,11 +192,11 @@ class _Loop:
             from wetmass.flight.home.impact import impact_track
 
             impact_points = impact_track(closed.flight.trajectory)
-            for name in self._let_go(closed):
+            for name in (stage.name for stage in closed.vehicle.every_stage()):
                 stays = self._stays(closed, name)
                 if stays:
                     not_flown.append(f"{name}: {stays}")
-                else:
+                elif name != closed.vehicle.stages[-1].name or self._stated(name).home is not None:
                     ways.append(self._down(closed, name, last=True))
         return Brought(
             ways=tuple(sorted(ways, key=lambda home: home.events[0].time)),
@@ -200,11 +208,6 @@ class _Loop:
             impact_points=impact_points,
             not_flown=tuple(not_flown),
         )
-
-    def _let_go(self, closed: Closed) -> list[str]:
-        """Names of the stages that are let go, the last one only where it states a way home."""
-        last = closed.vehicle.stages[-1].name
-        return [s.name for s in closed.vehicle.every_stage() if s.name != last or self._stated(last).home]
 
     def _stays(self, closed: Closed, name: str) -> str:
         """Why a stage is not flown down; "" where it is."""

@@ -126,6 +126,8 @@ def _stage(sheet: Sheet, home: Homecoming) -> None:
     sheet.table((LEFT, BENDS), [Row(row) for row in rows if row[1]])
     for finding in home.findings:
         sheet.paragraph(findings_of(finding), hang=2)
+    if home.spread is not None:
+        sheet.paragraph(f"Drawn by chance: {'; '.join(home.spread.assumed)}.", QUIET, hang=2)
     for line in home.assumed:
         sheet.paragraph(f"Assumed: {line}.", QUIET, hang=2)
 

@@ -7,8 +7,10 @@ from wetmass.lesson.tracks.columns import csv
 from wetmass.lesson.tracks.ephemeris import oem
 from wetmass.lesson.tracks.maps import geojson, kml
 from wetmass.lesson.tracks.track import (
+    Area,
     Mark,
     Track,
+    area_of,
     track_of_flight,
     track_of_home,
     track_of_impact_points,
@@ -16,8 +18,10 @@ from wetmass.lesson.tracks.track import (
 )
 
 __all__ = [
+    "Area",
     "Mark",
     "Track",
+    "area_of",
     "csv",
     "geojson",
     "kml",

@@ -35,9 +35,9 @@ def geojson(tracks: Sequence[Track]) -> str:
             features.append(
                 _feature(place, {"name": mark.name, "track": track.name, "time": round(mark.time, 3)})
             )
-        for name, ring in track.areas:
-            area = {"type": "Polygon", "coordinates": [[_position(*point)[:2] for point in ring]]}
-            features.append(_feature(area, {"name": name, "track": track.name}))
+        for area in track.areas:
+            shape = {"type": "Polygon", "coordinates": [[_position(*point)[:2] for point in area.ring]]}
+            features.append(_feature(shape, {"name": area.name, "track": track.name, **dict(area.facts)}))
     return json.dumps({"type": "FeatureCollection", "features": features}, indent=1, allow_nan=False) + "\n"
 
 
@@ -88,10 +88,11 @@ def kml(tracks: Sequence[Track], name: str = "Tracks") -> str:
             point = _child(placemark, "Point")
             _child(point, "altitudeMode", "absolute")
             _child(point, "coordinates", _coordinates(mark.latitude, mark.longitude, mark.height))
-        for area, ring in track.areas:
-            polygon = _child(_placemark(folder, area), "Polygon")
+        for area in track.areas:
+            about = "; ".join(f"{key}: {value}" for key, value in area.facts)
+            polygon = _child(_placemark(folder, area.name, about), "Polygon")
             outer = _child(_child(polygon, "outerBoundaryIs"), "LinearRing")
-            _child(outer, "coordinates", " ".join(_coordinates(*point) for point in ring))
+            _child(outer, "coordinates", " ".join(_coordinates(*point) for point in area.ring))
     ElementTree.indent(root, " ")
     return '<?xml version="1.0" encoding="UTF-8"?>\n' + ElementTree.tostring(root, encoding="unicode") + "\n"
 

@@ -27,6 +27,15 @@ class Mark:
 
 
 @dataclass(frozen=True, slots=True)
+class Area:
+    """A named area over the ground, and what there is to know of it."""
+
+    name: str
+    ring: tuple[tuple[float, float], ...]  # latitude, longitude [deg], closed
+    facts: tuple[tuple[str, float | str], ...] = ()  # by name
+
+
+@dataclass(frozen=True, slots=True)
 class Track:
     """A line of (time [s], latitude [deg], longitude [deg], height [m]), with marks and areas."""
 
@@ -34,9 +43,7 @@ class Track:
     about: str
     line: tuple[tuple[float, float, float, float], ...]
     marks: tuple[Mark, ...] = ()
-    areas: tuple[
-        tuple[str, tuple[tuple[float, float], ...]], ...
-    ] = ()  # name, ring of (latitude, longitude) [deg]
+    areas: tuple[Area, ...] = ()
 
 
 def track_of_flight(flight: Flight) -> Track:
@@ -62,7 +69,7 @@ def tracks_of(closed: Closed) -> list[Track]:
 def track_of_home(home: Homecoming, spread: Spread | None = None) -> Track:
     """The way home of a stage with its events, and the area its place of coming down may lie in."""
     spread = spread or home.spread
-    areas = () if spread is None else ((_area_name(spread), _ellipse(spread)),)
+    areas = () if spread is None else (area_of(spread),)
     return Track(
         f"{home.stage}, {home.way.by.value}",
         CAUTION,
@@ -98,8 +105,22 @@ def _marks(trajectory: Trajectory, events: Sequence[Event]) -> tuple[Mark, ...]:
     return tuple(made)
 
 
-def _area_name(spread: Spread) -> str:
-    return f"99 % of {spread.flights} falls, seed {spread.seed}"
+def area_of(spread: Spread) -> Area:
+    """The ellipse that holds 99 % of the places of coming down."""
+    return Area(
+        f"99 % of {spread.flights} falls, seed {spread.seed}",
+        _ellipse(spread),
+        (
+            ("falls", spread.flights),
+            ("seed", spread.seed),
+            ("half axis along [m], one standard deviation", round(spread.along, 1)),
+            ("half axis across [m], one standard deviation", round(spread.across, 1)),
+            ("azimuth of the longer axis [deg]", round(math.degrees(spread.heading), 2)),
+            ("both axes times", round(spread.inside_99, 3)),
+            ("drawn", "; ".join(spread.assumed)),
+            ("caution", CAUTION),
+        ),
+    )
 
 
 def _ellipse(spread: Spread, points: int = 72) -> tuple[tuple[float, float], ...]:
