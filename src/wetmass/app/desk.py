@@ -38,6 +38,7 @@ class Desk:
 
     def __init__(self) -> None:
         self._open: dict[str, _Open] = {}
+        self._proven = False  # whether anything has been flown
 
     def warm_up(self) -> None:
         """Import all that is heavy, and load what is compiled."""
@@ -55,6 +56,7 @@ class Desk:
         from wetmass.closing import answered, brought_home, opened_home, told_of
         from wetmass.concept.reading import concept_of, loads
         from wetmass.findings import judge
+        from wetmass.flight.compiled import FIRST_TIME
 
         document, system = job["document"], job["system"]
         here = self._open.setdefault(document.name, _Open())
@@ -70,6 +72,9 @@ class Desk:
         except Refusal as refusal:
             say({"stage": "refused", "complaints": [_plain(one) for one in refusal.complaints]})
             return
+        if not self._proven and FIRST_TIME:
+            say({"stage": "busy", "words": "compiling the flight code, once on this machine"})
+        self._proven = True
         busy = (lambda words: say({"stage": "busy", "words": words})) if known is None else (lambda _: None)
         if warm:
             began = time.perf_counter()

@@ -50,8 +50,9 @@ def charts(concept: Concept, closed: Closed) -> list[dict[str, Any]]:
     ]
 
 
-def working(concept: Concept, closed: Closed) -> str:
-    """Every step in teaching order, as the lesson lays them out."""
+def working(concept: Concept, closed: Closed) -> dict[str, Any]:
+    """Every step in teaching order, as the lesson lays them out; and where each number in sight is made."""
+    from wetmass.app.answers import numbers
     from wetmass.lesson.content.blocks import Part, Working
     from wetmass.lesson.content.lesson import steps
     from wetmass.lesson.content.matter import Matter
@@ -65,4 +66,9 @@ def working(concept: Concept, closed: Closed) -> str:
         shown = [block(one) for one in steps(matter, topic) if isinstance(one, (Part, Working))]
         if shown:
             made.append(f'<section><h3 id="topic-{topic}">{text(title)}</h3>{"".join(shown)}</section>')
-    return plain("".join(made))
+    anchors = {}
+    for one in numbers(concept, closed):
+        placed = matter.order.made(one["value"], one["unit"])
+        if placed is not None:
+            anchors[one["key"]] = placed.anchor
+    return {"markup": plain("".join(made)), "anchors": anchors}

@@ -112,8 +112,35 @@ const sentence = (words) => (words ? `${words.slice(0, 1).toUpperCase()}${words.
 
 on("view", (message) => {
   if (message.view === "charts") charts(pictures, message.made);
-  else drawn(panels.working, `<h2>The working, step by step</h2>${message.made}`);
+  else {
+    drawn(panels.working, `<h2>The working, step by step</h2>${message.made.markup}`);
+    anchors = message.made.anchors;
+    if (wanted) lead(wanted);
+  }
 });
+
+// ── from a number to where it was made ──
+
+/** @type {Record<string, string>} */
+let anchors = {};
+let wanted = "";
+
+/** Show where a number in sight comes from: the step that made it, the flight, or the vehicle. @param {string} number */
+export function lead(number) {
+  wanted = "";
+  const step = anchors[number] && document.getElementById(anchors[number]);
+  if (step && chosen === "working") {
+    step.scrollIntoView({ block: "start" });
+    step.classList.add("led");
+    setTimeout(() => step.classList.remove("led"), 2500);
+    return;
+  }
+  if (["ideal", "lost", "burnout"].includes(number)) choose("flight");
+  else {
+    wanted = number;
+    choose("working");
+  }
+}
 
 // ── comparison ──
 

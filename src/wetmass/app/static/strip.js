@@ -1,6 +1,7 @@
 // What stays in sight: the verdict, the numbers, and what they were before the last change.
 
 import { at, el } from "./dom.js";
+import { lead } from "./panels.js";
 import { on } from "./wire.js";
 
 /** @typedef {import("./types.js").Message} Message */
@@ -29,7 +30,7 @@ function tile(one) {
   const better = one.change && one.more ? (one.change.startsWith("+") === one.more > 0 ? "better" : "worse") : "";
   return el("div", { class: `tile ${better} ${one.was === undefined ? "" : "compared"}`, "data-key": one.key },
     el("dt", {}, one.label),
-    el("dd", { class: "now" }, one.text),
+    el("dd", { class: "now" }, el("button", { type: "button", class: "lead", title: `where “${one.label}” comes from`, onclick: () => lead(one.key) }, one.text)),
     el("dd", { class: "then" }, one.change ? el("b", {}, `${one.change}${one.share ? `, ${one.share}` : ""}`) : one.was !== undefined ? "as before" : " "),
     el("dd", { class: "was" }, one.change ? `was ${one.was}` : " "));
 }
