@@ -22,13 +22,20 @@ on("concept", (message) => {
   chips.clear();
   at("name").replaceChildren(chip(message.name));
   const story = at("story");
-  story.replaceChildren(el("p", { class: "about" }, chip(message.story)), ...message.blocks.map(told));
+  story.replaceChildren(el("p", { class: "about" }, chip(message.story)), hint(message), ...message.blocks.map(told));
   shape = message.file;
   keepEditor(active);
   if (focus) chips.get(focus)?.button.focus({ preventScroll: true });
   if (answer) beside(answer);
   mark();
 });
+
+/** How values are changed, until the first one was. @param {Message} message */
+function hint(message) {
+  const known = message.undo || localStorage.getItem("wetmass-hint") === "known";
+  if (message.undo) localStorage.setItem("wetmass-hint", "known");
+  return el("p", { class: "hint", hidden: Boolean(known) }, "Every underlined value can be changed: drag a number sideways, click it, or press ↑ and ↓. What comes of it shows above and beside.");
+}
 
 /** The path of the value that has the focus, so that it keeps it. */
 function focused() {
@@ -130,13 +137,23 @@ function partTools(part) {
 function beside(message) {
   answer = message;
   const stale = message.stage === "quick";
-  for (const { note } of chips.values()) note.textContent = "";
+  const notes = new Map();
   for (const one of message.found ?? []) {
     const found = chips.get(key(one.path));
     if (!found || !found.field.found) continue;
-    found.note.textContent = ` ${one.text}${one.bound ? `, ${one.bound}` : ""}`;
-    found.note.classList.toggle("stale", stale);
+    notes.set(found.note, ` ${one.text}${one.bound ? `, ${one.bound}` : ""}`);
     found.note.dataset.fix = one.text.replace(/\u2009/g, " ").replace(/\u00a0/g, " ");
+  }
+  for (const name of ["felt acceleration", "dynamic pressure", "q-alpha"]) {
+    const held = (message.held ?? []).find((/** @type {any} */ one) => one.what === `greatest ${name}`);
+    const limit = chips.get(key(["limits", name]));
+    if (limit && held) notes.set(limit.note, ` reached ${held.got}${held.outcome === "binds" ? ", binds" : ""}`);
+    else if (limit && stale) notes.set(limit.note, limit.note.textContent); // only a flight tells
+  }
+  for (const { note } of chips.values()) {
+    const words = notes.get(note) ?? "";
+    if (note.textContent !== words) note.textContent = words;
+    note.classList.toggle("stale", stale);
   }
   for (const place of document.querySelectorAll(".beside")) {
     const name = place.getAttribute("data-name");
@@ -151,11 +168,6 @@ function beside(message) {
       place.textContent = ` found ${claim.found} – ${claim.agrees ? "it agrees" : `off by ${claim.off}`}`;
       place.classList.add(claim.agrees ? "kept" : "broken");
     } else place.textContent = "";
-  }
-  for (const name of ["felt acceleration", "dynamic pressure", "q-alpha"]) {
-    const held = (message.held ?? []).find((/** @type {any} */ one) => one.what === `greatest ${name}`);
-    const limit = chips.get(key(["limits", name]));
-    if (limit && held) limit.note.textContent = ` reached ${held.got}${held.outcome === "binds" ? ", binds" : ""}`;
   }
 }
 
