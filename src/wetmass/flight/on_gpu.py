@@ -139,7 +139,7 @@ def fly_along(batch: Batch) -> np.ndarray:
 def _flown(batch: Batch, begin: int, end: int) -> np.ndarray:
     cuda, kernel = _cuda(), _kernel()
     on_card = load(batch, begin, end)
-    results = cuda.device_array((RESULT_WIDTH, end - begin)).T
+    results = cuda.device_array((end - begin, RESULT_WIDTH), order="F")
     kernel[-(-(end - begin) // THREADS), THREADS](*on_card, results)
     return np.ascontiguousarray(results.copy_to_host())
 

@@ -183,16 +183,17 @@ AIR = _table()  # (rows, 15), read by `air_kernel`
 @kernel(height=(-5e3, 1.2e6))
 def air_kernel(height):
     """Temperature [K], pressure [Pa], density [kg/m³], speed of sound [m/s] at a geometric height [m]."""
-    row = piece(height, AIR)
-    u = height - entry(AIR, row, 0)
-    molecular = entry(AIR, row, 1) + u * (
-        entry(AIR, row, 2) + u * (entry(AIR, row, 3) + u * entry(AIR, row, 4))
+    table = AIR  # named once: a graphics card would keep a copy for each use
+    row = piece(height, table)
+    u = height - entry(table, row, 0)
+    molecular = entry(table, row, 1) + u * (
+        entry(table, row, 2) + u * (entry(table, row, 3) + u * entry(table, row, 4))
     )
-    kinetic = entry(AIR, row, 5) + u * (
-        entry(AIR, row, 6) + u * (entry(AIR, row, 7) + u * entry(AIR, row, 8))
+    kinetic = entry(table, row, 5) + u * (
+        entry(table, row, 6) + u * (entry(table, row, 7) + u * entry(table, row, 8))
     )
-    low = entry(AIR, row, 9) + u * (entry(AIR, row, 10) + u * entry(AIR, row, 11))
-    high = entry(AIR, row, 12) + u * (entry(AIR, row, 13) + u * entry(AIR, row, 14))
+    low = entry(table, row, 9) + u * (entry(table, row, 10) + u * entry(table, row, 11))
+    high = entry(table, row, 12) + u * (entry(table, row, 13) + u * entry(table, row, 14))
     pressure = exp(low + u * u * u * high)
     warmth = _RS * molecular
     return kinetic, pressure, pressure / warmth, sqrt(RATIO_OF_SPECIFIC_HEATS * warmth)
