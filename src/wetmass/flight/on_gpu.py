@@ -21,7 +21,7 @@ from wetmass.flight.programme import Batch
 from wetmass.physics import pattern
 
 WIDE, MODES = at.STEERED, at.MODE_WIDTH
-THREADS = 64  # in a block: few, since each keeps much to itself
+THREADS = 256  # in a block
 MOST_AT_ONCE = 1 << 20  # flights on the card at a time
 
 
@@ -93,6 +93,8 @@ class _Rebuilt:
                 value = names.get(name)
                 if isinstance(value, types.FunctionType) and value in self.plain:
                     names[name] = self.plain[value]
+                elif isinstance(value, np.ndarray):  # in its memory: lanes of a warp read different rows
+                    names[name] = self.cuda.to_device(value)
                 elif _ours(value):
                     names[name] = self(value)
             copy = types.FunctionType(
