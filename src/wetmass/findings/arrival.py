@@ -37,12 +37,5 @@ def left_to_do(concept: Concept, closed: Closed) -> Iterator[Finding]:
             "The payload given here does it itself: it is the mass at the end of the ascent. Say its specific "
             'impulse (arrival: {isp: 320 s}) to see what arrives, or "by: last stage".'
         )
-    yield Finding(
-        "left to do at the destination",
-        Weight.NOTE,
-        "",
-        said(speed, "m/s", 3),
-        words,
-        remedy,
-        left[-1].source,
-    )
+    got = words if len(left) == 1 else f"{said(speed, 'm/s', 3)}: {words}"
+    yield Finding("left to do at the destination", Weight.NOTE, "", got, "", remedy, left[-1].source)
