@@ -56,13 +56,15 @@ class Band:
         return -self.down <= flown.case.published - flown.payload <= self.up
 
 
-def band(question: Question, flown: Flown) -> Band:
+def band(question: Question, flown: Flown, *, search: bool = True) -> Band:
     """Vary each input with two ends alone.
 
     The effect is taken from the multipliers of the optimum first; where it is more than `SMALL` of the
     payload the best ascent is found again, from the old one, and that answer stands if it is near the
     first-order one (a search that strayed is not: then the first-order one stands, and the input is named
     in `first_order`).
+
+    search  False takes every effect to first order: a minute in place of many
     """
     effects, first_order = [], []
     worth = prices(flown.ascent, flown.optimum.x)
@@ -71,7 +73,10 @@ def band(question: Question, flown: Flown) -> Band:
         for towards in ends:
             near = _first_order(towards(PART), flown, worth)
             gain = near
-            if near is None or abs(near) > SMALL * flown.payload:
+            if near is None and not search:
+                first_order.append(f"{what}, left out")
+                gain = 0.0
+            elif search and (near is None or abs(near) > SMALL * flown.payload):
                 there = most(towards(1.0), flown.optimum.x, flown.reserve_speed, rounds=1)
                 gain = there.payload - flown.payload
                 strayed = near is not None and abs(gain - near) > STRAYED * abs(near)
@@ -137,7 +142,7 @@ def _varied(question: Question) -> Iterator[tuple[str, list[Callable[[float], Qu
 
 def _words(case: Case, path: tuple) -> str:
     if path[0] == "rules":
-        return "residual rule"
+        return {"residual": "residual rule"}.get(path[1], f"{path[1]} rule, {path[2].replace('_', ' ')}")
     name = case.vehicle["stages"][path[2]]["name"] if path[1] == "stages" else ""
     rest = [str(step) for step in (path[3:] if name else path[1:]) if not isinstance(step, int)]
     return f"{name}: {' '.join(rest)}" if name else " ".join(rest)

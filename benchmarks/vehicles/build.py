@@ -83,7 +83,7 @@ def _from_figures(case: Case, drag: Mapping[str, float]) -> Kit:
         stage = _stage(case, entry, body, areas[index], drag)
         if isinstance(entry.get("pause_s"), str):  # "coast to be chosen"
             chosen.append(PAUSE)
-        if len(stage.engines) > 1:
+        if entry.get("vernier_only") is not None:
             chosen.append(MAIN_STOPS)
         stages.append(stage)
         let_go += [_let_go(piece, index, stage.pause) for piece in entry.get("drops", ())]
@@ -96,10 +96,19 @@ def _stage(case: Case, entry: dict, diameter: float, area: float, drag: Mapping[
     kept = entry.get("residual_kg")
     residual = load * number(case.rules["residual"]["fraction"]) if kept is None else number(kept)
     pause = entry.get("pause_s", 0.0)
+    start = 0.0
+    if entry["propellants"] == "LOX/LH2" and "pause_s" in entry:  # lit in flight: cooled and started there
+        start = load * number(case.rules["hydrogen"]["start_fraction"])
     return Stage(
         name=entry["name"],
         dry_mass=number(entry["dry_kg"]) + number(entry.get("carried_kg"), 0.0),
-        propellant=Propellant(entry["propellants"], math.nan, burns=load - residual, residuals=residual),
+        propellant=Propellant(
+            entry["propellants"],
+            math.nan,
+            burns=load - residual - start,
+            residuals=residual,
+            start_loss=start,
+        ),
         engines=_engines(entry),
         diameter=diameter,
         drag_area=area,
@@ -110,6 +119,10 @@ def _stage(case: Case, entry: dict, diameter: float, area: float, drag: Mapping[
 
 def _engines(entry: dict) -> tuple[EngineGroup, ...]:
     """One group with the thrust of all; where verniers may burn on alone, two."""
+    if "phases" in entry:
+        return _phases(
+            [{**phase, "until_s": phase["until_after_ignition_s"]} for phase in entry["phases"]], 0.0
+        )
     thrust, isp = 1e3 * number(entry["thrust_vac_kN"]), number(entry["isp_vac_s"])
     limits = entry.get("reach_limits") or {}
     least = number(limits.get("throttle_least"), 1.0)
@@ -186,7 +199,8 @@ def _saturn_v(case: Case, drag: Mapping[str, float]) -> Kit:
     s_ivb = Stage(
         "S-IVB", number(third["inert_without_usable_kg"]),
         Propellant(
-            "LOX/LH2", math.nan, number(third["propellant_kg"]) + number(third["usable_left_kg"]),
+            "LOX/LH2", math.nan,
+            number(third["propellant_kg"]) + number(third["usable_left_kg"]) + number(third["coast_loss_kg"]),
             start_loss=number(third["propellant_lost_kg"]),
         ),
         (EngineGroup("J-2", 1, 1e3 * burn["thrust_vac_kN"], 0.0, burn["isp_vac_s"], 1.0, 2),),

@@ -30,6 +30,14 @@ TOGETHER = {
 }
 
 
+# fractions that one rule gives for all launchers
+RULED = (
+    ("residual", "fraction"),
+    ("hydrogen", "start_fraction"),
+    ("hydrogen", "boil_off_fraction_per_hour"),
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Case:
     """One launcher to one orbit, as published."""
@@ -121,8 +129,9 @@ def uncertain(case: Case) -> Iterator[tuple[tuple[Any, ...], float, float]]:
                     yield from walk(item, (*path, key))
 
     yield from walk(case.vehicle, ("vehicle",))
-    fraction = case.rules["residual"]["fraction"]
-    yield ("rules", "residual", "fraction"), float(fraction["lo"]), float(fraction["hi"])
+    for rule, key in RULED:
+        fraction = case.rules[rule][key]
+        yield ("rules", rule, key), float(fraction["lo"]), float(fraction["hi"])
 
 
 def remembered(case: Case) -> tuple[int, int]:

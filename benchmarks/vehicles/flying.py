@@ -19,47 +19,38 @@ from wetmass.flight.coasting import both_legs, first_leg
 from wetmass.flight.optimum import Optimum, best
 from wetmass.flight.program import Program
 from wetmass.flight.report import recorded
-from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.flight import Flight
 from wetmass.record.mission import Limits, Orbit, Site
 from wetmass.record.vehicle import Moment, Vehicle
 
 USUAL_IDEAL = 9500.0  # m/s, to start the reserve from; the flight's own sum replaces it
-ESCAPE_APOGEE = 400e6  # m: the ellipse that stands for an escape where an `Orbit` must be named
 TRANSFER_APOGEE = 35_786e3  # m: from here an escape is reached by steps of C3
 C3_STEP = 8e6  # m²/s²
 BOX = 0.3  # of an unknown's scale, to each side of a known optimum
 LOW = 180e3  # m: from here a high orbit is reached by steps
-SPEED_SQUARED = 60e6  # m²/s², a speed to orbit squared: scales the condition on C3
 
 
 @dataclass
 class Restarted(Ascent):
-    """An ascent with what real missions ask besides shape and inclination."""
+    """An ascent whose last stage loses propellant in its coast and may burn differently the second time."""
 
-    c3: float | None = None  # m²/s²; in place of perigee and apogee
-    coast_loss: float = 0.0  # kg that leave in the coast of the last stage
+    lost: float = 0.0  # kg at the end of the coast, however long it was: cut-off, attitude control, start
+    boils: float = 0.0  # kg/s lost while it coasts
     again: tuple[float, float] | None = None  # thrust [N] and Isp [s] of the second burn, where they differ
 
     def lay_out(self, x: np.ndarray, vehicle: Vehicle) -> Program:
         laid = super().lay_out(x, vehicle)
         if self.coasting:
-            laid.segments[-2, at.DROPPED] += self.coast_loss
+            gone = self.lost + self.boils * self.value(x, "coast")
+            laid.segments[-2, at.DROPPED] += gone
+            laid.segments[-1, at.END_VALUE] -= gone
             if self.again is not None:
                 thrust, isp = self.again
                 laid.segments[-1, at.THROTTLED_THRUST] = thrust
                 flow = thrust / (isp * STANDARD_GRAVITY)
                 laid.segments[-1, [at.THROTTLED_FLOW, at.THROTTLED_COUNTED]] = flow
         return laid
-
-    def trial(self, x: np.ndarray, beside: Trial | None = None) -> Trial:
-        made = super().trial(x, beside)
-        if self.c3 is None or not self.coasting:
-            return made
-        r, v = np.linalg.norm(made.state[:3]), np.linalg.norm(made.state[3:6])
-        miss = 100.0 * (v * v - 2.0 * GM / r - self.c3) / SPEED_SQUARED
-        return replace(made, equal=np.concatenate([[miss], made.equal[2:]]))  # two of shape stood there
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +105,6 @@ class Question:
 
     def ascent(self, reserve_speed: float) -> Ascent:
         """The ascent with the reserve at `reserve_speed`; unknowns: what may be chosen, then the payload."""
-        orbit = self.case.mission["orbit"]
         two_burns = _two_burns(self.case)
         scale = self.case.published
         names = self.kit.chosen
@@ -135,14 +125,7 @@ class Question:
             last.dry_mass + last.propellant.residuals
         )  # a flight short of the orbit has a mass, too
         open_unknowns.append(Unknown("payload", 0.3 * scale, least, 10.0 * scale, scale))
-        extra = {}
-        if "c3_km2_s2" in orbit:
-            extra["c3"] = 1e6 * orbit["c3_km2_s2"]
-        if self.case.vehicle["id"] == "saturn_v" and two_burns:
-            third = self.case.vehicle["stages"][2]
-            extra["coast_loss"] = number(third["coast_loss_kg"])
-            again = third["burns"][1]
-            extra["again"] = (1e3 * again["thrust_vac_kN"], float(again["isp_vac_s"]))
+        extra = _spent_in_coast(self.case, last.propellant.load) if two_burns else {}
         return Restarted(
             site=_site(self.case), orbit=_orbit(self.case), limits=_limits(self.case), steering=self.steering,
             build=build, open_unknowns=tuple(open_unknowns), conditions=_conditions(self.case),
@@ -220,15 +203,14 @@ def _from_nothing(ascent: Ascent) -> Optimum:
     if not ascent.coasting:
         found = best(ascent)
         return found if found.met else _by_steps(ascent)
-    ellipse = replace(ascent, orbit=_easy(ascent.orbit), c3=None)
-    leg = replace(first_leg(replace(ellipse, orbit=_unturned(ascent))), conditions=_nothing_more)
+    ellipse = replace(ascent, orbit=_easy(ascent.orbit))
+    leg = replace(first_leg(ellipse), conditions=_nothing_more)
     found = _surely(ellipse, both_legs(ellipse, _from_nothing(leg).x))
-    if ascent.c3 is None:
-        return found
+    wanted = goal.energy(ascent.orbit)
     c3 = goal.energy(ellipse.orbit)  # from that transfer ellipse on, faster and faster
-    while c3 < ascent.c3:
-        c3 = min(ascent.c3, c3 + C3_STEP)
-        found = _surely(replace(ascent, c3=c3), found.x)
+    while c3 < wanted:
+        c3 = min(wanted, c3 + C3_STEP)
+        found = _surely(replace(ascent, orbit=_faster(ascent.orbit, c3)), found.x)
     return found
 
 
@@ -286,15 +268,30 @@ def _nothing_more(vehicle: Vehicle, trial: Trial) -> tuple[list[float], list[flo
 
 
 def _easy(orbit: Orbit) -> Orbit:
-    return replace(orbit, apogee=min(orbit.apogee, TRANSFER_APOGEE))
+    """The same plane and parking circle, with an ellipse no further out than a transfer orbit's."""
+    if orbit.c3 is None:
+        return replace(orbit, apogee=min(orbit.apogee, TRANSFER_APOGEE))
+    return replace(orbit, apogee=TRANSFER_APOGEE, c3=None)
 
 
-def _unturned(ascent: Ascent) -> Orbit:
-    """The orbit without a turn of the plane below the site's latitude: the second burn is there for that."""
-    orbit = _easy(ascent.orbit)
-    if orbit.inclination is not None and orbit.inclination < abs(ascent.site.latitude):
-        return replace(orbit, inclination=None)
-    return orbit
+def _faster(orbit: Orbit, c3: float) -> Orbit:
+    return orbit if c3 == goal.energy(orbit) else replace(orbit, c3=c3)
+
+
+def _spent_in_coast(case: Case, load: float) -> dict:
+    """What `Restarted` takes off in the coast: as flown, or by the rule for hydrogen stages."""
+    last = case.vehicle["stages"][-1]
+    if case.vehicle["id"] == "saturn_v":
+        again = last["burns"][1]
+        return {
+            "lost": number(last["coast_loss_kg"]),
+            "again": (1e3 * again["thrust_vac_kN"], float(again["isp_vac_s"])),
+        }
+    if last["propellants"] != "LOX/LH2":
+        return {}
+    rule = case.rules["hydrogen"]
+    start, hourly = number(rule["start_fraction"]), number(rule["boil_off_fraction_per_hour"])
+    return {"lost": start * load, "boils": hourly * load / 3600.0}
 
 
 # ── the mission ──────────────────────────────────────────────────────────────────────────────────
@@ -324,10 +321,14 @@ def _orbit(case: Case) -> Orbit:
     orbit = case.mission["orbit"]
     inclination = math.radians(orbit["inclination_deg"])
     if "c3_km2_s2" in orbit:
-        parking = 1e3 * orbit.get("parking_km", orbit.get("parking_perigee_km"))
-        return Orbit(parking, ESCAPE_APOGEE, inclination)
+        low = orbit.get("parking_km") or 0.5 * (orbit["parking_perigee_km"] + orbit["parking_apogee_km"])
+        going, c3 = orbit.get("going", ""), 1e6 * orbit["c3_km2_s2"]
+        return Orbit(1e3 * low, math.inf, inclination, going, c3=c3, parking=1e3 * low)
     going = "south" if inclination > math.radians(89.0) and case.vehicle["id"] != "vega" else ""
-    return Orbit(1e3 * orbit["perigee_km"], 1e3 * orbit["apogee_km"], inclination, going)
+    at_equator = orbit.get("argument_of_perigee_deg") == 180
+    return Orbit(
+        1e3 * orbit["perigee_km"], 1e3 * orbit["apogee_km"], inclination, going, perigee_at_equator=at_equator
+    )
 
 
 def _limits(case: Case) -> Limits:
@@ -343,41 +344,12 @@ def _conditions(case: Case) -> Callable[[Vehicle, Trial], tuple[list[float], lis
     orbit = case.mission["orbit"]
 
     def conditions(vehicle: Vehicle, trial: Trial) -> tuple[list[float], list[float]]:
-        equal: list[float] = []
-        if orbit.get("argument_of_perigee_deg") == 180:
-            equal.append(10.0 * _perigee_off_equator(trial.state))
-        if "c3_km2_s2" in orbit:
-            equal += _parked(trial.marks[len(trial.laid.segments) - 3, 1:], orbit)
-        return equal, []
+        if "parking_inclination_deg" not in orbit:
+            return [], []
+        parked = trial.marks[len(trial.laid.segments) - 3, 1:]
+        if not np.any(parked[:3]):  # the flight ended before: nothing was written here
+            return [1e3], []
+        wanted = math.cos(math.radians(orbit["parking_inclination_deg"]))
+        return [100.0 * (goal.cosine_of_inclination(parked) - wanted)], []
 
     return conditions
-
-
-def _perigee_off_equator(state: np.ndarray) -> float:
-    """Sine of the perigee's latitude over the orbit's inclination: 0 at either node."""
-    r, v = state[:3], state[3:6]
-    towards = np.cross(v, np.cross(r, v)) / GM - r / np.linalg.norm(r)
-    h = np.cross(r, v)
-    tilt = math.hypot(h[0], h[1]) / np.linalg.norm(h)
-    return float(towards[2] / (np.linalg.norm(towards) * max(tilt, 1e-3)))
-
-
-def _parked(state: np.ndarray, orbit: Mapping[str, float]) -> list[float]:
-    """Conditions on the state at the first cut-off: a circle at the (mean) parking height, inclination."""
-    low, high = (
-        orbit.get(key, orbit.get("parking_km")) for key in ("parking_perigee_km", "parking_apogee_km")
-    )
-    radius = EARTH_RADIUS_WGS84 + 500.0 * (low + high)
-    r, v = state[:3], state[3:6]
-    size, speed = float(np.linalg.norm(r)), math.sqrt(GM / radius)
-    if size == 0.0:  # the flight ended before: nothing was written here
-        return [1e3] * (3 + ("parking_inclination_deg" in orbit))
-    found = [
-        100.0 * (size / radius - 1.0),
-        100.0 * float(r @ v) / size / speed,
-        100.0 * (float(np.linalg.norm(v)) / speed - 1.0),
-    ]
-    if "parking_inclination_deg" in orbit:
-        wanted = math.cos(math.radians(orbit["parking_inclination_deg"]))
-        found.append(100.0 * (goal.cosine_of_inclination(state) - wanted))
-    return found

@@ -6,6 +6,7 @@ profile of AS-506, tests/data/flights.yaml.  `benchmarks/real_vehicles.py` print
 
 import math
 import sys
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -124,3 +125,30 @@ def test_every_case_is_listed_as_fair_or_apart_with_its_reason():
     for each in cases():
         assert each.mission["table"] in ("fair", "apart"), each.key
         assert each.mission["why"], each.key
+
+
+def test_the_saturn_v_weighs_at_each_separation_what_as506_did():
+    # MPR-SAT-FE-69-9: 658,663 kg after the S-IC has gone and 166,634 kg after the S-II, what the S-IVB loses
+    # in its coast included.  Sums of rounded phases: 2e-4.
+    vehicle = replace(Question(case(TRANSLUNAR)).kit.bare, payload=45_693.0)
+    assert vehicle.mass_above(1) == pytest.approx(658_663.0, rel=2e-4)
+    gone = sum(piece.mass for piece in vehicle.let_go if piece.stage == 1)  # tower and interstage by then
+    assert vehicle.mass_above(2) - gone == pytest.approx(166_634.0, rel=1e-4)
+
+
+def test_a_hydrogen_stage_loses_propellant_at_each_start_and_while_it_coasts():
+    # the rule's fractions, from AS-506: 0.25 % of the load a start, 0.39 % an hour of coast
+    question = Question(case("atlas_v_401: transfer orbit"))
+    load = number(case("atlas_v_401: transfer orbit").vehicle["stages"][1]["propellant_kg"])
+    last = question.kit.bare.stages[-1]
+    assert last.propellant.start_loss == pytest.approx(0.0025 * load)
+    ascent = question.ascent(70.0)
+    x = [u.start for u in ascent.unknowns]
+    place = [u.name for u in ascent.unknowns].index("coast")
+    gone = []
+    for coast in (600.0, 4200.0):
+        x[place] = coast
+        laid = ascent.lay_out(x, ascent.build(x[len(x) - len(ascent.open_unknowns) :]))
+        gone.append(float(laid.segments[-2, at.DROPPED]))
+    assert gone[1] - gone[0] == pytest.approx(0.0039 * load)
+    assert gone[0] == pytest.approx(0.0025 * load + 0.0039 * load / 6.0)
