@@ -34,6 +34,7 @@ from wetmass.working.units import (
 
 _DEGREES = Meaning(degrees=True)
 
+_GROUND = re.compile(r"\bsea[- ]level\b|\bpad\b|\bground\b|\blift-?off\b")
 _SURE = ("way at steady acceleration", "kinetic energy")  # by their units alone
 
 _MOST = 240  # ways to give the numbers their letters that are tried for a line
@@ -127,7 +128,7 @@ class Fitting(Explaining):
                 or not leaf.bare
                 or leaf.page >= 0
                 or leaf.constant
-                or leaf.typed < 5.0
+                or leaf.typed in (1.0, 4.0)
             ):
                 continue
             for entry in self.scope.entries:
@@ -135,6 +136,7 @@ class Fitting(Explaining):
                 if (
                     entry.line == self.statement.raw.number
                     and its.dimension in (SPEED, LENGTH)
+                    and its.typed != 1.0
                     and abs(its.typed**2 / leaf.typed - 1.0) < 1e-9
                 ):
                     tree = put(tree, path, Op("^", (self.scope.leaf(entry), exactly(2.0))))
@@ -288,6 +290,8 @@ class Fitting(Explaining):
             and role.low <= abs(entry.stated) <= role.high
             and fitness(role, entry.tags) >= 0.7
         ]
+        if not found and role.letter == "pa" and _GROUND.search(self.context.words):
+            return Leaf(101325.0, dimension=wanted, bare=False, name="ambient pressure", text="101.3 kPa")
         return self.scope.leaf(max(found)[2]) if found else None
 
 

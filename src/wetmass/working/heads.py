@@ -36,6 +36,7 @@ def label_of(text: str) -> tuple[str, str | None]:
                     and not re.search(r"[+*/^·×]", inner)
                     and len(head.split()) <= 6
                     and len(inner) <= 4
+                    and (len(inner) <= 2 or not tags(inner) & IDEAS)
                 ):
                     name = f"{head} {inner}"
                 return name, text[sign.start() :]
@@ -91,6 +92,9 @@ def label_unit(label: str) -> tuple[str, str]:
     return label, ""
 
 
+_GIVEN = re.compile(
+    r"(?:[A-Za-z][\w/*]{0,3}\s*=?\s*)?\d[\d.,]*\s*(?:%|°|[^\W\d_]{1,4}[²³]?(?:/[^\W\d_]{1,4}[²³\d]?)?)?(?:\s+[a-z]+)?"
+)
 _SHARES = frozenset(["residual", "reserve", "ullage", "growth", "margin", "boiloff"])
 
 
@@ -103,6 +107,8 @@ def last_phrase(label: str) -> str:
             if letter == "," and depth == 0:
                 cut = index + 1
         tail = label[cut:].strip()
+        if _GIVEN.fullmatch(tail):
+            return last_phrase(label[: cut - 1])  # what is given for it
         share = re.fullmatch(r"(?:and )?([^\W\d_][\w\-]*) \d[\d.]* ?%", tail)
         if share and tags(share.group(1)) & _SHARES:
             return share.group(1)  # "propellant 21 500 kg, residuals 1.5 %": the residuals are worked out
@@ -119,3 +125,33 @@ def last_phrase(label: str) -> str:
         ):
             return tail
     return label
+
+
+_SAID_AMOUNT = re.compile(
+    r"(?<![\w.])\d[\d.,]*(?:\s?(?:%|°|[^\W\d_]{1,5}[²³23]?(?:/\(?[^\W\d_]{1,5}[²³23]?\)?)*))(?![\w])|(?<![\w.])\d+[.,]\d+(?![\w])"
+)
+
+
+def without_amounts(label: str) -> str:
+    """A name without the amounts said in it: "barrel 3.6 m across, 9 m long" is "barrel across, long".
+
+    >>> without_amounts("max q at 480 m/s, 0.35 kg/m³"), without_amounts("stage 2 dry mass")
+    ('max q', 'stage 2 dry mass')
+    """
+
+    def drop(match: re.Match[str]) -> str:
+        unit = re.sub(r"^[\d.,\s]+", "", match.group())
+        known = not unit or all(part.strip("()").rstrip("²³23") in UNITS for part in unit.split("/"))
+        return " " if known else match.group()
+
+    bare = _SAID_AMOUNT.sub(drop, label)
+    if bare == label or not re.search(r"[^\W\d_]", bare):
+        return label
+    bare = re.sub(r"\s+", " ", re.sub(r"\s+([,;)])", r"\1", bare)).strip(" ,;(")
+    while (
+        shorter := re.sub(
+            r"(?:^|[\s,]+)(?:at|of|for|with|from|to|by|and|in|under|over|on|a)$", "", bare
+        ).strip(" ,")
+    ) != bare:
+        bare = shorter
+    return bare or label

@@ -74,6 +74,8 @@ def links(tree: Node, scope: Scope) -> list[Node]:
         if not isinstance(node, Leaf) or path in exponents:
             continue
         constant = constant_of(node, scope.worlds)
+        if constant is not None and constant.name == "standard gravity in feet" and not scope.imperial:
+            constant = None
         if constant is not None and not any(
             abs(e.leaf.typed - node.typed) < 1e-12 * abs(node.typed) and not e.leaf.constant and e.leaf.unit
             for e in scope.entries

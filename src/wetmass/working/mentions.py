@@ -33,30 +33,74 @@ _CALLED: dict[Dimension, str] = {
     TEMPERATURE: "temperature",
 }  # fmt: skip
 _SAID = re.compile(
-    r"(?:(?<![\w.])([^\W\d][\w/]*)\s*(?:=|of|:|is)?\s*)?(?<![\w.])(\d[\d.,]*(?:e\d+)?\s*"
-    r"(?:[^\W\d_°%]{1,4}[²³]?(?:/[^\W\d_]{1,4}[²³\d]?)*|%|°|percent|per cent)?)(?![\w])"
+    r"(?:(?<![\w.])((?:[^\W\d][\w/\-]*\s)?[^\W\d][\w/\-*]*)\s*(?:=|of|:|is)?\s*)?(?<![\w.])"
+    r"((?:\d{1,3}(?:[ ']\d{3})+(?!\d)(?:\.\d+)?|\d[\d.,]*\d|\d)(?:e\d+)?\s*"
+    r"(?:[^\W\d_°%]{1,5}[²³]?(?:/[^\W\d_]{1,6}[²³\d]?)*|%|°|percent|per cent)?)(?![\w])"
 )
 # what stands behind an amount: "8 ft diameter", "14 m long"
 _BEHIND = re.compile(
-    r"\s*(?:of\s+|in\s+)?(diameter|radius|across|wide|long|tall|high|thick|deep|bore|dia\.?|altitude|height|length|"
+    r"\s*(?:of\s+|in\s+)?(canopy|parachute|chute|diameter|radius|across|wide|long|tall|high|thick|deep|bore|dia\.?|altitude|height|length|"
     r"ullage|chamber pressure|Isp|burn|thrust|density|forward|flight speed)\b"
 )
 _CALLED_BEHIND = {
     "across": "diameter", "wide": "diameter", "bore": "diameter", "dia": "diameter", "long": "length", "tall": "height",
     "high": "height", "thick": "wall", "deep": "height", "altitude": "height", "burn": "burn time",
-    "forward": "flight speed",
+    "forward": "flight speed", "canopy": "canopy diameter", "parachute": "canopy diameter", "chute": "canopy diameter",
 }  # fmt: skip
 _TO_ONE = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?)\s*(?:to|:)\s*1(?![\w.])")
 _OWN = frozenset(["speed", "density", "pressure", "thrust", "mass", "volume", "area", "flow", "acceleration",
-    "temperature", "height", "radius", "diameter", "length", "wall", "distance", "isp"])  # fmt: skip
+    "temperature", "height", "radius", "diameter", "length", "wall", "distance", "isp", "start", "end", "dry", "payload",
+    "propellant", "fuel", "oxidiser", "exhaust", "throat", "exit", "chamber", "ambient", "orbit", "loss", "tsfc", "cstar", "boiloff", "latent", "heat", "power"])  # fmt: skip
 _MOST = 6
 _PURE = frozenset(
     ["efficiency", "cd", "lift", "cf", "gamma", "mach", "ratio", "mixture", "fraction", "lift", "twr"]
 )
 
 
+_KINDS_OF_LENGTH = frozenset(["radius", "diameter", "length", "height", "wall", "distance", "orbit"])
+_TOTAL_OF = re.compile(
+    r"\b(?:fuel|oxidi[sz]er|hydrogen|methane|kerosene|oxygen|lox|share)\s+(?:of|from|in)\s+(?:the\s+|all\s+)?\d[\d.,]*\s*\w+$",
+    re.I,
+)
+_NO_NAME = frozenset(["a", "an", "the", "of", "is"])
+_APART = frozenset(
+    [
+        "at",
+        "for",
+        "with",
+        "under",
+        "from",
+        "to",
+        "by",
+        "and",
+        "on",
+        "in",
+        "over",
+        "through",
+        "after",
+        "below",
+        "above",
+        "per",
+        "until",
+        "during",
+    ]
+)
+
+
+def _word(text: str, leaf: Leaf) -> str:
+    """The one or two words before an amount that name it."""
+    words = [word for word in text.split() if word.lower() not in _NO_NAME]
+    if words and words[-1].lower() in _APART:
+        return ""
+    words = [word for word in words if word.lower() not in _APART]
+    if len(words) == 2 and (not tags(words[0]) & IDEAS or not tags(words[1]) & IDEAS):
+        words = words[1:] if tags(words[1]) & IDEAS or not tags(words[0]) & IDEAS else words[:1]
+    return " ".join(words)
+
+
 def mention(statement: Statement, text: str, scope: Scope) -> None:
     """Adds the amounts in the name of a line to the values of the page, without a name to look up."""
+    text = statement.text or text
     first = next((part.text for part in statement.parts if part.text), "")
     at = text.find(first) if first else -1
     head = text[:at] if at > 0 else statement.label
@@ -82,6 +126,7 @@ def mention(statement: Statement, text: str, scope: Scope) -> None:
         leaf = said.claim if said is not None else None
         if leaf is None or not leaf.si:
             continue
+        word = _word(word, leaf)
         known = bool(tags(word) & IDEAS) and (leaf.bare or bool(meaning(word, leaf.dimension) & _OWN))
         if leaf.bare and not (
             known and leaf.dimension == NONE and (leaf.typed != int(leaf.typed) or tags(word) & _PURE)
@@ -91,9 +136,28 @@ def mention(statement: Statement, text: str, scope: Scope) -> None:
         behind = _BEHIND.match(head[match.end() :])
         name = word if known else _CALLED.get(leaf.dimension, "")
         name = "stress" if stress else name
-        if behind and not known and not leaf.bare:
-            name = _CALLED_BEHIND.get(behind.group(1).rstrip("."), behind.group(1))
+        if behind and not leaf.bare:
+            said_behind = _CALLED_BEHIND.get(behind.group(1).rstrip("."), behind.group(1))
+            other = known and not meaning(word, leaf.dimension) & _KINDS_OF_LENGTH
+            name = f"{word} {said_behind}" if other else said_behind
+        elif (
+            known
+            and leaf.dimension == LENGTH
+            and tags(word) & {"throat", "exit"}
+            and not tags(word) & _KINDS_OF_LENGTH
+        ):
+            name = f"{word} diameter"
+        if leaf.angle and re.search(
+            r"\b(?:site|pad|launch(?:ing|ed)? (?:from|at)|from|range)\s*$", head[: match.start(2)].lower()
+        ):
+            name = "latitude"
+        if leaf.dimension == MASS and _TOTAL_OF.search(head[: match.end()]):
+            name = "propellant"  # "fuel of 90 t at 2.4"
         entry = _entry(statement, name, leaf, len(scope.entries))
+        if name == "latitude":
+            entry.tags = frozenset(["latitude"])
+        elif known and leaf.dimension == MASS:
+            entry.tags = meaning(name, leaf.dimension) | {"mass"}
         if leaf.unit in ("%", "percent") and not known:
             share = tags(statement.label) & _SHARES
             if "pump" in statement.label.lower() or "power" in share:

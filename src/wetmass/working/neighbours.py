@@ -44,7 +44,7 @@ class Neighbours(LineState):
         statement, claim = self.statement, self.claim
         if not statement.label:
             return
-        keys = keys_of(statement.label)
+        keys = keys_of(statement.title or statement.label)
         before = next(
             (
                 entry

@@ -141,6 +141,7 @@ class Scope:
         self.stage = ""
         self.section = 0
         self.line = 0  # the line being read
+        self.imperial = True  # whether feet and pounds stand on the page
         self.worlds: frozenset[str] = frozenset()  # other than Earth, that the page speaks of
 
     def add(self, entry: Entry) -> None:

@@ -23,7 +23,7 @@ from wetmass.working.tree import (
     Node,
     Result,
 )
-from wetmass.working.units import NONE
+from wetmass.working.units import LENGTH, NONE
 
 if TYPE_CHECKING:
     from wetmass.working.verdicts import Checker
@@ -74,6 +74,8 @@ class LineState:
         """The ideas in the name of the line, its unit considered."""
         found = suits(self.statement.label, NONE if self.claim.bare else self.claim.dimension)
         found = found | self.statement.subject
+        if self.claim.dimension == LENGTH and found & {"exit", "throat"} and not found & {"radius", "length"}:
+            found = found | {"diameter"}
         if (
             found & _ROUND
             and not found & _SHAPES

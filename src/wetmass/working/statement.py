@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field, replace
 
-from wetmass.working.heads import label_of, label_unit, last_phrase
+from wetmass.working.heads import label_of, label_unit, last_phrase, without_amounts
 from wetmass.working.names import IDEAS, stage_of, tags
 from wetmass.working.page import RawLine
+from wetmass.working.reading import spoken
 from wetmass.working.reading.prose import A_DAY
 from wetmass.working.scope import Scope
 from wetmass.working.sides import Part, sides_of
@@ -65,6 +66,8 @@ class Statement:
     claim: Leaf | None = None
     about: bool = False
     note: str = ""
+    text: str = ""  # the line with its spoken turns as signs
+    title: str = ""  # the label as written, with the amounts said in it
     subject: frozenset[str] = frozenset()  # ideas before the colon that the whole line stands under
 
     @property
@@ -74,6 +77,11 @@ class Statement:
 
 
 _SPLIT = re.compile(r"(?:[;,]|\s(?:->|→|=>|⇒))\s+(?:and\s+)?(?=[^\W\d][^=≈:;,()]{0,40}(?:=|≈|:\s)\s*[^=\s])")
+
+
+_GIVEN_THEN = re.compile(
+    r"^([^:]*[^\W\d]\w{0,6}\s*=\s*[\d.,]+\s*[^\W\d_]{0,4}[²³]?)\s*:\s+(?=[\d(√π½][^:]*[=≈])"
+)
 
 
 def split(text: str) -> list[tuple[int, str]]:
@@ -92,6 +100,9 @@ def split(text: str) -> list[tuple[int, str]]:
             at += len(part) + 1
         return pieces
     found, start = [], 0
+    given = _GIVEN_THEN.match(text)
+    if given:
+        return [*split(given.group(1)), (given.end(), text[given.end() :])]
     for match in _SPLIT.finditer(text):
         before = text[start : match.start()]
         if before.count("(") != before.count(")") or not re.search(r"[=≈:]|->|→", before):
@@ -110,7 +121,7 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
     `continued` is the label of the statement above, for a line that starts with its sign.
     Raises Unreadable with a reason in words.
     """
-    text = A_DAY.sub(r"\1/\2", plain(text).strip())
+    text = whole = spoken.level(A_DAY.sub(r"\1/\2", plain(text).strip()))
     text = _PER_TWO.sub(_apart, text)
     if text.startswith("~"):
         text = "≈" + text[1:]
@@ -162,7 +173,10 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
     label, default_unit = label_unit(label)
     label = last_phrase(label)
     numbered = next((idea[6:] for idea in sorted(tags(label)) if idea.startswith("stage ")), "")
-    statement = Statement(raw, label.strip(" *_"), stage_of(label) or numbered or raw.stage)
+    title = label.strip(" *_")
+    statement = Statement(
+        raw, without_amounts(title), stage_of(label) or numbered or raw.stage, text=whole, title=title
+    )
     scope.stage, scope.section = statement.stage, raw.section
     sides_of(statement, rest, cut, scope)
     if statement.claim is not None and statement.claim.bare and default_unit in UNITS:

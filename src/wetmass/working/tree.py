@@ -309,3 +309,8 @@ def with_unit(leaf: Leaf, other: Leaf) -> Leaf:
     return replace(
         leaf, factor=other.factor, dimension=other.dimension, bare=False, unit=other.unit, angle=other.angle
     )
+
+
+def holds_logarithm(node: Node) -> bool:
+    """Whether a logarithm stands in the tree."""
+    return any(isinstance(part, Op) and part.kind in ("ln", "log", "log10") for _, part in walk(node))

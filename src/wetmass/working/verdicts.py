@@ -14,7 +14,7 @@ from wetmass.working.judgement import Judged
 from wetmass.working.labels import keys_of, named_kind, subject_of, with_kind
 from wetmass.working.linking import linked
 from wetmass.working.mentions import mention
-from wetmass.working.names import IDEAS, key, meaning, tags
+from wetmass.working.names import IDEAS, key, meaning, stage_of, tags
 from wetmass.working.page import RawLine, read
 from wetmass.working.reading.prose import bare_sum, clauses, spoken_products, wordy
 from wetmass.working.scope import Entry, Scope
@@ -25,12 +25,14 @@ from wetmass.working.tree import (
     Leaf,
     Meaning,
     Node,
+    holds_logarithm,
     leaves,
 )
 from wetmass.working.units import (
     FORCE,
     MASS_FLOW,
     NONE,
+    SPEED,
     TIME,
 )
 
@@ -80,6 +82,9 @@ _KNOWN = frozenset(
 )
 
 
+_GIVEN_LIST = re.compile(r"^[^=≈→:]{2,40}:(?=[^=≈→]*\d)[^=≈→:]*,[^=≈→:]*\d[^=≈→:]*$")
+_SPEEDS = frozenset(["dv", "speed", "exhaust", "loss", "ideal", "gain", "end"])
+_WHOSE = frozenset(["booster", "core", "engine", "payload", "moon", "mars", "tank"])
 _SIDES = frozenset(["sl", "vac", "each", "start", "end", "liftoff", "count", "engine"])
 _SIGNED = re.compile(r"[=≈≃→⇒]|->|:")
 
@@ -90,7 +95,7 @@ class Checker:
         self.scope = Scope()
         self.lines: list[CheckedLine] = []
         self.ends: list[tuple[int, int, Node | None, Meaning]] = []  # line index, entry index, tree, meaning
-        self.imperial = imperial_words(text)
+        self.imperial = self.scope.imperial = imperial_words(text)
         self.spent = {"pairs": 0}
         self.faulty: set[int] = set()  # entries whose own line is off, or that follow from one
         self.doubtful: set[int] = set()  # those of them whose unit may not be the right one
@@ -112,6 +117,8 @@ class Checker:
         self.ahead = _givens(raws)
         last_label, last_number = "", -10
         for raw in raws:
+            if _GIVEN_LIST.match(raw.text) and self.given_list(raw):
+                continue
             if raw.prose or (wordy(raw.text) and not _SIGNED.search(raw.text)):
                 self.sentences(raw)
                 continue
@@ -150,6 +157,32 @@ class Checker:
                     last_label, last_number = statement.label, raw.number
         lines = tuple(carried(self.lines, self.ends, self.scope))
         return CheckedWorking(self.file, self.text, lines, finals(lines, self.ends, self.scope))
+
+    def given_list(self, raw: RawLine) -> bool:
+        """Values listed behind a heading: "Stage 1: 310 t propellant, 24 t dry, Isp 301 s"."""
+        head, _, tail = raw.text.partition(":")
+        stage = stage_of(head)
+        here = replace(raw, stage=stage or raw.stage)
+        found = [c for c in clauses(tail) if c.given]
+        named = [c for c in found if tags(c.text.partition(" = ")[0]) & IDEAS - _SIDES]
+        core = tags(head) & _WHOSE
+        if len(named) < (1 if core else 2) or len(found) < 2:
+            return False
+        for clause in found:
+            with contextlib.suppress(Unreadable, RecursionError):
+                statement = parse(here, clause.text, self.scope)
+                if (
+                    statement is None
+                    or statement.claim is None
+                    or (statement.claim.bare and clause not in named)
+                ):
+                    continue
+                label = "" if statement.label == "value" else statement.label
+                if not tags(label) & IDEAS - _SIDES:
+                    label = named_kind(label, statement.claim)
+                statement.label = f"{' '.join(sorted(core))} {label}".strip()
+                self.given(statement)
+        return True
 
     def sentences(self, raw: RawLine, text: str = "", offset: int = 0, at_any_rate: bool = False) -> bool:
         """The sums and values inside of a line of prose; whether there were any sums."""
@@ -236,6 +269,12 @@ class Checker:
             said = re.match(r"\s*\(?\s*((?:[^\W\d_][\w\-]*\s*){1,4})", statement.note)
             if said and tags(said.group(1)) & IDEAS:
                 statement.label = f"{statement.label} {said.group(1).strip()}".strip()
+        if (
+            claim.dimension == SPEED
+            and not tags(statement.label) & _SPEEDS
+            and any(holds_logarithm(tree) for part in statement.expressions for tree in part.trees[:1])
+        ):
+            statement.label = f"{statement.label} Δv".strip()  # a rocket equation under another name
         ideas = tags(statement.label)
         statement.subject = subject_of(statement.raw.text, statement.label)
         context = Context(
@@ -255,7 +294,7 @@ class Checker:
         base = CheckedLine(
             place,
             text.strip(),
-            statement.label,
+            statement.title or statement.label,
             judged.verdict,
             judged.sentence,
             judged.claim.si,
@@ -299,7 +338,9 @@ class Checker:
 
     def remember(self, statement: Statement, judged: Judged, index: int) -> None:
         label = statement.label
-        keys = keys_of(label)
+        keys = keys_of(statement.title or label)
+        if label != statement.title:
+            keys += tuple(k for k in keys_of(label) if k not in keys)
         if not keys:
             return
         true = judged.recomputed if judged.recomputed is not None else judged.claim.si
@@ -313,7 +354,7 @@ class Checker:
             ideas = ideas | {"each"}
         entry = Entry(
             len(self.scope.entries),
-            label,
+            statement.title or label,
             keys,
             ideas,
             statement.stage,
@@ -389,9 +430,13 @@ def _givens(raws: list[RawLine]) -> Scope:
             if statement is None or statement.claim is None or statement.expressions:
                 continue
             scope.add(_stated(statement, statement.claim, len(scope.entries)))
-        if not raw.prose and _SIGNED.search(raw.text):
+        if not raw.prose and _SIGNED.search(raw.text) and not _GIVEN_LIST.match(raw.text):
             continue
-        for clause in clauses(raw.text) if re.search(r"\d", raw.text) else ():
+        listed = bool(_GIVEN_LIST.match(raw.text))
+        if listed and (stage := stage_of(raw.text.partition(":")[0])):
+            raw = replace(raw, stage=stage)
+        body = raw.text.partition(":")[2] if listed else raw.text
+        for clause in clauses(body) if re.search(r"\d", raw.text) else ():
             if not clause.given or not tags(clause.text.partition(" = ")[0]) & IDEAS - _SIDES:
                 continue
             with contextlib.suppress(Unreadable, RecursionError):

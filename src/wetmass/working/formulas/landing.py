@@ -9,12 +9,12 @@ stopping distance !
     S51 v^2/(2*(F/m+g)) : gravity has the wrong sign : with g taken off F/m
 descent speed !
     sqrt(2*m*g/(rho*cd*A)) [m/s] (steady)
-    is descent speed | descent | parachute speed
+    is descent speed | descent | parachute speed | canopy
     S01 sqrt(m*g/(rho*cd*A)) : the 2 is left out : with the 2
     S52 sqrt(2*m*g/(rho*cd*4*A)) : the canopy diameter is taken for its radius : with the right one
 descent speed !
     sqrt(2*m*g/(rho*cd*pi/4*d^2)) [m/s] (steady)
-    is descent speed | descent | parachute speed
+    is descent speed | descent | parachute speed | canopy
     S52 sqrt(2*m*g/(rho*cd*pi*d^2)) : the canopy diameter is taken for its radius : with π/4·d²
 stopping distance
     v^2/(2*an) [m] (mechanics)
@@ -26,7 +26,7 @@ braking acceleration
     S24 F/m+g : gravity has the wrong sign : with g taken off
 descent speed
     sqrt(2*m*g/(rho*cd*A)) [m/s] (mechanics)
-    is descent speed | descent | parachute speed | speed ; not exhaust dv orbit
+    is descent speed | descent | parachute speed | canopy | speed ; not exhaust dv orbit
     S01 sqrt(m*g/(rho*cd*A)) : the 2 is left out : with the 2
     S02 sqrt(2*m/(rho*cd*A)) : g is left out of the weight : with the weight m·g
 time of braking

@@ -52,7 +52,7 @@ vf ; flight speed | flight ; m/s ; 1 ; 2000
 vj ; exhaust speed ; m/s ; 50 ; 3000
 vn ; infinity speed | speed infinity | hyperbolic speed | speed ; m/s ; 100 ; 40000
 c ; exhaust speed ; m/s ; 500 ; 100000
-dv ; dv ; m/s ; 20 ; 20000
+dv ; dv | speed ; m/s ; 20 ; 20000
 v ; speed ; m/s ; 0.5 ; 20000
 ve ; exhaust speed ; m/s ; 500 ; 6000
 vi ; dv ideal | ideal speed | ideal | dv ; m/s ; 200 ; 20000

@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 
 from wetmass.working.names import IDEAS, tags
+from wetmass.working.reading.spoken import NUMBERS
 from wetmass.working.token_walk import FUNCTION_NAMES
 from wetmass.working.tokens import Token, Unreadable, plain, tokens
 from wetmass.working.units import UNITS
@@ -91,13 +92,9 @@ _SMALL = frozenset(
         "before",
     ]
 )
-_COUNTS = {
-    "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
-    "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "twenty": 20,
-}  # fmt: skip
 _COUNTED = re.compile(
     r"\b("
-    + "|".join(_COUNTS)
+    + "|".join(NUMBERS)
     + r"|\d{1,2})\s+(?:[a-z\-]+\s+){0,2}?(engines|boosters|strap-ons|motors|thrusters|"
     r"turbofans|fans|nozzles|tanks|rockets|stages)\b",
     re.IGNORECASE,
@@ -114,6 +111,10 @@ _PLACES = (
     (re.compile(r"^\W*(?:in\s+(?:a\s+)?(?:vacuum|space)|up\s+high|vac(?:uum)?\b)", re.I), "in vacuum"),
     (re.compile(r"^\W*(?:each|apiece|per\s+\w+)\b", re.I), "each"),
 )
+_FROM_TO = re.compile(
+    r"(?<![\w.])(\d+(?:\.\d+)?)\s*(t|kg|lb)?\s+(?:down\s+)?to\s+(\d+(?:\.\d+)?)\s*(t|kg|lb)\b"
+)
+_TIMES = frozenset(["s", "sec", "secs", "seconds", "min", "minutes", "h", "hours"])
 _LONG = {"long": "length", "tall": "height", "high": "height", "wide": "diameter", "across": "diameter",
          "thick": "wall", "deep": "height", "diameter": "diameter", "radius": "radius"}  # fmt: skip
 
@@ -153,9 +154,14 @@ def clauses(text: str) -> list[Clause]:
     found: list[Clause] = []
     for match in _COUNTED.finditer(text):
         word = match.group(1).lower()
-        count = _COUNTS.get(word) or int(word)
+        count = NUMBERS.get(word) or int(word)
         if 2 <= count <= 60:
             found.append(Clause(match.start(), f"number of {match.group(2).lower()} = {count}", True))
+    for match in _FROM_TO.finditer(text):
+        if float(match.group(1)) > float(match.group(3)):
+            unit = match.group(2) or match.group(4)
+            found.append(Clause(match.start(1), f"start mass = {match.group(1)} {unit}", True))
+            found.append(Clause(match.start(3), f"end mass = {match.group(3)} {unit}", True))
     try:
         cut = tokens(text[:600])
     except Unreadable:
@@ -177,6 +183,7 @@ def clauses(text: str) -> list[Clause]:
         elif name != "value":
             last_name[unit] = re.sub(r"\s*(?:at sea level|in vacuum|each)$", "", name)
         found.append(clause)
+    found = _ground_first(found, text)
     for first, last in spans:
         start, end = cut[first].start, cut[last].end
         label = _label(text, start, names)
@@ -190,6 +197,23 @@ def clauses(text: str) -> list[Clause]:
         )
     found.sort(key=lambda clause: clause.column)
     return found
+
+
+def _ground_first(found: list[Clause], text: str) -> list[Clause]:
+    """ "1010 kN at sea level, 1140 kN in vacuum, Isp 281 s and 317 s": the second pair stands in the same order."""
+    said = [clause.text for clause in found]
+    if not any("at sea level" in one for one in said) or not any("in vacuum" in one for one in said):
+        return found
+    bare = [c for c in found if re.match(r"Isp\s*=", c.text.replace("  ", " "))]
+    if len(bare) != 2:
+        return found
+    first = text.find("sea") < text.find("vac") or "vac" not in text
+    places = ("at sea level", "in vacuum") if first else ("in vacuum", "at sea level")
+    swapped = {
+        id(c): Clause(c.column, f"Isp {place} = {c.text.partition(' = ')[2]}", True)
+        for c, place in zip(bare, places, strict=True)
+    }
+    return [swapped.get(id(c), c) for c in found]
 
 
 def _mathematical(cut: list[Token], at: int) -> bool:
@@ -339,7 +363,17 @@ def _value(text: str, cut: list[Token], first: int, last: int, names: list[tuple
     behind = after.group(1) if after else ""
     begin, before = _before(text, start)
     word = behind.split()[0].lower() if behind else ""
-    if word in _LONG:
+    if (
+        re.search(r"\b(?:in|for|lasting|over)\s+$", text[max(0, start - 10) : start])
+        and amount.split()[-1] in _TIMES
+    ):
+        names.append((start, end))
+        return Clause(start, f"burn time = {amount}", True)
+    if amount.endswith("°") and re.search(
+        r"\b(?:site|pad|launch|launching|base|cosmodrome)\b", before.lower()
+    ):
+        name, names_at = "latitude", (begin, start)
+    elif word in _LONG:
         name, names_at = (
             f"{before if tags(before) & {'tank', 'ring', 'cylinder', 'dome'} else ''} {_LONG[word]}",
             (),

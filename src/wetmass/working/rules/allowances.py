@@ -73,6 +73,10 @@ class Allowances(Rules):
                 or not 1.0 < abs(leaf.typed) < 2.0
             ):
                 continue
+            if any(
+                e.leaf.unit == "%" and abs(1.0 + e.stated - leaf.typed) < 1e-9 for e in self.scope.entries
+            ):
+                continue  # another allowance of the page
             for entry in self.scope.entries:
                 said = entry.leaf
                 if (

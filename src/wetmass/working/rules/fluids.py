@@ -137,6 +137,39 @@ class Fluids(Rules):
                     )
         return False
 
+    def _volume_by_mass_ratio(self, tree: Node) -> bool:
+        """The volume of both tanks shared out with a mixture ratio by mass."""
+        mine = self.ideas & _FLUIDS
+        if (
+            self.claim.dimension != VOLUME
+            or len(mine) != 1
+            or re.search(r"by volume|volumetric", self.checker.text.lower())
+        ):
+            return False
+        leaves_ = [leaf for _, leaf in walk(tree) if isinstance(leaf, Leaf)]
+        whole = [leaf for leaf in leaves_ if leaf.dimension == VOLUME]
+        if len(whole) != 1 or any(leaf.dimension == DENSITY for leaf in leaves_):
+            return False
+        ratios = {e.stated for e in self.scope.entries if "mixture" in e.tags and 0.5 < e.stated < 25.0}
+        share = self.claim.si / whole[0].si
+        for q in ratios:
+            fuel, oxidiser = 1.0 / (1.0 + q), q / (1.0 + q)
+            if abs(share / (fuel if "fuel" in mine else oxidiser) - 1.0) > 0.004:
+                continue
+            fluids = self.ideas | {idea for e in self.scope.entries for idea in e.tags}
+            heavy = 1141.0
+            light = 70.8 if "lh2" in fluids else 422.6 if "methane" in fluids else 810.0
+            for e in self.scope.entries:
+                if e.leaf.dimension == DENSITY and e.stated > 30.0:
+                    heavy = e.stated if "oxidiser" in e.tags else heavy
+                    light = e.stated if "fuel" in e.tags else light
+            ox, fu = q / heavy, 1.0 / light
+            right = whole[0].si * (fu if "fuel" in mine else ox) / (ox + fu)
+            return self.tell(
+                "S27", "the mixture ratio by mass shares out a volume", "with each density", right, ("S29",)
+            )
+        return False
+
     def _hours(self, tree: Node) -> bool:
         """Watts times hours."""
         if self.claim.dimension != MASS:

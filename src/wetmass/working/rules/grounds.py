@@ -25,6 +25,8 @@ from wetmass.working.units import (
     TIME,
 )
 
+_HEIGHT = re.compile(r"\b(?:at|in|near|height|altitude)\s+(?:of\s+)?(\d+(?:\.\d+)?)\s*(km|m|ft)\b")
+
 
 class Grounds(Rules):
     """Ground or vacuum: figures and air of another place."""
@@ -133,3 +135,23 @@ class Grounds(Rules):
         right = self.changed(tree, path, self.scope.leaf(proper[-1]))
         cause = f"{leaf.text} of the vacuum stands beside {ground[0][1].text} of sea level"
         return self.tell("S23", cause, f"with {proper[-1].leaf.text}", right)
+
+    def _ground_air_at_height(self, tree: Node) -> bool:
+        """The density at sea level in a line that says how high it is."""
+        ideas = self.ideas
+        said = _HEIGHT.search(self.context.words)
+        if not said or not ideas & {"dynamic", "drag", "lift", "heat"}:
+            return False
+        height = float(said.group(1)) * {"km": 1e3, "m": 1.0, "ft": 0.3048}[said.group(2)]
+        if not 1500.0 < height < 9e4:
+            return False
+        for path, leaf in walk(tree):
+            if isinstance(leaf, Leaf) and abs(leaf.typed - 1.225) < 0.006 and leaf.factor == 1.0:
+                from wetmass.physics.atmosphere import air
+
+                density = air(height)[2]
+                right = self.changed(tree, path, Leaf(density, text=f"{density:.4g} kg/m³"))
+                return self.tell(
+                    "S53", "the density at sea level is used", f"with {density:.3g} kg/m³", right
+                )
+        return False

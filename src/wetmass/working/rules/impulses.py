@@ -100,7 +100,8 @@ class Impulses(Rules):
 
     def _straight_mean(self, tree: Node) -> bool:
         """Two specific impulses halved, on a page whose boosters burn beside a core."""
-        if "isp" not in self.ideas or not isinstance(tree, Op) or tree.kind != "/":
+        times = self.claim.dimension == TIME and re.search(r"\d\s*kn at \d", self.context.words)
+        if ("isp" not in self.ideas and not times) or not isinstance(tree, Op) or tree.kind != "/":
             return False
         above, below = tree.parts
         flat = terms_of(above)

@@ -13,6 +13,7 @@ from wetmass.working.slips.finder import Found
 from wetmass.working.tree import (
     Leaf,
     Node,
+    Op,
     evaluate,
     leaves,
     put,
@@ -20,12 +21,14 @@ from wetmass.working.tree import (
 )
 from wetmass.working.units import (
     ACCELERATION,
+    DENSITY,
     FORCE,
     LENGTH,
     MASS,
     NONE,
     PRESSURE,
     SPEED,
+    UNITS,
 )
 
 
@@ -68,6 +71,68 @@ class Measures(Rules):
             )
             self.conclude([Found(edit, self.claim.si, right, 0.6)], right)
             return True
+        return False
+
+    def _other_conversion(self, tree: Node) -> bool:
+        """Nautical miles turned into kilometres with the factor of statute ones, and the like."""
+        if not isinstance(tree, Op) or tree.kind not in "*/":
+            return False
+        for one, other in (tree.parts, tree.parts[::-1]):
+            if not isinstance(one, Leaf) or not isinstance(other, Leaf) or one.page < 0 or other.page >= 0:
+                continue
+            unit = self.scope.entries[one.page].leaf.unit
+            proper = UNITS.get(unit)
+            target = UNITS.get(self.claim.unit)
+            if (
+                not other.bare
+                or proper is None
+                or target is None
+                or proper[1] != target[1]
+                or not other.typed
+            ):
+                continue
+            needed = proper[0] / target[0]
+            used = other.typed if tree.kind == "*" else 1.0 / other.typed
+            if abs(used / needed - 1.0) < 0.01:
+                continue
+            for name, (factor, dimension) in UNITS.items():
+                other_unit = dimension == proper[1] and name not in (unit, self.claim.unit) and len(name) < 6
+                if (
+                    other_unit
+                    and abs(used / (factor / target[0]) - 1.0) < 0.002
+                    and 0.2 < used / needed < 5.0
+                ):
+                    right = self.claim.si * needed / used
+                    kind = {LENGTH: "S13", MASS: "S12", FORCE: "S09", PRESSURE: "S15"}.get(dimension, "S07")
+                    cause = f"the factor of {name} is used for {unit}"
+                    return self.tell(kind, cause, f"with {needed:.4g}", right, ("S11", "S13", "S12"))
+        return False
+
+    def _density_out_of_reach(self, tree: Node) -> bool:
+        """A density said in the line that the fluid it is of cannot have."""
+        from wetmass.working.ranges import range_for
+
+        for path, leaf in walk(tree):
+            entry = self.entry_of(leaf)
+            if entry is None or entry.leaf.dimension != DENSITY or entry.line != self.statement.raw.number:
+                continue
+            row = range_for(self.ideas | {"density"}, DENSITY)
+            if (
+                row is None
+                or row.possible[0] <= entry.stated <= row.possible[1]
+                or not isinstance(leaf, Leaf)
+            ):
+                continue
+            for kind, factor, said in (
+                ("S11", 0.45359237, "pounds are taken as kilograms"),
+                ("S07", 1e-3, "a thousand is lost"),
+                ("S07", 1e3, "a thousand is lost"),
+            ):  # noqa: E501
+                if row.usual[0] <= entry.stated * factor <= row.usual[1]:
+                    right = self.changed(tree, path, replace(leaf, typed=leaf.typed * factor))
+                    return self.tell(
+                        kind, f"{said} in the density {entry.leaf.text}", "put right", right, ("S08", "S12")
+                    )
         return False
 
     def _units_do_not_agree(self, tree: Node) -> bool:

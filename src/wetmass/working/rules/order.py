@@ -47,7 +47,9 @@ class Sense(
             self._of_the_other_fluid, self._other_world, self._hoop_for_length, self._across_for_radius,
             self._ullage_turned, self._speeds_halved, self._hours, self._load_times_g,
             self._logarithm_below_one, self._clock, self._safety_turned, self._one_end,
-            self._round_terms, self._one_of_both_ends, self._between_axes,
+            self._round_terms, self._one_of_both_ends, self._between_axes, self._volume_by_mass_ratio,
+            self._frustum_by_mean_radius, self._ring_without_its_one, self._other_conversion,
+            self._density_out_of_reach, self._ground_air_at_height,
         ))  # fmt: skip
 
     def by_places(self) -> bool:

@@ -9,13 +9,17 @@ from wetmass.working.rules.base import Rules
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
     Leaf,
+    Meaning,
     Node,
     Op,
+    evaluate,
+    walk,
 )
 from wetmass.working.units import (
     LENGTH,
     NONE,
     PRESSURE,
+    VOLUME,
 )
 
 
@@ -90,3 +94,57 @@ class Shapes(Rules):
         return self.tell(
             "S04", "the factor of safety works the wrong way", "the right way round", right, ("S56",)
         )
+
+    def _frustum_by_mean_radius(self, tree: Node) -> bool:
+        """A cone cut flat taken as a cylinder of its mean radius."""
+        said = re.search(
+            r"(\d+(?:\.\d+)?)\s*(?:m\s*)?(?:to|and|/|→|down to)\s*(\d+(?:\.\d+)?)\s*m\b", self.context.words
+        )
+        if (
+            self.claim.dimension != VOLUME
+            or not said
+            or not re.search(r"frustum|cone|conical|taper", self.context.words)
+        ):
+            return False
+        one, other = float(said.group(1)), float(said.group(2))
+        if "diameter" in self.context.words or "across" in self.context.words:
+            one, other = one / 2.0, other / 2.0
+        mean = (one + other) / 2.0
+        for _path, node in walk(tree):
+            if (
+                isinstance(node, Op)
+                and node.kind == "^"
+                and isinstance(node.parts[0], Leaf)
+                and abs(node.parts[0].typed - mean) < 1e-6
+            ):  # noqa: E501
+                right = self.claim.si * (one * one + one * other + other * other) / 3.0 / mean**2
+                if abs(right / self.claim.si - 1.0) > 0.002:
+                    return self.tell(
+                        "S19", "the mean radius is taken", "with (R² + R·r + r²)/3", right, ("S18",)
+                    )
+        return False
+
+    def _ring_without_its_one(self, tree: Node) -> bool:
+        """The radius over a ring of engines without the radius of the engines themselves."""
+        words = self.context.words
+        if self.claim.dimension != LENGTH or not re.search(
+            r"\b(?:outer|overall|over all|enclosing|outside|total)\b", words
+        ):
+            return False
+        if not re.search(r"\bring\b|\bcircle\b|\bcluster\b", words) or len(terms_of(tree)) > 1:
+            return False
+        sines = [node for _, node in walk(tree) if isinstance(node, Op) and node.kind == "sin"]
+        radii = [
+            leaf
+            for _, leaf in walk(tree)
+            if isinstance(leaf, Leaf) and not leaf.constant and leaf.half > 0 and leaf.typed != 1.0
+        ]  # noqa: E501
+        if len(sines) != 1 or any(isinstance(n, Op) and n.kind in "+-" for _, n in walk(tree)):
+            return False
+        inner = {id(leaf) for _, leaf in walk(sines[0]) if isinstance(leaf, Leaf)}
+        outside = [leaf for leaf in radii if id(leaf) not in inner]
+        if len(outside) != 1:
+            return False
+        half = self.claim.si * evaluate(sines[0], Meaning(degrees=True)).value
+        right = self.claim.si + half
+        return self.tell("S20", "the 1 of the engine's own radius is left out", "with the 1", right, ("S17",))

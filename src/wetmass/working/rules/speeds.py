@@ -73,6 +73,19 @@ class Speeds(Rules):
         if len(flat) < 2 or self.claim.dimension not in (SPEED, NONE):
             return False
         named = [(sign, tree, tags(tree.name)) for sign, tree in flat if isinstance(tree, Leaf) and tree.name]
+        turns = [
+            465.1 * math.cos(e.stated) for e in self.scope.entries if "latitude" in e.tags and e.leaf.angle
+        ]  # what the Earth gives at the site, where the line does not say so
+        for sign, tree in flat:
+            if (
+                isinstance(tree, Leaf)
+                and tree.bare
+                and tree.page < 0
+                and any(abs(tree.typed - v) < 1.2 for v in turns)
+            ):
+                named.append((sign, tree, frozenset(["rotation"])))
+                if re.search(r"\bneed|\brequire|\bbudget", self.context.words):
+                    named.append((1, tree, frozenset(["orbit"])))
         gains = [row for row in named if "rotation" in row[2]]
         orbit = any("orbit" in its and sign > 0 for sign, _, its in named)
         losses = any("loss" in its and sign > 0 for sign, _, its in named)
