@@ -1,6 +1,6 @@
 """Sound concepts made by chance, each flown to its orbit from nothing: how many are solved, how fast.
 
-    python benchmarks/corpus.py [--count 240] [--seed 1] [--only 17] [--out corpus.json]
+    python benchmarks/corpus.py [--count 240] [--seed 1] [--only 17] [--workers 2] [--out corpus.json]
 
 A concept counts as sound by rules that use no trajectory, stated before any is flown:
 
@@ -28,6 +28,7 @@ import random
 import statistics
 import time
 from collections import Counter
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -95,21 +96,29 @@ class Case:
 
 def need(orbit: Orbit, site: Site) -> float:
     """Speed an orbit needs from a site by hand, usual losses included [m/s]."""
-    top = EARTH_RADIUS_WGS84 + orbit.apogee
-    ellipse = math.sqrt(GM * (2.0 / PARKING - 2.0 / (PARKING + top)))
-    last = math.sqrt(GM * (2.0 / top - 2.0 / (EARTH_RADIUS_WGS84 + orbit.perigee + top)))
-    last -= math.sqrt(GM * (2.0 / top - 2.0 / (PARKING + top)))
+    if orbit.c3 is not None:
+        ellipse, last = math.sqrt(orbit.c3 + 2.0 * GM / PARKING), 0.0
+    else:
+        ellipse, last = _ellipse(orbit)
     inclination = orbit.inclination if orbit.inclination is not None else abs(site.latitude)
     east = math.cos(inclination) / math.cos(site.latitude)
     gain = surface_speed(site.latitude, 0.0) * max(-1.0, min(1.0, east))
     return ellipse + last - gain + USUAL_LOSSES
 
 
+def _ellipse(orbit: Orbit) -> tuple[float, float]:
+    """Speed on the ellipse from the parking height to the apogee, and what raises its perigee there [m/s]."""
+    top = EARTH_RADIUS_WGS84 + orbit.apogee
+    ellipse = math.sqrt(GM * (2.0 / PARKING - 2.0 / (PARKING + top)))
+    last = math.sqrt(GM * (2.0 / top - 2.0 / (EARTH_RADIUS_WGS84 + orbit.perigee + top)))
+    return ellipse, last - math.sqrt(GM * (2.0 / top - 2.0 / (PARKING + top)))
+
+
 def target(chance: random.Random, latitude: float) -> tuple[Orbit, bool, str]:
     """An orbit asked for, whether with a coast and restart, and what it is called."""
     least = abs(latitude)
     what = chance.choices(
-        ("low", "sun-synchronous", "ellipse", "transfer", "high circle"), (35, 20, 15, 18, 12)
+        ("low", "sun-synchronous", "ellipse", "transfer", "high circle", "escape"), (32, 18, 14, 16, 11, 9)
     )[0]
     inclination = math.radians(chance.uniform(least + 1.0, 85.0))
     going = chance.choice(("north", "south"))
@@ -128,6 +137,13 @@ def target(chance: random.Random, latitude: float) -> tuple[Orbit, bool, str]:
     if what == "ellipse":
         low = chance.uniform(185e3, 300e3)
         return Orbit(low, low + chance.uniform(5e5, 4e6), inclination, going), False, what
+    if what == "escape":
+        height, c3 = chance.uniform(185e3, 300e3), chance.uniform(0.0, 20e6)
+        return (
+            Orbit(height, math.inf, inclination if chance.random() < 0.5 else None, going, c3=c3),
+            False,
+            what,
+        )
     if what == "transfer":
         return Orbit(chance.uniform(185e3, 300e3), 35_786e3, None), False, what
     height = chance.uniform(600e3, 1500e3)
@@ -289,7 +305,7 @@ def machine() -> str:
     import scipy
 
     return (
-        f"{platform.machine()}, {os.cpu_count()} cores, Python {platform.python_version()}, "
+        f"{platform.machine()}, {len(os.sched_getaffinity(0))} of {os.cpu_count()} cores, Python {platform.python_version()}, "
         f"numba {numba.__version__}, scipy {scipy.__version__}"
     )
 
@@ -310,6 +326,10 @@ def flown(case: Case) -> dict[str, object]:
     return _row(case, found.met, spent, found.flights, reason, float(found.x[-1]))
 
 
+def _numbered(number: int, seed: int) -> dict[str, object]:
+    return flown(concept(number, seed))
+
+
 def _row(case: Case, met: bool, spent: float, flights: int, reason: str, payload: float) -> dict[str, object]:
     return {
         "number": case.number, "met": met, "seconds": spent, "flights": flights, "reason": reason,
@@ -325,14 +345,14 @@ def main() -> None:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--only", type=int, nargs="*")
     parser.add_argument("--out", type=Path)
+    parser.add_argument("--workers", type=int, default=1, help="processes at a time")
     told = parser.parse_args()
     flown(concept(0, told.seed))  # compiles
-    numbers = told.only or range(1, told.count + 1)
-    rows = []
-    for number in numbers:
-        rows.append(flown(concept(number, told.seed)))
-        if told.out:
-            told.out.write_text(json.dumps(rows, default=str))
+    numbers = list(told.only or range(1, told.count + 1))
+    with ProcessPoolExecutor(told.workers) as crew:
+        rows = list(crew.map(_numbered, numbers, [told.seed] * len(numbers)))
+    if told.out:
+        told.out.write_text(json.dumps(rows, default=str))
     print(f"machine: {machine()}")
     solved = [row for row in rows if row["met"]]
     print(f"solved from nothing: {len(solved)} of {len(rows)} ({100 * len(solved) / len(rows):.1f} %)")

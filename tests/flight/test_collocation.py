@@ -8,7 +8,8 @@ from collocation_cases import ascent
 
 from wetmass.flight import layout as at
 from wetmass.flight.collocation import phases, replay, solve
-from wetmass.flight.optimum import _Scaled, best
+from wetmass.flight.optimum import best
+from wetmass.flight.scaled import Scaled
 
 
 @pytest.fixture(scope="module")
@@ -90,7 +91,7 @@ def test_nudging_the_steering_never_gains(shot):
     # any nudge of the optimum, brought back to the orbit by the payload and three steering unknowns, must not
     # carry more; flown with a finer tolerance, so that noise of the integration does not hide the difference
     problem = ascent(tolerance=1e-13)
-    scaled = _Scaled(problem)
+    scaled = Scaled(problem)
     names = [unknown.name for unknown in problem.unknowns]
     moved = [names.index(n) for n in ("off pitch", "rate up", "azimuth", "payload")]
     best_of_all = _on_orbit(scaled, shot[1].x / scaled.scale, moved)

@@ -67,7 +67,7 @@ class Steering:
     """The law of steering that is asked for; the same words stand in the result."""
 
     round_earth: bool = True  # primer follows the round Earth's gravity; False: linear-tangent law
-    q_alpha: float = math.radians(120.0) * 1e3  # Pa·rad at the start of free steering
+    q_alpha: float = math.radians(120.0) * 1e3  # Pa·rad at the most, whatever the limits say
     free_pressure: float = 5e3  # Pa: zero lift until the dynamic pressure has fallen to this
     free_height: float = 80e3  # m, … or above this height
 
@@ -374,9 +374,10 @@ class Ascent:
                 equal.append(100.0 * (cosine - math.cos(wanted)))
             else:
                 at_least.append(100.0 * (cosine - math.cos(wanted + goal.INCLINATION_PLAY)))
-        at_least.append(1.0 - summary[at.SWITCH_Q_ALPHA] / min(self.steering.q_alpha, self.limits.q_alpha))
-        if self.limits.q_alpha < math.inf:
-            at_least.append(1.0 - summary[at.GREATEST_Q_ALPHA] / self.limits.q_alpha)
+        most = min(self.steering.q_alpha, self.limits.q_alpha)
+        at_least.append(1.0 - summary[at.SWITCH_Q_ALPHA] / most)
+        if self.site.launch is None or self.limits.q_alpha < math.inf:  # pulling up takes more than is usual
+            at_least.append(1.0 - summary[at.GREATEST_Q_ALPHA] / most)
         if self.limits.heating < math.inf:  # falls by powers of ten with height, so its logarithm is asked
             warm = max(float(summary[at.EXPOSED_HEATING]), 1e-3 * self.limits.heating)
             at_least.append(5.0 * math.log10(self.limits.heating / warm))
