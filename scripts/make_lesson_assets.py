@@ -51,6 +51,52 @@ def widths(files: list[Path]) -> dict[str, float]:
     return found
 
 
+def for_paper(parts: list[Path], weight: int, to: Path) -> None:
+    """Latin and Greek as one plain font, with figures set low: Typst reads no woff2 and takes one file a weight.
+
+    The licence names no reserved font name.
+    """
+    from fontTools.merge import Merger, Options
+    from fontTools.pens.recordingPen import DecomposingRecordingPen
+    from fontTools.pens.transformPen import TransformPen
+    from fontTools.pens.ttGlyphPen import TTGlyphPen
+    from fontTools.ttLib import woff2
+
+    plain = [part.with_suffix(".ttf") for part in parts]
+    for part, file in zip(parts, plain, strict=True):
+        woff2.decompress(str(part), str(file))
+    options = Options()
+    options.drop_tables = ["STAT", "BASE"]
+    font = Merger(options=options).merge([str(file) for file in plain])
+    style = {400: "Regular", 600: "SemiBold"}[weight]
+    family = "Source Sans 3" if weight == 400 else f"Source Sans 3 {style}"
+    for number in (1, 2, 3, 4, 6, 16, 17, 25):
+        font["name"].removeNames(nameID=number)
+    for number, text in (
+        (1, family), (2, "Regular"), (4, f"Source Sans 3 {style}"), (6, f"SourceSans3-{style}"),
+        (16, "Source Sans 3"), (17, style),
+    ):  # fmt: skip
+        font["name"].setName(text, number, 3, 1, 0x409)
+    font["OS/2"].usWeightClass = weight
+    glyphs, known = font.getGlyphSet(), font.getBestCmap()
+    for figure in range(10):
+        name, drawn = f"uni208{figure}", DecomposingRecordingPen(glyphs)
+        glyphs[known[ord("0") + figure]].draw(drawn)
+        pen = TTGlyphPen(None)
+        drawn.replay(TransformPen(pen, (0.62, 0, 0, 0.62, 0, -150)))
+        font["glyf"][name] = pen.glyph()
+        font["glyf"][name].recalcBounds(font["glyf"])
+        advance = round(font["hmtx"][known[ord("0") + figure]][0] * 0.64)
+        font["hmtx"][name] = (advance, font["glyf"][name].xMin)
+        for table in font["cmap"].tables:
+            if table.isUnicode():
+                table.cmap[0x2080 + figure] = name
+    font["maxp"].numGlyphs = len(font.getGlyphOrder())
+    font.save(to)
+    for file in plain:
+        file.unlink()
+
+
 def land(topology: dict) -> list[list[list[list[float]]]]:
     """Polygons of land, each its rings as (longitude, latitude) in degrees, to a hundredth."""
     (sx, sy), (tx, ty) = topology["transform"]["scale"], topology["transform"]["translate"]
@@ -88,6 +134,11 @@ def main(sans: Path, math: Path, atlas: Path) -> None:
             texts.append(to)
     to = ASSETS / "stix-two-math.woff2"
     subset(math / "files" / "stix-two-math-latin-400-normal.woff2", MATH, to)
+    from fontTools.ttLib import woff2
+
+    woff2.decompress(str(to), str(to.with_suffix(".ttf")))
+    for weight, pair in ((400, texts[:2]), (600, texts[2:])):
+        for_paper(pair, weight, ASSETS / f"source-sans-3-{weight}.ttf")
     for name, package in (("source-sans-3", sans), ("stix-two-math", math)):
         shutil.copyfile(package / "LICENSE", ASSETS / f"{name}.license.txt")
     table = {"400": widths([texts[0], texts[1], to]), "600": widths([texts[2], texts[3], to])}

@@ -10,6 +10,7 @@ Importing this imports nothing heavy; each call does when it needs to.
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -46,7 +47,12 @@ def fly(concept: Concept | str | Path, *, told: Callable[[str], None] = lambda w
 
     if isinstance(concept, (str, Path)):
         concept = load(concept)
-    return judge(concept, bring_home(concept, told=told))
+    closed = judge(concept, bring_home(concept, told=told))
+    if "IPython" in sys.modules:  # in a notebook records show themselves as tables and formulas
+        from wetmass.lesson.notebook import register
+
+        register()
+    return closed
 
 
 def __getattr__(name: str) -> Any:

@@ -8,7 +8,7 @@ from wetmass.lesson.look import LIGHT, SERIES
 from wetmass.record.digits import fixed
 from wetmass.record.flight import Flight
 
-WIDE, STEP = 430, 36
+WIDE, STEP, ROW = 430, 36, 25
 
 
 def rows(flight: Flight, orbit: bool = True) -> list[dict[str, Any]]:
@@ -58,8 +58,8 @@ def _sum(words: str, level: float) -> dict[str, Any]:
     return {"words": words, "low": 0.0, "high": level, "value": level, "kind": "sum", "colour": "quiet"}
 
 
-def speed_budget(flight: Flight, orbit: bool = True) -> Any:
-    """The chart, from the ideal to what is flown."""
+def speed_budget(flight: Flight, orbit: bool = True, *, beside: bool = False) -> Any:
+    """The chart, from the ideal to what is flown; words above each bar, or `beside` it."""
     import altair as alt
 
     data = []
@@ -67,15 +67,21 @@ def speed_budget(flight: Flight, orbit: bool = True) -> Any:
         signed = row["kind"] in ("loss", "turn") and row["value"] > 0.0
         text = f"{row['words']}: {'+' if signed else ''}{fixed(row['value'])} m/s"
         data.append({**row, "text": text, "paint": LIGHT[row["colour"]]})
-    return bars_under_words(alt, data, "low", "high")
+    return bars_under_words(alt, data, "low", "high", beside)
 
 
-def bars_under_words(alt: Any, data: list[dict[str, Any]], low: str, high: str) -> Any:
-    """A bar a row, its words and value in a line above it: reads on a narrow screen as well."""
+def bars_under_words(alt: Any, data: list[dict[str, Any]], low: str, high: str, beside: bool = False) -> Any:
+    """A bar a row, its words and value in a line above it: reads on a narrow screen as well.
+
+    data    rows with "text", "paint", and the ends of the bar
+    beside  words left of the bar instead, for a wide screen
+    """
     for place, row in enumerate(data):
         row |= {"top": place * STEP + 16, "foot": place * STEP + 27, "line": place * STEP + 8}
     base = alt.Chart(alt.Data(values=data))
     scale = alt.Scale(domain=[0.0, max(1e-9, *(max(row[low], row[high]) for row in data))], nice=False)
+    if beside:
+        return _beside(alt, data, low, high)
     down = alt.Scale(domain=[0, STEP * len(data)], range=[0, STEP * len(data)])
     bars = base.mark_bar().encode(
         x=alt.X(f"{low}:Q", title=None, axis=None, scale=scale), x2=f"{high}:Q",
@@ -85,3 +91,20 @@ def bars_under_words(alt: Any, data: list[dict[str, Any]], low: str, high: str) 
         x=alt.value(0), y=alt.Y("line:Q", scale=down), text="text:N"
     )
     return alt.layer(bars, told).properties(width=WIDE, height=STEP * len(data))
+
+
+def _beside(alt: Any, data: list[dict[str, Any]], low: str, high: str) -> Any:
+    """A bar a row, its words left of it, its ends where the rows before left off."""
+    for place, row in enumerate(data):
+        row |= {"top": place * ROW + 5, "foot": place * ROW + ROW - 5, "line": place * ROW + ROW / 2}
+    base = alt.Chart(alt.Data(values=data))
+    scale = alt.Scale(domain=[0.0, max(1e-9, *(max(row[low], row[high]) for row in data))], nice=False)
+    down = alt.Scale(domain=[0, ROW * len(data)], range=[0, ROW * len(data)])
+    bars = base.mark_bar().encode(
+        x=alt.X(f"{low}:Q", title=None, axis=None, scale=scale), x2=f"{high}:Q",
+        y=alt.Y("top:Q", axis=None, scale=down), y2="foot:Q", color=alt.Color("paint:N", scale=None),
+    )  # fmt: skip
+    told = base.mark_text(align="right", baseline="middle", color=LIGHT["ink"], fontSize=13).encode(
+        x=alt.value(-14), y=alt.Y("line:Q", scale=down), text="text:N"
+    )
+    return alt.layer(bars, told).properties(width=WIDE, height=ROW * len(data))

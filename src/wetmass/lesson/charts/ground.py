@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import json
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
 from wetmass.lesson.look import LIGHT
-from wetmass.record.flight import Flight
+from wetmass.record.flight import Flight, Trajectory
+from wetmass.record.homecoming import Homecoming
 
 WIDE, HIGH = 540, 268
 _LINE, _WORD = 10.0, 60.0  # degrees of the whole Earth that a line of text is high and a few words are long
 _LEAST_SPAN, _MOST_SPAN = 75.0, 150.0  # deg across of a part that is shown; beyond it, the whole
 _AROUND = 1.9  # the window over the way
+BESIDE = 5e3  # m: what comes down as near to the site has no mark of its own
 SOURCE = "outline of land: Natural Earth, public domain"
 
 
@@ -26,8 +29,11 @@ def land() -> dict[str, Any]:
     return {"type": "MultiPolygon", "coordinates": json.loads(text)["polygons"]}
 
 
-def places(flight: Flight) -> list[dict[str, Any]]:
-    """Where it begins, where each stage stops, where it ends: {"words", "longitude", "latitude"} [deg]."""
+def places(flight: Flight, ways: Sequence[Homecoming] = ()) -> list[dict[str, Any]]:
+    """Where it begins, where each stage is let go and comes down, where it ends.
+
+    Each is {"words", "longitude", "latitude"} [deg].
+    """
     import numpy as np
 
     track = flight.trajectory
@@ -39,13 +45,21 @@ def places(flight: Flight) -> list[dict[str, Any]]:
         wanted.append(("coast begins", coast.time))
     wanted.append(("in orbit", flight.duration))
     turn = np.unwrap(track["longitude"], period=360.0)
+    down = [
+        {
+            "words": f"{way.stage} comes down", "latitude": math.degrees(way.down.latitude),
+            "longitude": math.degrees(way.down.longitude),
+        }
+        for way in ways
+        if way.down.distance > BESIDE
+    ]  # fmt: skip
     return [
         {
             "words": words, "latitude": float(np.interp(time, track["time"], track["latitude"])),
             "longitude": (float(np.interp(time, track["time"], turn)) + 180.0) % 360.0 - 180.0,
         }
         for words, time in wanted
-    ]  # fmt: skip
+    ] + down  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,8 +121,8 @@ def sided(marks: list[dict[str, Any]], span: float = 360.0) -> list[dict[str, An
     return made
 
 
-def ground_track(flight: Flight) -> Any:
-    """The chart: the Earth, or the part that is flown over, the way and its marks."""
+def ground_track(flight: Flight, ways: Sequence[Homecoming] = ()) -> Any:
+    """The chart: the Earth, or the part that is flown over, the way up, the ways home, and marks."""
     import altair as alt
 
     shown = window(flight)
@@ -118,10 +132,13 @@ def ground_track(flight: Flight) -> Any:
         stroke=LIGHT["hair"], strokeWidth=0.6, filled=False
     )
     coast = alt.Chart(alt.Data(values=[ground])).mark_geoshape(fill=LIGHT["land"], stroke=None)
-    flown = alt.Chart(alt.Data(values=[_way(flight)])).mark_geoshape(
-        filled=False, stroke=LIGHT["two"], strokeWidth=2, strokeCap="round"
-    )
-    base = alt.Chart(alt.Data(values=sided(places(flight), shown.span))).encode(
+    flown = [
+        alt.Chart(alt.Data(values=[_way(track)])).mark_geoshape(
+            filled=False, stroke=LIGHT[colour], strokeWidth=2, strokeCap="round"
+        )
+        for track, colour in ((flight.trajectory, "two"), *((way.trajectory, "three") for way in ways))
+    ]
+    base = alt.Chart(alt.Data(values=sided(places(flight, ways), shown.span))).encode(
         longitude="longitude:Q", latitude="latitude:Q"
     )
     dots = base.mark_circle(color=LIGHT["two"], size=36, opacity=1)
@@ -132,15 +149,14 @@ def ground_track(flight: Flight) -> Any:
         for side in ("left", "right")
     ]
     return (
-        alt.layer(sea, net, coast, flown, dots, *texts)
+        alt.layer(sea, net, coast, *flown, dots, *texts)
         .project(**shown.projection())
         .properties(width=WIDE, height=HIGH)
     )
 
 
-def _way(flight: Flight) -> dict[str, Any]:
+def _way(track: Trajectory) -> dict[str, Any]:
     """The way over the ground as a line of GeoJSON, with fewer points than were recorded."""
-    track = flight.trajectory
     step = max(1, len(track) // 400)
     points = list(zip(track["longitude"][::step], track["latitude"][::step], strict=True))
     points.append((track["longitude"][-1], track["latitude"][-1]))

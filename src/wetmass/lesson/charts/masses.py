@@ -25,8 +25,8 @@ def rows(vehicle: Vehicle) -> list[dict[str, Any]]:
     ]  # fmt: skip
 
 
-def mass_breakdown(vehicle: Vehicle) -> Any:
-    """The chart, in tonnes, each bar with its mass and share."""
+def mass_breakdown(vehicle: Vehicle, *, beside: bool = False) -> Any:
+    """The chart, each bar with its mass and share; words above it, or `beside` it."""
     import altair as alt
 
     listed = rows(vehicle)
@@ -38,4 +38,4 @@ def mass_breakdown(vehicle: Vehicle) -> Any:
         }
         for row in listed
     ]  # fmt: skip
-    return bars_under_words(alt, data, "zero", "mass")
+    return bars_under_words(alt, data, "zero", "mass", beside)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     import numpy as np
 
 WIDE, HIGH = 330, 150
-LARGE = (440, 165)
+LARGE = (520, 150)
 THOUSANDS = "replace(format(datum.value, ',~'), ',', '\u2009')"  # set apart by a thin space, as everywhere
 _LONG_COAST = 0.4  # of the whole time: a coast as long would press all else together
 _AFTER = 1.04  # of the time drawn: room after the last event

@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wetmass.findings.units import stated
-from wetmass.lesson.content.blocks import Block, Column, Judgement, Paragraph, Table
+from wetmass.lesson.content.blocks import Block, Column, Judgement, Paragraph, Picture, Table
 from wetmass.lesson.content.inline import Link, Marked, Words
 from wetmass.lesson.content.matter import Matter, sentence
 from wetmass.lesson.words import said
-from wetmass.record.closed import Held
+from wetmass.record.closed import Held, SpreadOfAnswer
 from wetmass.record.digits import fixed
 from wetmass.record.finding import Weight
 from wetmass.record.say import said as in_people_units
@@ -56,8 +56,26 @@ def _asked_and_got(concept: Concept, one: Held) -> tuple[str, str]:
 
 
 def sure(matter: Matter) -> list[Block]:
-    """All findings but cautions."""
-    return [Judgement(one) for one in matter.closed.findings if one.weight is not Weight.CAUTION]
+    """How far the answer may be off by the guesses, and all findings but cautions."""
+    listed = [Judgement(one) for one in matter.closed.findings if one.weight is not Weight.CAUTION]
+    return [*_spread(matter.closed.spread), *listed]
+
+
+def _spread(spread: SpreadOfAnswer | None) -> list[Block]:
+    from wetmass.lesson import charts
+
+    if spread is None or not spread.sigma > 0.0:
+        return []
+    told = said(
+        "sure/spread", aim=spread.aim, value=in_people_units(spread.value, "kg"),
+        sigma=in_people_units(spread.sigma, "kg", 2),
+    )  # fmt: skip
+    words = sentence(charts.guesses_words(spread))
+    return [
+        Paragraph((told,)),
+        Picture("bell", said("sure/bell"), words, said("sure/bell"), lambda: charts.bell(spread), "chart"),
+        Picture("tornado", said("sure/tornado"), words, said("sure/tornado"), lambda: charts.guesses(spread), "chart", alone=lambda: charts.guesses(spread, beside=True)),
+    ]  # fmt: skip
 
 
 def caution(matter: Matter) -> list[Block]:

@@ -10,6 +10,7 @@ from wetmass.lesson.words import said
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.digits import fixed, readable
 from wetmass.record.flight import Event, Flight
+from wetmass.record.homecoming import Homecoming
 
 
 def losses(matter: Matter) -> list[Block]:
@@ -26,7 +27,13 @@ def losses(matter: Matter) -> list[Block]:
     caption = said("figures/budget")
     return [
         Picture(
-            "budget", caption, sentence(words), caption, lambda: charts.speed_budget(flight, orbit), "chart"
+            "budget",
+            caption,
+            sentence(words),
+            caption,
+            lambda: charts.speed_budget(flight, orbit),
+            "chart",
+            alone=lambda: charts.speed_budget(flight, orbit, beside=True),
         )
     ]
 
@@ -36,7 +43,11 @@ def flown(matter: Matter) -> list[Block]:
     flight = matter.closed.flight
     if flight is None:
         return [Paragraph((said("page/no_flight"),))]
-    return [event_table("events", said("tables/events"), flight.events), against_time(flight), ground(flight)]
+    return [
+        event_table("events", said("tables/events"), flight.events),
+        against_time(flight),
+        ground(flight, matter.closed.home.ways if matter.closed.home else ()),
+    ]
 
 
 def event_table(name: str, caption: str, events: tuple[Event, ...]) -> Table:
@@ -84,7 +95,7 @@ def against_time(flight: Flight) -> Pictures:
     return Pictures("against-time", tuple(pictures), caption)
 
 
-def ground(flight: Flight) -> Picture:
+def ground(flight: Flight, ways: tuple[Homecoming, ...] = ()) -> Picture:
     """The way over the ground."""
     from wetmass.lesson import charts
 
@@ -92,9 +103,11 @@ def ground(flight: Flight) -> Picture:
     words = "; ".join(
         f"{one['words']} at latitude {readable(one['latitude'], 3)}°, longitude "
         f"{readable(one['longitude'], 3)}°"
-        for one in charts.places(flight)
+        for one in charts.places(flight, ways)
     )
-    return Picture("ground", caption, sentence(words), caption, lambda: charts.ground_track(flight), "chart")
+    return Picture(
+        "ground", caption, sentence(words), caption, lambda: charts.ground_track(flight, ways), "chart"
+    )
 
 
 def staging(matter: Matter) -> list[Block]:

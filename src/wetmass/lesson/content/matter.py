@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -14,6 +15,8 @@ from wetmass.record.geometry import Geometry
 
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept
+
+THOUSANDS = re.compile(r"(\d+(?:\u2009\d{3})+(?:\.\d+)?)")  # a number within which no line may end
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,7 +35,13 @@ def weight(matter: Matter) -> list[Block]:
     caption = said("figures/masses")
     return [
         Picture(
-            "chart-masses", caption, sentence(words), caption, lambda: charts.mass_breakdown(vehicle), "chart"
+            "chart-masses",
+            caption,
+            sentence(words),
+            caption,
+            lambda: charts.mass_breakdown(vehicle),
+            "chart",
+            alone=lambda: charts.mass_breakdown(vehicle, beside=True),
         ),
         Table("mass-table", said("tables/masses"), columns, tuple(rows), (len(rows) - 1,)),
     ]

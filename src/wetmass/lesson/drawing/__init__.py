@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from wetmass.lesson.drawing.beside import beside
 from wetmass.lesson.drawing.engines import engines
 from wetmass.lesson.drawing.engines import words as engines_words
 from wetmass.lesson.drawing.staging import partings, staging
@@ -11,6 +12,7 @@ from wetmass.lesson.drawing.whole import portrait, stage, whole
 
 __all__ = [
     "Drawing",
+    "beside",
     "engines",
     "engines_words",
     "from_volumes",

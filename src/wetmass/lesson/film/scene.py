@@ -133,9 +133,10 @@ class Scene:
         made = [_text(70.0, 110.0, self.name, 54, look["ink"], weight=600)]
         for i, (key, value) in enumerate(shown):
             x = LEFT + i * 285.0
-            made.append(_text(x, 112.0, value, 50, look["ink"], weight=600))
+            made.append(_text(x, 112.0, value, 50, look["ink" if time <= up.ends else "quiet"], weight=600))
             made.append(_text(x, 152.0, said(key), 25, look["quiet"]))
-        made.append(_text(70.0, 152.0, self.stack.working(now), 27, look["quiet"]))
+        state = self.stack.working(now) if time <= up.ends else said("film/ended")
+        made.append(_text(70.0, 152.0, state, 27, look["quiet"]))
         recent = [one for one in self.events if 0.0 <= (time - one.time) / self.pace < _TOLD_FOR]
         if recent:
             made.append(_text(LEFT, 965.0, recent[-1].what, 36, look["ink"], weight=600))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fnmatch import fnmatchcase
@@ -90,7 +91,7 @@ def _parts(block: Block, topic: str) -> Iterator[tuple[str, Block]]:
     elif isinstance(block, Picture):
         yield block.name, _alone(block)
     elif isinstance(block, Judgement):
-        yield f"finding-{'-'.join(block.finding.rule.split())}", block
+        yield f"finding-{re.sub(r'[^\w.]+', '-', block.finding.rule).strip('-')}", block
     elif isinstance(block, Paragraph):
         yield f"words-{topic}", block
 

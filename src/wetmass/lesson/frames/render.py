@@ -53,7 +53,7 @@ def written(
         colours(look),
         f"#let title = {quoted(lesson.title)}\n#let language = {quoted(catalogue()['language'])}\n"
         f"#let said = (step: {quoted(said('page/step'))}, hand: {quoted(said('page/by_hand'))}, source: "
-        f"{quoted(said('page/source'))}, name: {quoted(lesson.name)})\n#let shape = {shape:.6f}\n",
+        f"{quoted(said('page/source'))}, name: {quoted(lesson.name)})\n#let first = {quoted(frames[0].kicker)}\n#let shape = {shape:.6f}\n",
         template("frame.typ"),
         "#show: frames\n",
     ]

@@ -6,15 +6,14 @@ import re
 from html import escape
 
 from wetmass.lesson.content.inline import Link, Words
-
-_THOUSANDS = re.compile(r"\d+(?:\u2009\d{3})+(?:\.\d+)?")
+from wetmass.lesson.content.matter import THOUSANDS
 
 _TYPED = re.compile(r"`([^`]+)`")
 
 
 def text(words: str) -> str:
     """Words as they are; no line ends within a number, and `what is typed` looks so."""
-    kept = _THOUSANDS.sub(r'<span class="whole">\g<0></span>', escape(words, quote=False))
+    kept = THOUSANDS.sub(r'<span class="whole">\g<0></span>', escape(words, quote=False))
     return _TYPED.sub(r"<code>\1</code>", kept)
 
 

@@ -7,6 +7,7 @@ from functools import cache
 from importlib.resources import as_file, files
 
 from wetmass.lesson.content.inline import Link, Words
+from wetmass.lesson.content.matter import THOUSANDS
 from wetmass.lesson.look import LIGHT
 
 FONTS = ("source-sans-3-400.ttf", "source-sans-3-600.ttf", "stix-two-math.ttf")
@@ -25,17 +26,25 @@ def quoted(words: str) -> str:
 def line(words: Words | str, *, links: bool = True) -> str:
     """Words in a line, as content."""
     if isinstance(words, str):
-        return f"[#{quoted(words.replace('`', ''))}]"
+        words = (words,)
     made = []
     for span in words:
         if isinstance(span, str):
-            made.append(f"#{quoted(span.replace('`', ''))}")
+            made.append(_unbroken(span.replace("`", "")))
         elif isinstance(span, Link):
-            text = f"#{quoted(span.words)}"
+            text = _unbroken(span.words)
             made.append(f"#link(label({quoted(span.anchor)}))[{text}]" if links else text)
         else:
-            made.append(f"#{span.kind}[#{quoted(span.words)}]")
+            made.append(f"#{span.kind}[{_unbroken(span.words)}]")
     return f"[{''.join(made)}]"
+
+
+def _unbroken(words: str) -> str:
+    """Words as content; no line ends within a number."""
+    pieces = THOUSANDS.split(words)
+    return "".join(
+        f"#box[#{quoted(piece)}]" if i % 2 else f"#{quoted(piece)}" for i, piece in enumerate(pieces) if piece
+    )
 
 
 def formula(pieces: tuple[str, ...] | str, alt: str) -> str:
