@@ -83,10 +83,11 @@ def close(
     """
     began = time.perf_counter()
     answer = answered(concept, steering=steering, kept=kept, known=known, told=told)
-    return told_of(concept, answer, began, _spread(concept, answer))
+    return told_of(concept, answer, began, spread_by_guesses(concept, answer))
 
 
-def _spread(concept: Concept, answer: Answer) -> SpreadOfAnswer | None:
+def spread_by_guesses(concept: Concept, answer: Answer) -> SpreadOfAnswer | None:
+    """How far the answer may be off by the guesses of the file; None where it has none, or no slopes are found."""
     from wetmass.closing.rates import rates  # which solve near answers in their turn
     from wetmass.closing.spread import spread_of
 

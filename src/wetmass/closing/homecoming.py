@@ -7,7 +7,7 @@ import time
 from collections.abc import Callable, Mapping
 
 from wetmass.closing.again import Known, known
-from wetmass.closing.close import Answer, answered, told_of
+from wetmass.closing.close import Answer, answered, spread_by_guesses, told_of
 from wetmass.closing.mission import site_of
 from wetmass.closing.ways import way_home
 from wetmass.concept.fields import Find
@@ -112,7 +112,9 @@ class _Loop:
             closed = self._close(self.kept)
         self.told("flying every stage down")
         brought = self._brought(closed, expended)
-        return dataclasses.replace(closed, home=brought, flights=self.flights, seconds=self.seconds)
+        closed = dataclasses.replace(closed, home=brought, flights=self.flights, seconds=self.seconds)
+        spread = spread_by_guesses(self.concept, self.answer) if self.answer is not None else None
+        return closed if spread is None else dataclasses.replace(closed, spread=spread, not_yet=())
 
     def _close(self, kept: dict[str, float]) -> Closed:
         if self.last is not None and self.last[0] == kept:

@@ -71,11 +71,18 @@ def _spread(spread: SpreadOfAnswer | None) -> list[Block]:
         sigma=in_people_units(spread.sigma, "kg", 2),
     )  # fmt: skip
     words = sentence(charts.guesses_words(spread))
-    return [
+    made: list[Block] = [
         Paragraph((told,)),
         Picture("bell", said("sure/bell"), words, said("sure/bell"), lambda: charts.bell(spread), "chart"),
-        Picture("tornado", said("sure/tornado"), words, said("sure/tornado"), lambda: charts.guesses(spread), "chart", alone=lambda: charts.guesses(spread, beside=True)),
-    ]  # fmt: skip
+    ]
+    if len(spread.parts) > 1:  # one bar alone says nothing that the sentence does not
+        made.append(
+            Picture(
+                "tornado", said("sure/tornado"), words, said("sure/tornado"), lambda: charts.guesses(spread),
+                "chart", alone=lambda: charts.guesses(spread, beside=True),
+            )
+        )  # fmt: skip
+    return made
 
 
 def caution(matter: Matter) -> list[Block]:

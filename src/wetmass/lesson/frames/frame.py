@@ -91,7 +91,8 @@ def _parts(block: Block, topic: str) -> Iterator[tuple[str, Block]]:
     elif isinstance(block, Picture):
         yield block.name, _alone(block)
     elif isinstance(block, Judgement):
-        yield f"finding-{re.sub(r'[^\w.]+', '-', block.finding.rule).strip('-')}", block
+        rule = re.sub(r"[^\w.]+", "-", block.finding.rule).strip("-")
+        yield f"finding-{rule}", block
     elif isinstance(block, Paragraph):
         yield f"words-{topic}", block
 
