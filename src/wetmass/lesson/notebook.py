@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Any
 
 from wetmass.lesson.look import LIGHT
+from wetmass.lesson.words import said as worded
 from wetmass.record.closed import Closed
 from wetmass.record.digits import fixed
 from wetmass.record.flight import Flight
@@ -63,18 +64,18 @@ def _table(caption: str, rows: list[tuple[str, ...]]) -> str:
 
 def _closed(closed: Closed) -> str:
     if not closed.closes:
-        return _table(closed.name, [("does not close", closed.reason)])
+        return _table(closed.name, [(worded("notebook/does_not_close"), closed.reason)])
     from wetmass.lesson import drawing
     from wetmass.lesson.look import fixed as drawn_in
 
     rows = [
-        ("payload", said(closed.payload, "kg")),
-        ("mass at lift-off", said(closed.vehicle.lift_off_mass, "kg")),
+        (worded("tiles/payload"), said(closed.payload, "kg")),
+        (worded("tiles/lift_off_mass"), said(closed.vehicle.lift_off_mass, "kg")),
     ]
     if closed.flight is not None:
         loss = closed.flight.losses
-        rows += [("ideal speed gain", said(loss.ideal, "m/s")),
-                 ("lost on the way", said(loss.ideal - loss.air_speed_gained, "m/s"))]  # fmt: skip
+        rows += [(worded("tiles/ideal"), said(loss.ideal, "m/s")),
+                 (worded("tiles/lost"), said(loss.ideal - loss.air_speed_gained, "m/s"))]  # fmt: skip
     for one in closed.held:
         rows.append((one.what, f"{said(one.got, one.unit)} ({one.relation} {said(one.asked, one.unit)})"))
     table = _table(closed.name, rows)
@@ -85,12 +86,12 @@ def _closed(closed: Closed) -> str:
 
 
 def _flight(flight: Flight) -> str:
-    rows = [("", "time, s", "height, km", "speed, m/s", "mass, t")]
+    rows = [("", *(worded(f"notebook/{key}") for key in ("time", "height", "speed", "mass")))]
     rows += [
         (e.what, fixed(e.time, 1), fixed(e.height / 1e3, 1), fixed(e.air_speed), fixed(e.mass / 1e3, 1))
         for e in flight.events
     ]  # fmt: skip
-    return _table(f"Flight of {flight.vehicle.name}", rows)
+    return _table(worded("notebook/flight", name=flight.vehicle.name), rows)
 
 
 def _masses(vehicle: Vehicle) -> str:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from wetmass.lesson.charts.budget import rows as budget_rows
 from wetmass.lesson.charts.budget import speed_budget
 from wetmass.lesson.charts.drawn import svg
-from wetmass.lesson.charts.ground import SOURCE as LAND_SOURCE
 from wetmass.lesson.charts.ground import ground_track, places, window
 from wetmass.lesson.charts.guesses import bell, guesses
 from wetmass.lesson.charts.guesses import words as guesses_words
@@ -14,7 +13,6 @@ from wetmass.lesson.charts.masses import mass_breakdown
 from wetmass.lesson.charts.over_time import QUANTITIES, Axes, axes, drawn_until, over_time
 
 __all__ = [
-    "LAND_SOURCE",
     "QUANTITIES",
     "Axes",
     "axes",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from wetmass.lesson.look import LIGHT, SERIES
+from wetmass.lesson.words import said as worded
 from wetmass.record.digits import fixed
 from wetmass.record.flight import Flight
 
@@ -34,23 +35,23 @@ def rows(flight: Flight, orbit: bool = True) -> list[dict[str, Any]]:
     apart = sum(share.ideal for share in flight.stages)
     if abs(apart - loss.ideal) <= 1e-6 * max(loss.ideal, 1.0):
         for i, share in enumerate(flight.stages):
-            add(f"ideal gain, {share.name}", share.ideal, "gain", SERIES[i % len(SERIES)])
+            add(worded("drawn/ideal_gain_of", part=share.name), share.ideal, "gain", SERIES[i % len(SERIES)])
     else:
-        add("ideal gain", loss.ideal, "gain", "one")
-    for words, value in (
+        add(worded("drawn/ideal_gain"), loss.ideal, "gain", "one")
+    for cause, value in (
         ("gravity", loss.gravity), ("drag", loss.drag), ("steering", loss.steering),
-        ("back-pressure", loss.back_pressure),
+        ("back_pressure", loss.back_pressure),
     ):  # fmt: skip
-        add(f"lost to {words}", -value, "loss", "bad")
-    made.append(_sum("over the turning Earth", level))
+        add(worded(f"drawn/lost_{cause}"), -value, "loss", "bad")
+    made.append(_sum(worded("drawn/over_earth"), level))
     if orbit:
         add(
-            "from the Earth's turning",
+            worded("drawn/turning"),
             loss.rotation_gain,
             "turn",
             "bad" if loss.rotation_gain < 0.0 else "good",
         )
-        made.append(_sum("speed in orbit", level))
+        made.append(_sum(worded("drawn/in_orbit"), level))
     return made
 
 
@@ -78,7 +79,7 @@ def bars_under_words(alt: Any, data: list[dict[str, Any]], low: str, high: str, 
     """
     for place, row in enumerate(data):
         row |= {"top": place * STEP + 16, "foot": place * STEP + 27, "line": place * STEP + 8}
-    base = alt.Chart(alt.Data(values=data))
+    base = alt.Chart(alt.Data(values=tuple(data)))
     scale = alt.Scale(domain=[0.0, max(1e-9, *(max(row[low], row[high]) for row in data))], nice=False)
     if beside:
         return _beside(alt, data, low, high)
@@ -97,7 +98,7 @@ def _beside(alt: Any, data: list[dict[str, Any]], low: str, high: str) -> Any:
     """A bar a row, its words left of it, its ends where the rows before left off."""
     for place, row in enumerate(data):
         row |= {"top": place * ROW + 5, "foot": place * ROW + ROW - 5, "line": place * ROW + ROW / 2}
-    base = alt.Chart(alt.Data(values=data))
+    base = alt.Chart(alt.Data(values=tuple(data)))
     scale = alt.Scale(domain=[0.0, max(1e-9, *(max(row[low], row[high]) for row in data))], nice=False)
     down = alt.Scale(domain=[0, ROW * len(data)], range=[0, ROW * len(data)])
     bars = base.mark_bar().encode(

@@ -36,7 +36,7 @@ def svg(chart: Any, name: str, title: str, words: str) -> str:
     """The chart drawn.  `title` and `words` tell what is to be seen to those who cannot."""
     import vl_convert
 
-    made = vl_convert.vegalite_to_svg(themed(chart).to_dict())
+    made = vl_convert.vegalite_to_svg(themed(chart).to_dict(validate=False))
     made = _TOLD.sub("", made[made.index("<svg") :])  # the picture tells itself as a whole, below
     made = _TAG.sub(_painted, made)
     made = _ID.sub(rf"\1{name}-\2", made)

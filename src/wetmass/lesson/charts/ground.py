@@ -11,6 +11,7 @@ from importlib.resources import files
 from typing import Any
 
 from wetmass.lesson.look import LIGHT
+from wetmass.lesson.words import said as worded
 from wetmass.record.flight import Flight, Trajectory
 from wetmass.record.homecoming import Homecoming
 
@@ -19,7 +20,6 @@ _LINE, _WORD = 10.0, 60.0  # degrees of the whole Earth that a line of text is h
 _LEAST_SPAN, _MOST_SPAN = 75.0, 150.0  # deg across of a part that is shown; beyond it, the whole
 _AROUND = 1.9  # the window over the way
 BESIDE = 5e3  # m: what comes down as near to the site has no mark of its own
-SOURCE = "outline of land: Natural Earth, public domain"
 
 
 @cache
@@ -38,16 +38,18 @@ def places(flight: Flight, ways: Sequence[Homecoming] = ()) -> list[dict[str, An
 
     track = flight.trajectory
     last = flight.stages[-1].name
-    wanted = [("lift-off", 0.0)]
-    wanted += [(f"{s.name} let go", s.burnout_time) for s in flight.stages if s.name != last]
+    wanted = [(worded("drawn/lift_off"), 0.0)]
+    wanted += [
+        (worded("drawn/part_let_go", part=s.name), s.burnout_time) for s in flight.stages if s.name != last
+    ]
     coast = next((e for e in flight.events if "stops to coast" in e.what), None)
     if coast is not None:
-        wanted.append(("coast begins", coast.time))
-    wanted.append(("in orbit", flight.duration))
+        wanted.append((worded("drawn/coast_begins"), coast.time))
+    wanted.append((worded("drawn/orbit_reached"), flight.duration))
     turn = np.unwrap(track["longitude"], period=360.0)
     down = [
         {
-            "words": f"{way.stage} comes down", "latitude": math.degrees(way.down.latitude),
+            "words": worded("drawn/part_comes_down", part=way.stage), "latitude": math.degrees(way.down.latitude),
             "longitude": math.degrees(way.down.longitude),
         }
         for way in ways
@@ -138,7 +140,7 @@ def ground_track(flight: Flight, ways: Sequence[Homecoming] = ()) -> Any:
         )
         for track, colour in ((flight.trajectory, "two"), *((way.trajectory, "three") for way in ways))
     ]
-    base = alt.Chart(alt.Data(values=sided(places(flight, ways), shown.span))).encode(
+    base = alt.Chart(alt.Data(values=tuple(sided(places(flight, ways), shown.span)))).encode(
         longitude="longitude:Q", latitude="latitude:Q"
     )
     dots = base.mark_circle(color=LIGHT["two"], size=36, opacity=1)

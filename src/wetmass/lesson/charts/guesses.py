@@ -7,6 +7,7 @@ from typing import Any
 
 from wetmass.lesson.charts.budget import WIDE, bars_under_words
 from wetmass.lesson.look import LIGHT
+from wetmass.lesson.words import said as worded
 from wetmass.record.closed import SpreadOfAnswer
 from wetmass.record.digits import readable
 from wetmass.record.say import said
@@ -42,7 +43,7 @@ def bell(spread: SpreadOfAnswer) -> Any:
     ticks = [spread.value + z * spread.sigma for z in (-2, -1, 0, 1, 2)]
     x = alt.X("x:Q", title=None, scale=scale, axis=None)
     y = alt.Y("y:Q", axis=None, scale=alt.Scale(domain=[-0.3, 1.05], nice=False))
-    base = alt.Chart(alt.Data(values=points))
+    base = alt.Chart(alt.Data(values=tuple(points)))
     layers = [
         base.transform_filter(f"datum.z <= {most}").mark_area(color=LIGHT["one"], opacity=strength).encode(
             x=x, y=y, y2=alt.datum(0.0)
@@ -52,7 +53,7 @@ def bell(spread: SpreadOfAnswer) -> Any:
     layers.append(base.mark_line(color=LIGHT["one"], strokeWidth=2).encode(x=x, y=y))
     marks = [{"x": at, "y": -0.12, "words": said(at, "kg", 3)} for at in ticks]
     layers.append(
-        alt.Chart(alt.Data(values=marks)).mark_text(color=LIGHT["ink"], fontSize=12, baseline="top").encode(
+        alt.Chart(alt.Data(values=tuple(marks))).mark_text(color=LIGHT["ink"], fontSize=12, baseline="top").encode(
             x=x, y=y, text="words:N"
         )
     )  # fmt: skip
@@ -61,8 +62,8 @@ def bell(spread: SpreadOfAnswer) -> Any:
 
 def words(spread: SpreadOfAnswer) -> str:
     """What the pictures tell."""
-    return (
-        f"{spread.aim} {said(spread.value, 'kg')}, give or take {said(spread.sigma, 'kg', 2)} "
-        f"({readable(100.0 * spread.sigma / spread.value, 2)} %) by the guesses: "
-        + "; ".join(f"{one.where} {said(one.effect, 'kg', 3)}" for one in spread.parts)
-    )
+    return worded(
+        "sure/told", aim=spread.aim, value=said(spread.value, "kg"), sigma=said(spread.sigma, "kg", 2),
+        share=readable(100.0 * spread.sigma / spread.value, 2),
+        guesses="; ".join(f"{one.where} {said(one.effect, 'kg', 3)}" for one in spread.parts),
+    )  # fmt: skip

@@ -6,6 +6,7 @@ from typing import Any
 
 from wetmass.lesson.charts.over_time import THOUSANDS, thinned
 from wetmass.lesson.look import LIGHT
+from wetmass.lesson.words import said as worded
 from wetmass.record.flight import Flight
 from wetmass.record.homecoming import Homecoming
 
@@ -22,7 +23,7 @@ def homecoming(flight: Flight | None, way: Homecoming) -> Any:
     high = max(point["y"] for point in down)
     up = [] if flight is None else [p for p in _points(flight.trajectory) if p["x"] <= down[0]["x"] + 1e-9]
     x = alt.X(
-        "x:Q", title="distance from the site along the ground, km",
+        "x:Q", title=worded("drawn/out"),
         scale=alt.Scale(domain=[least, max(1.04 * reach, 1.0)], nice=False),
         axis=alt.Axis(grid=False, tickCount=6, labelExpr=THOUSANDS),
     )  # fmt: skip
@@ -36,7 +37,7 @@ def homecoming(flight: Flight | None, way: Homecoming) -> Any:
         if dash:
             mark["strokeDash"] = dash
         return (
-            alt.Chart(alt.Data(values=points))
+            alt.Chart(alt.Data(values=tuple(points)))
             .mark_line(clip=True, **mark)
             .encode(x=x, y=y, order=alt.Order("t:Q"))
         )
@@ -48,7 +49,7 @@ def homecoming(flight: Flight | None, way: Homecoming) -> Any:
         if len(lit) > 1:
             layers.append(line(lit, "two", 5.0))
     marks = _sided(_marks(way, up), max(1.04 * reach, 1.0) - least, 1.18 * high)
-    base = alt.Chart(alt.Data(values=marks)).encode(x=alt.X("x:Q"), y=alt.Y("y:Q"))
+    base = alt.Chart(alt.Data(values=tuple(marks))).encode(x=alt.X("x:Q"), y=alt.Y("y:Q"))
     layers.append(base.mark_circle(color=LIGHT["ink"], size=30, opacity=1))
     for side in ("left", "right"):
         layers.append(
@@ -59,7 +60,7 @@ def homecoming(flight: Flight | None, way: Homecoming) -> Any:
             )
             .encode(text="words:N")
         )  # fmt: skip
-    title = alt.TitleParams("height, km", anchor="start", offset=12)
+    title = alt.TitleParams(worded("drawn/height"), anchor="start", offset=12)
     return alt.layer(*layers).properties(width=WIDE, height=HIGH, title=title)
 
 
@@ -82,10 +83,10 @@ def _marks(way: Homecoming, up: list[dict[str, float]]) -> list[dict[str, Any]]:
     track = way.trajectory
     made: list[dict[str, Any]] = []
     for name, time in (
-        ("let go", float(track["time"][0])),
-        ("highest", way.apogee.time),
+        (worded("drawn/let_go"), float(track["time"][0])),
+        (worded("drawn/highest"), way.apogee.time),
         *((burn.what, burn.time) for burn in way.burns),
-        ("comes down", float(track["time"][-1])),
+        (worded("drawn/comes_down"), float(track["time"][-1])),
     ):
         row = int(abs(track["time"] - time).argmin())
         made.append({"words": name, "x": float(track["downrange"][row]) / 1e3,

@@ -17,7 +17,7 @@ def rows(vehicle: Vehicle) -> list[dict[str, Any]]:
     return [
         {
             "words": f"{item.part}: {item.item}" if item.part else item.item,
-            "part": item.part or "payload and what is let go",
+            "part": item.part or "",
             "mass": item.mass,
             "colour": SERIES[parts.index(item.part) % len(SERIES)] if item.part else "five",
         }

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from wetmass.lesson.look import LIGHT
+from wetmass.lesson.words import said as worded
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.digits import readable
 from wetmass.record.flight import Flight
@@ -28,20 +29,24 @@ class Quantity:
     """A column of the trajectory, and the unit it is drawn in."""
 
     key: str
-    words: str
     unit: str
     factor: float
     colour: str
     peak: bool = True  # its greatest value is worth telling
 
+    @property
+    def words(self) -> str:
+        """What it is."""
+        return worded(f"drawn/quantities/{self.key}")
+
 
 QUANTITIES: tuple[Quantity, ...] = (
-    Quantity("height", "height", "km", 1e3, "one"),
-    Quantity("air_speed", "speed over the turning Earth", "m/s", 1.0, "one"),
-    Quantity("mass", "mass", "t", 1e3, "five", peak=False),
-    Quantity("felt_acceleration", "felt acceleration", "g₀", STANDARD_GRAVITY, "two"),
-    Quantity("dynamic_pressure", "dynamic pressure", "kPa", 1e3, "two"),
-    Quantity("thrust", "thrust", "kN", 1e3, "three"),
+    Quantity("height", "km", 1e3, "one"),
+    Quantity("air_speed", "m/s", 1.0, "one"),
+    Quantity("mass", "t", 1e3, "five", peak=False),
+    Quantity("felt_acceleration", "g₀", STANDARD_GRAVITY, "two"),
+    Quantity("dynamic_pressure", "kPa", 1e3, "two"),
+    Quantity("thrust", "kN", 1e3, "three"),
 )
 
 
@@ -95,7 +100,7 @@ def over_time(flight: Flight, quantity: Quantity, *, named: bool = False) -> Any
     drawn = axes(flight, quantity)
     data = [{"t": float(t), "y": float(y)} for t, y in zip(*thinned(times, values), strict=True)]
     x = alt.X(
-        "t:Q", title="time since lift-off, s",
+        "t:Q", title=worded("drawn/time"),
         scale=alt.Scale(domain=[0.0, drawn.until], nice=False),
         axis=alt.Axis(grid=False, tickCount=6, labelExpr=THOUSANDS),
     )  # fmt: skip
@@ -103,7 +108,7 @@ def over_time(flight: Flight, quantity: Quantity, *, named: bool = False) -> Any
         "y:Q", title=None, scale=alt.Scale(domain=[drawn.low, drawn.top], nice=False),
         axis=alt.Axis(tickCount=4, domain=False, ticks=False, minExtent=36, labelExpr=THOUSANDS),
     )  # fmt: skip
-    base = alt.Chart(alt.Data(values=data))
+    base = alt.Chart(alt.Data(values=tuple(data)))
     curve = base.mark_line(color=LIGHT[quantity.colour], strokeWidth=2, clip=True).encode(x=x, y=y)
     layers = [*_events(alt, flight, until, named), curve]
     if quantity.peak and len(values):
@@ -154,7 +159,7 @@ def _events(alt: Any, flight: Flight, until: float, named: bool) -> list[Any]:
         {"t": time, "n": words, "at": place / wide}
         for (words, time), place in zip(shown, places, strict=True)
     ]  # fmt: skip
-    base = alt.Chart(alt.Data(values=rows))
+    base = alt.Chart(alt.Data(values=tuple(rows)))
     scale = alt.Scale(domain=[0.0, until * _AFTER], nice=False)
     rule = base.mark_rule(color=LIGHT["hair"], strokeWidth=1).encode(
         x=alt.X("t:Q", scale=scale), y=alt.value(-4), y2=alt.value(high)
@@ -178,11 +183,13 @@ def _peak(alt: Any, times: np.ndarray, values: np.ndarray, until: float, quantit
     rows = [
         {
             "t": float(times[top]), "y": float(values[top]),
-            "text": f"{readable(float(values[top]), 4)} {quantity.unit} at "
-            f"{readable(float(times[top]), 3)} s",
+            "text": worded(
+                "drawn/peak", value=readable(float(values[top]), 4), unit=quantity.unit,
+                time=readable(float(times[top]), 3),
+            ),
         }
     ]  # fmt: skip
-    base = alt.Chart(alt.Data(values=rows)).encode(x="t:Q", y="y:Q")
+    base = alt.Chart(alt.Data(values=tuple(rows))).encode(x="t:Q", y="y:Q")
     dot = base.mark_point(color=LIGHT[quantity.colour], filled=True, size=30, opacity=1)
     align, aside = "center", 0
     if share > 0.7:

@@ -88,7 +88,13 @@ class Picture:
         """The picture as SVG: colours as variables for the page, or fixed for a file of its own."""
         from wetmass.lesson.look import fixed
 
-        made = self.make()
+        if self.kind == "chart":
+            from altair.utils.schemapi import debug_mode
+
+            with debug_mode(False):  # valid by test; looking again takes longer than all else
+                made = self.make()
+        else:
+            made = self.make()
         if isinstance(made, Drawing):
             text = made.svg(alone=alone)
         else:

@@ -76,10 +76,10 @@ def against_time(flight: Flight) -> Pictures:
     pictures = []
     for quantity in charts.QUANTITIES:
         values = flight.trajectory[quantity.key] / quantity.factor
-        told = (
-            f"{quantity.words} against time, from {readable(float(values[0]), 3)} to "
-            f"{readable(float(values[-1]), 3)} {quantity.unit}, greatest {readable(float(values.max()), 3)}"
-        )
+        told = said(
+            "drawn/against_time", words=quantity.words, begins=readable(float(values[0]), 3),
+            ends=readable(float(values[-1]), 3), unit=quantity.unit, greatest=readable(float(values.max()), 3),
+        )  # fmt: skip
         pictures.append(
             Picture(
                 f"chart-{quantity.key.replace('_', '-')}", f"{quantity.words}, {quantity.unit}",
@@ -99,12 +99,12 @@ def ground(flight: Flight, ways: tuple[Homecoming, ...] = ()) -> Picture:
     """The way over the ground."""
     from wetmass.lesson import charts
 
-    caption = said("figures/ground", net=charts.window(flight).net, source=charts.LAND_SOURCE)
+    caption = said("figures/ground", net=charts.window(flight).net)
     words = "; ".join(
-        f"{one['words']} at latitude {readable(one['latitude'], 3)}°, longitude "
-        f"{readable(one['longitude'], 3)}°"
+        said("drawn/at_place", words=one["words"], latitude=readable(one["latitude"], 3),
+             longitude=readable(one["longitude"], 3))
         for one in charts.places(flight, ways)
-    )
+    )  # fmt: skip
     return Picture(
         "ground", caption, sentence(words), caption, lambda: charts.ground_track(flight, ways), "chart"
     )

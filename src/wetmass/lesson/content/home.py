@@ -40,11 +40,10 @@ def _way(matter: Matter, brought: Brought, way: Homecoming, number: int) -> list
         Part(heading(said("page/part", part=way.stage))), Paragraph((told(way, brought),))
     ]  # fmt: skip
     caption = said("home/picture", part=way.stage)
-    words = (
-        f"from {in_people_units(way.trajectory['height'][0], 'm', 3)} up, highest "
-        f"{in_people_units(way.apogee.value, 'm', 3)}, down "
-        f"{in_people_units(way.down.distance, 'm', 3)} from the site"
-    )
+    words = said(
+        "drawn/way_home", begins=in_people_units(way.trajectory["height"][0], "m", 3),
+        highest=in_people_units(way.apogee.value, "m", 3), out=in_people_units(way.down.distance, "m", 3),
+    )  # fmt: skip
     made.append(
         Picture(
             f"home-{number}", caption, sentence(words), caption,

@@ -9,6 +9,7 @@ from wetmass.lesson.drawing.shapes import fairing, hulls, inside, outside
 from wetmass.lesson.drawing.svg import SMALL, Drawing
 from wetmass.lesson.drawing.type import width
 from wetmass.lesson.drawing.whole import View, extent
+from wetmass.lesson.words import said as worded
 from wetmass.record.geometry import Geometry
 from wetmass.record.say import said
 from wetmass.record.vehicle import Vehicle
@@ -34,17 +35,22 @@ def beside(
     across = sum(right - left for left, right, *_ in sizes)
     scale = min(HIGH / tallest, max(WIDE - GAP * len(sizes), 100.0) / across)
     words = "; ".join(
-        f"{vehicle.name}, {said(geometry.height, 'm', 3)} tall, {said(vehicle.lift_off_mass, 'kg', 3)} at "
-        f"lift-off, {said(vehicle.payload, 'kg', 3)} of payload"
+        worded(
+            "drawn/beside_one",
+            name=vehicle.name,
+            height=said(geometry.height, "m", 3),
+            mass=said(vehicle.lift_off_mass, "kg", 3),
+            payload=said(vehicle.payload, "kg", 3),
+        )
         for geometry, vehicle in vehicles
     )
-    drawing = Drawing(name, "side by side, to scale", f"{words}; beside a person of 1.8 m.", scale)
+    drawing = Drawing(name, worded("drawn/beside_title"), worded("drawn/beside_words", vehicles=words), scale)
     ground, x = tallest * scale, 0.0
     for (geometry, vehicle), (left, right, *_) in zip(vehicles, sizes, strict=True):
         lines = (
             said(geometry.height, "m", 3),
-            f"{said(vehicle.lift_off_mass, 'kg', 3)} at lift-off",
-            f"{said(vehicle.payload, 'kg', 3)} of payload",
+            worded("drawn/at_lift_off", mass=said(vehicle.lift_off_mass, "kg", 3)),
+            worded("drawn/of_payload", mass=said(vehicle.payload, "kg", 3)),
         )
         wide = max(
             (right - left) * scale, width(vehicle.name, 13.0, True), *(width(one, SMALL) for one in lines)
@@ -60,7 +66,7 @@ def beside(
         for i, line in enumerate(lines):
             drawing.text(view.x, ground + 41.0 + 15.0 * i, line, anchor="middle", size=SMALL, quiet=True)
         x += wide + GAP
-    x += marks.room_for_person(drawing) - GAP / 2.0
+    x += marks.room_for_person(drawing) - GAP
     marks.person(drawing, x, ground)
     drawing.line(((-10.0, ground), (x + 20.0, ground)), "ground")
     marks.bar(drawing, 0.0, ground + 92.0, 150.0)

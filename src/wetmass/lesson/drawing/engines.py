@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from wetmass.lesson.drawing import marks
 from wetmass.lesson.drawing.svg import Drawing
+from wetmass.lesson.words import said as worded
 from wetmass.record.geometry import StageGeometry
 from wetmass.record.say import said
 
@@ -14,7 +15,7 @@ def engines(laid: StageGeometry, name: str) -> Drawing:
     """Exits in their places within the circle of the stage, with both diameters."""
     widest = max(laid.diameter, laid.engines_across)
     scale = ACROSS / widest
-    drawing = Drawing(name, f"engines of the {laid.name} stage from below", words(laid), scale)
+    drawing = Drawing(name, worded("drawn/engines_title", part=laid.name), words(laid), scale)
     middle = ACROSS / 2.0
     drawing.circle(middle, middle, laid.diameter / 2.0 * scale, "disc")
     for plan in laid.engines:
@@ -32,12 +33,12 @@ def engines(laid: StageGeometry, name: str) -> Drawing:
 
 def words(laid: StageGeometry) -> str:
     """What the picture shows."""
-    groups = " and ".join(
-        f"{plan.count} exit{'s' if plan.count > 1 else ''} of {said(plan.exit_diameter, 'm', 3)} "
-        f"({plan.group})"
+    groups = worded("drawn/and").join(
+        worded("drawn/exits" if plan.count > 1 else "drawn/exit", count=plan.count, group=plan.group,
+               across=said(plan.exit_diameter, "m", 3))
         for plan in laid.engines
-    )
-    return (
-        f"{groups}; the circle round all of them is {said(laid.engines_across, 'm', 3)} wide, the stage "
-        f"{said(laid.diameter, 'm', 3)}."
-    )
+    )  # fmt: skip
+    return worded(
+        "drawn/engines_words", groups=groups, across=said(laid.engines_across, "m", 3),
+        diameter=said(laid.diameter, "m", 3),
+    )  # fmt: skip

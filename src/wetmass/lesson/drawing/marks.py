@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from wetmass.lesson.drawing.svg import SIZE, SMALL, Drawing
+from wetmass.lesson.words import said as worded
 from wetmass.record.say import said
 
 PERSON = 1.8  # m
@@ -70,7 +71,7 @@ def person(drawing: Drawing, x: float, ground: float) -> None:
         (-0.13, 0.83), (0.13, 0.83), (0.17, 0.47), (0.12, 0.46), (0.10, 0.72), (0.085, 0.0), (0.01, 0.0),
         (0.0, 0.44), (-0.01, 0.0), (-0.085, 0.0), (-0.10, 0.72), (-0.12, 0.46), (-0.17, 0.47),
     ]  # fmt: skip
-    drawing.polygon([(x + a * s, ground - b * s) for a, b in body], "man", words="a person 1.8 m tall")
+    drawing.polygon([(x + a * s, ground - b * s) for a, b in body], "man", words=worded("drawn/person"))
 
 
 def bar(drawing: Drawing, x: float, y: float, longest: float) -> None:

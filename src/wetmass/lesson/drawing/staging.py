@@ -8,6 +8,7 @@ from wetmass.lesson.drawing.shapes import Shape, fairing, hulls, inside, places
 from wetmass.lesson.drawing.svg import SMALL, Drawing
 from wetmass.lesson.drawing.type import width
 from wetmass.lesson.drawing.whole import View, extent
+from wetmass.lesson.words import said as worded
 from wetmass.record.flight import Event, Flight
 from wetmass.record.geometry import Geometry
 from wetmass.record.say import said
@@ -33,20 +34,22 @@ class Parting:
 def partings(geometry: Geometry, vehicle: Vehicle, flight: Flight) -> list[Parting]:
     """The pad, then every stage and the fairing as they are let go, in order of time."""
     start = flight.events[0]
-    made = [Parting("on the pad", (said(start.mass, "kg"),), (), (), "on", start.time)]
+    made = [Parting(worded("drawn/on_the_pad"), (said(start.mass, "kg"),), (), (), "on", start.time)]
     shell = "on" if geometry.fairing is not None else "gone"
     gone: tuple[str, ...] = ()
     for event, names in _moments(geometry, vehicle, flight):
         lines = (
-            f"{said(event.time, 's', 3)}, {said(event.height, 'm', 3)} up",
-            f"{said(goes_on(flight, event), 'kg', 3)} go on",
+            worded("drawn/when", time=said(event.time, "s", 3), height=said(event.height, "m", 3)),
+            worded("drawn/goes_on", mass=said(goes_on(flight, event), "kg", 3)),
         )
         leaves = tuple(name for name in names if name not in gone)
         if leaves:
-            made.append(Parting(f"{leaves[-1]} let go", lines, gone, leaves, shell, event.time))
+            made.append(
+                Parting(worded("drawn/part_let_go", part=leaves[-1]), lines, gone, leaves, shell, event.time)
+            )
             gone = (*gone, *leaves)
         else:
-            made.append(Parting("fairing let go", lines, gone, (), "leaves", event.time))
+            made.append(Parting(worded("drawn/fairing_let_go"), lines, gone, (), "leaves", event.time))
             shell = "gone"
     return made
 
@@ -88,7 +91,7 @@ def staging(geometry: Geometry, vehicle: Vehicle, flight: Flight, name: str = "p
     left, right, _, top = extent(all_)
     scale = min(HIGH / (top * (1.0 + APART)), 120.0 / (right - left))
     words = "; ".join(f"{one.title}: {', '.join(one.lines)}" for one in moments)
-    drawing = Drawing(name, "what is let go when, to scale", f"{words}.", scale)
+    drawing = Drawing(name, worded("drawn/staging_title"), f"{words}.", scale)
     ground = top * (1.0 + APART) * scale
     x = 0.0
     for one in moments:
@@ -120,7 +123,7 @@ def _column(
     wide = 0.6 * (geometry.fairing.diameter if geometry.fairing else core[-1].diameter)
     low = core[-1].top + lift + 0.1 * wide
     room = ((-wide / 2, low), (wide / 2, low), (wide / 2, low + wide), (-wide / 2, low + wide))
-    view.drawing.polygon([view.at(*point) for point in room], "room", words="payload")
+    view.drawing.polygon([view.at(*point) for point in room], "room", words=worded("drawn/payload"))
     if shell is None or one.shell == "gone":
         return
     if one.shell == "on":

@@ -10,6 +10,7 @@ from wetmass.lesson.drawing.shapes import Shape, fairing, hulls, inside, outside
 from wetmass.lesson.drawing.svg import SMALL, Drawing
 from wetmass.lesson.drawing.type import width
 from wetmass.lesson.look import propellant_colour
+from wetmass.lesson.words import said as worded
 from wetmass.record.geometry import Geometry, StageGeometry, TankGeometry
 from wetmass.record.say import said
 from wetmass.record.vehicle import Vehicle
@@ -76,7 +77,9 @@ def whole(geometry: Geometry, vehicle: Vehicle, name: str = "whole", high: float
     seen = [*outside(geometry, vehicle), *([shell] if shell else [])]
     left, right, _, top = extent(seen)
     scale = min(high / top, WIDE / (right - left))
-    drawing = Drawing(name, f"{vehicle.name}, to scale", _whole_words(geometry, vehicle), scale)
+    drawing = Drawing(
+        name, worded("drawn/to_scale", name=vehicle.name), _whole_words(geometry, vehicle), scale
+    )
     half, ground = (right - left) / 2.0 * scale, top * scale
     core = [s for s in geometry.stages if places(geometry, vehicle)[s.name] == ((0.0, 0.0),)]
     pieces = [(s.name, s.foot, s.top) for s in core]
@@ -119,8 +122,8 @@ def portrait(geometry: Geometry, vehicle: Vehicle, high: float = 400.0, name: st
     seen = [*outside(geometry, vehicle), *([shell] if shell else [])]
     left, right, _, top = extent(seen)
     scale = min(high / top, high / (right - left))
-    words = f"{vehicle.name} from outside, {said(geometry.height, 'm', 3)} tall, beside a person of 1.8 m."
-    drawing = Drawing(name, f"{vehicle.name}, to scale", words, scale)
+    words = worded("drawn/portrait", name=vehicle.name, height=said(geometry.height, "m", 3))
+    drawing = Drawing(name, worded("drawn/to_scale", name=vehicle.name), words, scale)
     half, ground = (right - left) / 2.0 * scale, top * scale
     View(drawing, half, ground).outside(seen)
     man = 2.0 * half + marks.room_for_person(drawing)
@@ -137,7 +140,9 @@ def stage(geometry: Geometry, vehicle: Vehicle, which: str, name: str) -> Drawin
     seen = [shape.moved(0.0, -laid.foot) for shape in outside(one, lone)]
     left, right, _, top = extent(seen)
     scale = min(STAGE_HIGH / top, STAGE_WIDE / (right - left))
-    drawing = Drawing(name, f"{which} stage, to scale", _stage_words(laid), scale)
+    drawing = Drawing(
+        name, worded("drawn/to_scale", name=worded("drawn/stage", part=which)), _stage_words(laid), scale
+    )
     half, ground = (right - left) / 2.0 * scale, top * scale
     text = said(top, "m", 3)
     x = width(text, SMALL) + 16.0
@@ -185,7 +190,7 @@ def _tank_label(view: View, shape: Shape, sizes: bool = False, each: str = "") -
 
 
 def _sizes(tank: TankGeometry) -> str:
-    return f"{said(tank.across, 'm', 3)} wide, {said(tank.height, 'm', 3)} high"
+    return worded("drawn/sizes", wide=said(tank.across, "m", 3), high=said(tank.height, "m", 3))
 
 
 def _engine_label(view: View, laid: StageGeometry, lowered: float = 0.0, aside: float = 0.0) -> Label:
@@ -193,13 +198,14 @@ def _engine_label(view: View, laid: StageGeometry, lowered: float = 0.0, aside: 
     point = view.at(aside + right, laid.foot - lowered + 0.3 * laid.engine_length)
     first = laid.engines[0]
     more = "".join(f" + {plan.count}" for plan in laid.engines[1:])
-    count = f"{first.count}{more} engine{'s' if first.count > 1 or more else ''}{_each(laid)}"
-    return Label((count, f"exit {said(first.exit_diameter, 'm', 3)} wide"), *point)
+    many = "drawn/engines" if first.count > 1 or more else "drawn/engine"
+    count = f"{worded(many, count=f'{first.count}{more}')}{_each(laid)}"
+    return Label((count, worded("drawn/exit_wide", across=said(first.exit_diameter, "m", 3))), *point)
 
 
 def _each(laid: StageGeometry) -> str:
     """Of what there are several, one is told."""
-    return f", each of {laid.count}" if laid.count > 1 else ""
+    return worded("drawn/each_of", count=laid.count) if laid.count > 1 else ""
 
 
 def _payload(view: View, geometry: Geometry, vehicle: Vehicle) -> Label:
@@ -211,27 +217,31 @@ def _payload(view: View, geometry: Geometry, vehicle: Vehicle) -> Label:
     high = low + (0.8 * (shell.length - shell.nose) + 0.2 * shell.nose if shell else wide)
     view.drawing.polygon(
         [view.at(x, z) for x, z in ((-wide / 2, low), (wide / 2, low), (wide / 2, high), (-wide / 2, high))],
-        "room", words="room for the payload",
+        "room", words=worded("drawn/room"),
     )  # fmt: skip
-    return Label(("payload", said(vehicle.payload, "kg", 4)), *view.at(wide / 2.0, (low + high) / 2.0))
+    return Label(
+        (worded("drawn/payload"), said(vehicle.payload, "kg", 4)), *view.at(wide / 2.0, (low + high) / 2.0)
+    )
 
 
 def _whole_words(geometry: Geometry, vehicle: Vehicle) -> str:
-    stages = "; ".join(
-        f"{s.name} stage {said(s.length, 'm', 3)} long and {said(s.diameter, 'm', 3)} wide"
+    parts = [
+        worded("drawn/stage_sizes", part=s.name, long=said(s.length, "m", 3), wide=said(s.diameter, "m", 3))
         for s in geometry.stages
-    )
-    shell = f"; fairing {said(geometry.fairing.length, 'm', 3)} long" if geometry.fairing else ""
-    return (
-        f"{vehicle.name} from outside and cut open, {said(geometry.height, 'm', 3)} tall, beside a person of "
-        f"1.8 m. From the ground up: {stages}{shell}."
+    ]
+    if geometry.fairing:
+        parts.append(worded("drawn/fairing_long", long=said(geometry.fairing.length, "m", 3)))
+    return worded(
+        "drawn/whole_words", name=vehicle.name, height=said(geometry.height, "m", 3), parts="; ".join(parts)
     )
 
 
 def _stage_words(laid: StageGeometry) -> str:
     tanks = "; ".join(
-        f"{tank.holds} tank, {_sizes(tank)}, filled to {said(tank.level, 'm', 3)} with "
-        f"{said(tank.mass, 'kg', 3)}"
+        worded(
+            "drawn/tank_words", holds=tank.holds, sizes=_sizes(tank), level=said(tank.level, "m", 3),
+            mass=said(tank.mass, "kg", 3),
+        )
         for tank in laid.tanks
-    )
-    return f"The {laid.name} stage from outside and cut open. From the top: {tanks}."
+    )  # fmt: skip
+    return worded("drawn/stage_words", part=laid.name, tanks=tanks)
