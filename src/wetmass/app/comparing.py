@@ -1,9 +1,11 @@
-"""What two versions of a file say differently."""
+"""What two versions of a file say differently, and numbers beside what they were."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
+from wetmass.app.saying import change, say, share
 from wetmass.concept.document import Document
 from wetmass.concept.tree import Node
 
@@ -30,3 +32,24 @@ def _leaves(node: Node, above: str) -> Iterator[tuple[str, str]]:
         name = named[1].text if named is not None else str(number)
         where = name if above == "stages" else f"{above}, {name}" if above else name
         yield from _leaves(item, where)
+
+
+def beside(
+    numbers: list[dict[str, Any]], before: list[dict[str, Any]] | None, system: str
+) -> list[dict[str, Any]]:
+    """Numbers said in the reader's units, each with what it was before, where that is known."""
+    was = {one["key"]: one["value"] for one in before or ()}
+    return [_said(one, was.get(one["key"]), system) for one in numbers]
+
+
+def _said(one: dict[str, Any], was: float | None, system: str) -> dict[str, Any]:
+    value, unit = one["value"], one["unit"]
+    said = {**one, "text": say(value, unit, system)}
+    if was is not None:
+        was = value if abs(value - was) < one["noise"] else was
+        said |= {
+            "was": say(was, unit, system),
+            "change": change(was, value, unit, system),
+            "share": share(was, value),
+        }
+    return said

@@ -10,8 +10,10 @@ from typing import Any
 from wetmass.app import asking
 from wetmass.app.book import Book, drafts_folder
 from wetmass.app.computing import Computer
+from wetmass.app.deeds import do
 from wetmass.app.folder import Folder
-from wetmass.app.room import Page, Room, complaints
+from wetmass.app.page import Page
+from wetmass.app.room import Room, complaints
 from wetmass.record.refusal import Refusal
 
 LOOK_EVERY = 1.0  # s between two looks at the disk
@@ -94,7 +96,7 @@ class Hall:
                         room = entered
                         room.join(page)
                     elif room is not None:
-                        room.ask(page, asked)
+                        do(room, page, asked)
                 except Refusal as refusal:
                     page.tell({"type": "refused", "about": _about(text), "complaints": complaints(refusal)})
         finally:

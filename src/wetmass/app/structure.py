@@ -112,6 +112,14 @@ def new_name(doc: Document, like: str = "") -> str:
     return next((name for name in later if name not in taken), f"stage {len(taken) + 1}")
 
 
+def name_of_copy(doc: Document, path: Sequence[str | int]) -> str:
+    """What the copy of a stage is called; "" for what needs no name of its own."""
+    if len(path) != 2 or path[0] != "stages":
+        return ""
+    node, _ = doc.reach([*path, "name"])
+    return new_name(doc, node.text)
+
+
 def _with_stage(doc: Document) -> tuple[Document, str]:
     """One more stage on top: the pair of the one below, and a fraction of its thrust."""
     stages = _plain_list(doc, "stages")
