@@ -119,9 +119,13 @@ def settled(page, act):
 
 
 def back_to_start(page):
-    while page.locator("#undo").is_enabled():
-        page.locator("#undo").click()
-        page.wait_for_timeout(80)
+    """Undo until nothing is left; the button is disabled once it is so."""
+    for _ in range(30):
+        if page.locator("#undo").is_disabled():
+            return
+        page.evaluate("document.querySelector('#undo').click()")
+        page.wait_for_timeout(150)
+    raise AssertionError("undoing does not end")
 
 
 # ── ──

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from wetmass.app.saying import say
 from wetmass.findings.claims import compare
+from wetmass.lesson.content.matter import sentence
 from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
 from wetmass.record.closed import Closed, Found
 from wetmass.record.digits import adding_up, fixed
@@ -154,7 +155,9 @@ def tables(closed: Closed, system: str) -> dict[str, Any]:
             for one in closed.findings
             if one.weight is not Weight.CAUTION
         ],
-        "cautions": [f"{one.got} {one.remedy}" for one in closed.findings if one.weight is Weight.CAUTION],
+        "cautions": [
+            f"{sentence(one.got)} {sentence(one.remedy)}" for one in closed.findings if one.weight is Weight.CAUTION
+        ],
         "steering": closed.flight.steering.law if closed.flight is not None else "",
         "flights": closed.flights,
     }  # fmt: skip

@@ -79,15 +79,17 @@ class Desk:
         if warm:
             began = time.perf_counter()
             answer = answered(concept, known=known, kept=here.kept, told=busy)
-            closed = judge(concept, told_of(concept, answer, began))
-            self._flown(here, concept, answer, closed, say, system)
+            closed = judge(
+                concept, replace(told_of(concept, answer, began), not_yet=())
+            )  # told with the rest
+            self._flown(here, concept, answer, closed, say, system, complete=False)
             say({"stage": "homing", "words": "stages are being flown home"})
             closed, answer, here.kept = brought_home(concept, answer, here.kept)
         else:
             closed, answer, here.kept = brought_home(concept, told=busy)
-        closed = judge(concept, closed)
-        self._flown(here, concept, answer, closed, say, system)
-        self._after(here, concept, closed, job, say)
+        closed = judge(concept, self._with_spread(concept, answer, closed))
+        self._flown(here, concept, answer, closed, say, system, complete=True)
+        self._after(here, closed, job, say)
 
     def _quick(self, here: _Open, concept: Concept, system: str, say: Say) -> Known | None:
         """Say the first-order answer; where the true search starts, None where there is none."""
@@ -104,34 +106,37 @@ class Desk:
         return start_from(near)
 
     def _flown(
-        self, here: _Open, concept: Concept, answer: Answer | None, closed: Closed, say: Say, system: str
-    ) -> None:
+        self, here: _Open, concept: Concept, answer: Answer | None, closed: Closed, say: Say, system: str, *,
+        complete: bool,
+    ) -> None:  # fmt: skip
         from wetmass.closing import Nearby
 
         if answer is not None and answer.found.met:
             here.nearby = Nearby(answer)
         here.concept, here.closed, here.made = concept, closed, {}
-        say(
-            {
-                "stage": "flown",
-                **answers.brief(concept, closed, system, here.kept),
-                **answers.tables(closed, system),
-            }
-        )
+        say({
+            "stage": "flown", "complete": complete, **answers.brief(concept, closed, system, here.kept),
+            **answers.tables(closed, system), "spread": answers.spread(closed, system),
+        })  # fmt: skip
         say({"stage": "drawn", "drawing": views.drawing(closed)})
 
-    def _after(self, here: _Open, concept: Concept, closed: Closed, job: dict[str, Any], say: Say) -> None:
-        """What can wait: slopes for the next quick answer, the spread, what is looked at."""
+    def _with_spread(self, concept: Concept, answer: Answer | None, closed: Closed) -> Closed:
+        """With what the guesses of the file make of it, where there are any."""
         from wetmass.closing.rates import rates
         from wetmass.closing.spread import spread_of
+
+        if answer is None or closed.flight is None or not concept.not_yet_computed():
+            return closed
+        found = spread_of(concept, rates(answer))
+        return closed if found is None else replace(closed, spread=found, not_yet=())
+
+    def _after(self, here: _Open, closed: Closed, job: dict[str, Any], say: Say) -> None:
+        """What can wait: slopes for the next quick answer, and what is looked at."""
         from wetmass.working.from_closed import quantities
 
         say({"stage": "model", "model": quantities(closed)})
         if here.nearby is not None:
             here.nearby.prepare()
-            if concept.not_yet_computed() and closed.flight is not None:
-                here.closed = replace(closed, spread=spread_of(concept, rates(here.nearby.answer)))
-                say({"stage": "spread", "spread": answers.spread(here.closed, job["system"])})
         for view in job.get("views", ()):
             self.view({"file": job["document"].name, "view": view}, say)
 

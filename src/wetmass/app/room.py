@@ -34,7 +34,8 @@ class Room:
         self.pages: set[Page] = set()
         self.system = SYSTEMS[0]
         self.flown: dict[str, Any] | None = None  # the last that was flown, before numbers are put in words
-        self.before: dict[str, Any] | None = None
+        self.before: dict[str, Any] | None = None  # the complete answer that changes are told against
+        self._complete: dict[str, Any] | None = None  # the last that was flown home, too
         self.because = ""
         self.pinned: dict[str, Any] | None = None
         self.model: Any = None
@@ -93,10 +94,8 @@ class Room:
         self.book.change(how, words, gesture)
         if self.book.revision == revision:
             return
-        fresh = not gesture or gesture != self._gesture
-        if fresh:
-            self.before = self.flown
-            self.because = words
+        if not gesture or gesture != self._gesture:
+            self._since(words)
         elif "→" in words:
             self.because = f"{self.because.rsplit('→', 1)[0]}→{words.rsplit('→', 1)[1]}"
         self._gesture = gesture
@@ -120,6 +119,13 @@ class Room:
         node, _ = self.book.document.reach(path)
         return node.text
 
+    def _since(self, words: str) -> None:
+        """What is told as before is the last complete answer; what was changed since then is told together."""
+        if self.before is not self._complete or not self.because:
+            self.before, self.because = self._complete, words
+        else:
+            self.because = f"{self.because}; {words}"[-300:]
+
     def end_gesture(self) -> None:
         """What follows is another step to undo; the sentences are told anew."""
         self._gesture = ""
@@ -127,7 +133,8 @@ class Room:
 
     def stepped(self, words: str) -> None:
         """The file is another than before, as `words` say."""
-        self._gesture, self.before, self.because, self._anew = "", self.flown, words, True
+        self._since(words)
+        self._gesture, self._anew = "", True
         self.book.notice = ""
         self.compute()
         self.tell(self.concept())
@@ -163,13 +170,14 @@ class Room:
             raw = message
             if stage == "flown":
                 self.flown = raw
+                if raw["complete"]:
+                    self._complete = raw
             self._quick = revision
             told_now = {"type": stage, **raw, "revision": revision, "numbers": beside(raw["numbers"], self.before and self.before["numbers"], self.system),
                         "because": self.because if self.before is not None else ""}  # fmt: skip
             self.tell(told_now)
             if stage == "flown":
                 self._shown.pop("refused", None)
-                self._shown.pop("spread", None)
                 self._shown["flown"] = told_now
                 if self.pinned is not None:
                     self.tell(self._compared())
@@ -180,9 +188,6 @@ class Room:
             for page in self.pages:
                 if page.view == message["view"]:
                     page.tell({"type": "view", "view": message["view"], "made": message["made"]})
-        elif stage == "spread":
-            self._shown["spread"] = {"type": "spread", "spread": message["spread"], "revision": revision}
-            self.tell(self._shown["spread"])
         elif stage == "model":
             self.model = message["model"]
         elif stage == "refused":

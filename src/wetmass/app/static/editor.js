@@ -10,24 +10,8 @@ import { on, send } from "./wire.js";
 
 /** @type {{sheet: HTMLElement, from: HTMLElement, path: string, gesture: string, wrong: HTMLElement} | null} */
 let shown = null;
-/** @type {Map<string, Complaint[]>} */
-let complaints = new Map();
-
-/** What is wrong by path, for the sheet that is open. @param {Complaint[]} listed */
-export function wrongNow(listed) {
-  complaints = new Map();
-  for (const one of listed) complaints.set(key(one.path), [...(complaints.get(key(one.path)) ?? []), one]);
-  if (shown) tellWrong();
-}
-
 /** @param {Complaint} one */
-export const saidWrong = (one) => `Got ${one.got}. Accepted: ${one.accepted}. To do: ${one.remedy}.`;
-
-function tellWrong() {
-  if (!shown) return;
-  const listed = complaints.get(shown.path) ?? [];
-  shown.wrong.replaceChildren(...listed.map((one) => el("p", {}, saidWrong(one))));
-}
+export const saidWrong = (one) => `Got ${one.got}. Accepted: ${one.accepted}. To do: ${one.remedy}${/[.?!]$/.test(one.remedy) ? "" : "."}`;
 
 /** The sentences were told anew: the open sheet goes back to its value, with the focus it had. @param {Element | null} focus */
 export function keepEditor(focus) {
@@ -94,7 +78,6 @@ export function openEditor(field, from) {
   });
   from.setAttribute("aria-expanded", "true");
   placed(sheet, from);
-  tellWrong();
   const first = /** @type {HTMLElement | null} */ (sheet.querySelector("input:not([type=checkbox]):not([type=range]), select"));
   first?.focus();
   if (first instanceof HTMLInputElement) first.select();

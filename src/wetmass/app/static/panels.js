@@ -27,7 +27,7 @@ for (const [name, words] of TABS) {
   tabs[name] = el("button", { type: "button", role: "tab", id: `tab-${name}`, "aria-controls": name === "concept" ? "story" : `panel-${name}`, onclick: () => choose(name) }, words);
   at("tabs").append(tabs[name]);
   if (name === "concept") continue;
-  panels[name] = el("div", { role: "tabpanel", id: `panel-${name}`, "aria-labelledby": `tab-${name}`, tabindex: "0", class: `panel ${name}` });
+  panels[name] = el("div", { role: "tabpanel", id: `panel-${name}`, "aria-labelledby": `tab-${name}`, tabindex: "0", class: `panel is-${name}` });
   at("panels").append(panels[name]);
 }
 at("tabs").addEventListener("keydown", (event) => {
@@ -99,7 +99,7 @@ const WEIGHTS = /** @type {Record<string, string>} */ ({ fails: "fails", doubt: 
 /** @param {Message} message */
 function found(message) {
   const listed = message.findings.map((/** @type {any} */ one) =>
-    el("article", { class: `finding ${one.weight}` },
+    el("article", { class: `finding is-${one.weight}` },
       el("h3", {}, el("span", { class: "badge" }, WEIGHTS[one.weight] ?? one.weight), ` ${one.part ? `${one.part}: ` : ""}${one.rule}`),
       el("p", {}, `${sentence(one.got)}${one.accepted ? ` Accepted: ${sentence(one.accepted)}` : ""} ${sentence(one.remedy)}`),
       el("p", { class: "source" }, `Source: ${one.source}`)));

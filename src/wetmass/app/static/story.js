@@ -2,7 +2,7 @@
 
 import { at, el, key } from "./dom.js";
 import { chip, chips } from "./chip.js";
-import { keepEditor, saidWrong, wrongNow } from "./editor.js";
+import { keepEditor, saidWrong } from "./editor.js";
 import { offered } from "./adding.js";
 import { has, on, send } from "./wire.js";
 
@@ -192,21 +192,20 @@ function mark() {
   for (const one of document.querySelectorAll(".block-wrong")) one.replaceChildren();
   wrong.forEach((one, number) => {
     const found = chips.get(key(one.path));
-    const words = `${one.field}: ${saidWrong(one)}`;
+    const words = saidWrong(one);
     if (found) {
       const id = `wrong-${number}`;
       found.button.classList.add("is-wrong");
       found.button.setAttribute("aria-invalid", "true");
       found.button.setAttribute("aria-describedby", id);
-      (found.button.closest("p, h1, .title-line") ?? found.button).after(el("p", { class: "wrong in-place", id }, words));
+      (found.button.closest("p, h1, .title-line") ?? found.button).after(el("p", { class: "wrong in-place", id, role: "alert" }, words));
       return;
     }
     const blocks = [...document.querySelectorAll(".block-wrong")];
     const path = one.path.slice(0, 2);
     const place = blocks.find((block) => block.getAttribute("data-path") === key(path)) ?? blocks[0];
-    place?.append(el("p", {}, words));
+    place?.append(el("p", {}, `${one.field}: ${words}`));
   });
-  wrongNow(wrong);
 }
 
 on("wrong", (message) => {

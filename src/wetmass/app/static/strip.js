@@ -35,19 +35,21 @@ function tile(one) {
     el("dd", { class: "was" }, one.change ? `was ${one.was}` : " "));
 }
 
-on("spread", (message) => {
-  const place = message.spread && document.querySelector(`.tile[data-key="${message.spread.key}"] dt`);
+/** How far a number may be off, beside its name. @param {any} told */
+function spread(told) {
+  const place = told && document.querySelector(`.tile[data-key="${told.key}"] dt`);
   if (!place) return;
-  place.querySelector(".spread")?.remove();
-  const parts = message.spread.parts.slice(0, 3).map((/** @type {string[]} */ [where, stated, moves]) => `${where}, ${stated}: ${moves}`);
-  place.append(el("span", { class: "spread", title: `two standard deviations, to first order, by the guesses of the file. ${parts.join("; ")}` }, ` ${message.spread.text}`));
-});
+  const parts = told.parts.slice(0, 3).map((/** @type {string[]} */ [where, stated, moves]) => `${where}, ${stated}: ${moves}`);
+  place.append(el("span", { class: "spread", title: `two standard deviations, to first order, by the guesses of the file. ${parts.join("; ")}` }, ` ${told.text}`));
+}
+
 // what hangs below the strip must know its height
 new ResizeObserver(() => document.documentElement.style.setProperty("--strip", `${at("strip").offsetHeight}px`)).observe(at("strip"));
 
 on("quick", (message) => tell(message, "quick"));
 on("flown", (message) => {
   tell(message, "flown");
+  spread(message.spread);
   delete document.documentElement.dataset.home;
 });
 on("homing", () => { document.documentElement.dataset.home = "flying"; });
