@@ -199,6 +199,20 @@ def test_the_peak_deceleration_of_a_steep_entry_is_allen_and_eggers(angle, coeff
     assert peak.height == pytest.approx(height_of_peak(coefficient, gamma, scale, ground), abs=0.15 * scale)
 
 
+def test_the_angle_of_entry_for_a_stated_deceleration_is_the_published_one():
+    # https://space.stackexchange.com/questions/12745/re-entry-dynamics, with the relation of the FAA's "Returning
+    # from Space": 8 g at 10 km/s where the air thins by 0.000139 a metre, at 1.75° (worked_examples.yaml,
+    # entry-03, read in a public copy); it is printed to 0.01°, 0.6 % of its sine
+    found = peak_deceleration(10_000.0, math.radians(1.75), 1.0 / 0.000139)
+    assert found == pytest.approx(78.48, rel=0.006)
+
+
+def test_a_published_terminal_speed():
+    # engineeringprep.com, problem 362 (opened): 70 kg, 1.1 m², drag coefficient 1.5, 1.22 kg/m³, g taken as
+    # 9.8 m/s²: 26.1 m/s, printed to 0.1 m/s
+    assert terminal_speed(70.0, 1.5 * 1.1, 1.22, 9.8) == pytest.approx(26.1, abs=0.05)
+
+
 def test_straight_up_without_air_it_falls_back_as_kepler_says():
     stage = small_first(propellant=0.0)
     found = impact_point(stage.state, stage.time)

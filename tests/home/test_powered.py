@@ -248,6 +248,15 @@ def test_a_burn_out_of_orbit_waits_for_the_place():
     assert home.events[1].time > 3000.0
 
 
+def test_a_winged_stage_waits_in_orbit_until_its_glide_leads_to_the_site():
+    from wetmass.record.homecoming import Wings
+
+    way = Way(By.GLIDE, from_orbit=True, place=SITE, wings=Wings(12.0, 1.5))
+    home = come_home(upper_in_orbit(), way, SITE)
+    assert home.comes_home, [str(f) for f in home.findings]
+    assert home.down.missed_by < 3e3 and home.down.time - 3000.0 < 1.05 * 86_400.0
+
+
 def test_too_little_propellant_to_leave_orbit_says_how_much_would_do():
     home = come_home(upper_in_orbit(propellant=40.0), Way(By.BALLISTIC, from_orbit=True), SITE)
     finding = next(f for f in home.findings if f.rule == "too little propellant to come home")

@@ -33,7 +33,7 @@ def glide(released: Released, way: Way, site: Site, prefix: list[np.ndarray] | N
     before = prefix or []
     ground = way.place.height if way.place is not None else way.landing_height
     flyer = Flyer(released, made.curves, ground=ground)
-    legs = _legs(made, way, before)
+    legs = glide_legs(made, way, before)
     flown = flyer.fly(legs.rows, longest=4.0)
     findings = [] if _arrives(flown, way) else [_out_of_reach(flyer, made, way, before, flown)]
     result = loads(
@@ -89,7 +89,8 @@ def _out_of_reach(flyer: Flyer, made: Body, way: Way, prefix: list[np.ndarray], 
     )
 
 
-def _legs(made: Body, way: Way, prefix: list[np.ndarray]) -> Legs:
+def glide_legs(made: Body, way: Way, prefix: list[np.ndarray]) -> Legs:
+    """Legs before, the coast to the apogee, and the glide, steered where `way` has a place."""
     wings = way.wings
     assert wings is not None
     legs = Legs()
@@ -116,7 +117,7 @@ def _lift_to_drag_that_would_do(flyer: Flyer, made: Body, way: Way, prefix: list
     def does(ratio: float) -> bool:
         wings = dataclasses.replace(way.wings, lift_to_drag=ratio)
         better = dataclasses.replace(way, wings=wings)
-        return _arrives(flyer.fly(_legs(made, better, prefix).rows, longest=4.0), better)
+        return _arrives(flyer.fly(glide_legs(made, better, prefix).rows, longest=4.0), better)
 
     assert way.wings is not None
     low, high = way.wings.lift_to_drag, way.wings.lift_to_drag

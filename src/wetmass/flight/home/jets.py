@@ -361,6 +361,19 @@ def _result(released: Released, way: Way, site: Site, plan: Plan, needed: float 
                 "physics of `wetmass.physics.jets`",
             )
         )
+    which = engines(released) if jets.burst else None
+    if which is not None and released.ignitions_used + 1 > which.ignitions:
+        findings.append(
+            Finding(
+                "too few ignitions",
+                Weight.FAILS,
+                released.name,
+                f"{which.ignitions}",
+                f"at least {released.ignitions_used + 1}: one on the way home",
+                f"Say ignitions: {released.ignitions_used + 1}",
+                "flown by this program",
+            )
+        )
     if needed is not None and needed > released.propellant + 0.5:
         findings.append(
             Finding(

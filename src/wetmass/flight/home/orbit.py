@@ -10,13 +10,14 @@ import numpy as np
 from wetmass.flight.home import layout as at
 from wetmass.flight.home import places
 from wetmass.flight.home.fall import drag_words, parachute_legs
-from wetmass.flight.home.legs import Body, Engines, Flyer, body, engines, leg, lit
+from wetmass.flight.home.legs import Body, Engines, Flown, Flyer, body, engines, leg, lit
 from wetmass.flight.home.report import DEBRIS, Legs, homecoming
 from wetmass.record.finding import Finding, Weight
 from wetmass.record.homecoming import By, Homecoming, Posture, Released, Way
 from wetmass.record.mission import Site
 
 INTERFACE = 120e3  # m: height at which the angle of entry is stated, common practice
+MOVED = range(-900, 150, 30)  # s: moments tried for the burn that leads to a glide: ours
 _TURNS = 16  # turns of the Earth's orbit looked at for a burn that leads to the place: about a day
 
 
@@ -167,22 +168,23 @@ def waiting(flyer: Flyer, made: Body, way: Way, burn: np.ndarray, place: Site) -
     the orbit for a day, and the best moments are flown in full.
     """
 
+    def down_from(wait: float, there: Way) -> Flown:
+        before = [leg(made, Posture.END_ON, at.TIME, wait), burn]
+        if way.by is By.GLIDE:
+            from wetmass.flight.home.glide import glide_legs
+
+            legs = glide_legs(made, there, before)
+        else:
+            legs = _fall_legs(made, dataclasses.replace(there, by=By.BALLISTIC), before)
+        return flyer.fly(legs.rows, longest=10.0, tolerance=1e-8)
+
     def miss(wait: float) -> float:
-        legs = _fall_legs(
-            made, dataclasses.replace(way, by=By.BALLISTIC), [leg(made, Posture.END_ON, at.TIME, wait), burn]
-        )
-        flown = flyer.fly(legs.rows, longest=10.0, tolerance=1e-8)
+        flown = down_from(wait, way)
         return places.distance(
             places.over_ground(flown.state, flown.time)[:2], (place.latitude, place.longitude)
         )
 
-    down = flyer.fly(
-        _fall_legs(
-            made, dataclasses.replace(way, by=By.BALLISTIC), [leg(made, Posture.END_ON, at.TIME, 0.0), burn]
-        ).rows,
-        longest=10.0,
-        tolerance=1e-8,
-    )
+    down = down_from(0.0, dataclasses.replace(way, place=None))
     start = flyer.start()
     a, b = start[:3] / np.linalg.norm(start[:3]), down.state[:3] / np.linalg.norm(down.state[:3])
     normal = np.cross(start[:3], start[3:6])
@@ -210,6 +212,10 @@ def waiting(flyer: Flyer, made: Body, way: Way, burn: np.ndarray, place: Site) -
             )
         )
     _, guess = min(found)
+    if (
+        way.by is By.GLIDE
+    ):  # turning shortens a glide by more than a fall's few seconds: looked for farther off
+        guess = min((max(0.0, guess + moved) for moved in MOVED), key=miss)
     from scipy.optimize import minimize_scalar
 
     answer = minimize_scalar(
