@@ -60,6 +60,8 @@ def _against(one: Outcome, base: Outcome, measure: tuple[str, str]) -> str:
     if not (one.closes and base.closes):
         return "does not close" if not one.closes else ""
     change = one[measure[0]] - base[measure[0]]
+    if abs(change) < 1e-5 * abs(base[measure[0]]):  # two searches of one problem end as near as this
+        return "="
     return f"{'+' if change > 0 else ''}{said(change, measure[1], 3)}"
 
 
