@@ -122,7 +122,7 @@ def card(count: int, here: np.ndarray) -> None:
     for step in ((4.0, 60.0), (8.0, 60.0)):
         arrays = on_gpu.load(replace(many, how=many.programme.how(*step)), 0, count)
         results = cuda.device_array((count, here.shape[1]), order="F")
-        for threads in (32, 64, 128, 256):
+        for threads in (32, 64, 128):
             blocks = -(-count // threads)
             on_gpu._kernel()[blocks, threads](*arrays, results)
             cuda.synchronize()

@@ -73,15 +73,25 @@ def along(segments, drops, attitude, pieces, control, curve, how, y, z, dy, tota
         if int(segment[at.END_SINCE]) == s:
             stage_burnt = y[at.BURNT]
         since = 0.0
-        while pieces[p, PIECE_SEGMENT] < s:
+        while p + 1 < pieces.shape[0] and pieces[p, PIECE_SEGMENT] < s:
             p += 1
         while True:
+            # what the clock brings comes first, so that flights side by side on a card stay in step
             turns = 1e9  # the end of the piece: the programme may have a corner or a jump there
-            if p + 1 < pieces.shape[0] and pieces[p + 1, PIECE_SEGMENT] == s:
+            while p + 1 < pieces.shape[0] and pieces[p + 1, PIECE_SEGMENT] == s:
                 turns = pieces[p + 1, PIECE_BEGIN] - since
-                if turns <= _CRUMB:
-                    p += 1
-                    continue
+                if turns > _CRUMB:
+                    break
+                p += 1
+                turns = 1e9
+            lets_go = 1e9
+            while drop < drops.shape[0] and int(drops[drop, 0]) == s:
+                lets_go = drops[drop, 1] - since
+                if lets_go > _CRUMB:
+                    break
+                y[at.MASS] -= drops[drop, 2]
+                drop += 1
+                lets_go = 1e9
             _aim(y, attitude, pieces, p, since)
             seen = rates(t, y, segment, mode, curve, None, None, dy, at.STEERED)
             pressure = max(pressure, seen[3])
@@ -98,17 +108,9 @@ def along(segments, drops, attitude, pieces, control, curve, how, y, z, dy, tota
                 left = segment[at.END_VALUE] - since
             else:
                 left = (segment[at.END_VALUE] - (y[at.BURNT] - stage_burnt)) / max(dy[at.BURNT], 1e-9)
-            over = left <= _CRUMB
-            if drop < drops.shape[0] and int(drops[drop, 0]) == s:
-                until = drops[drop, 1] - since
-                if until <= _CRUMB or over:
-                    y[at.MASS] -= drops[drop, 2]
-                    drop += 1
-                    continue
-                left = min(left, until)
-            if over:
+            if left <= _CRUMB:
                 break
-            left = min(left, turns)
+            left = min(left, turns, lets_go)
             if segment[at.BURNING] > 0.0 and seen[0] >= 1.0 and dy[at.MASS] < 0.0:
                 # the throttle comes down at a corner: end a step there
                 until = (y[at.MASS] - seen[6] * y[at.MASS] / control[at.ACCELERATION_LIMIT]) / -dy[at.MASS]
@@ -140,6 +142,9 @@ def along(segments, drops, attitude, pieces, control, curve, how, y, z, dy, tota
         if status > 0.0:
             break
         y[at.MASS] -= segment[at.DROPPED]
+        while drop < drops.shape[0] and int(drops[drop, 0]) == s:  # the segment ended before its time came
+            y[at.MASS] -= drops[drop, 2]
+            drop += 1
     for i in range(STATE):
         result[i] = y[i]
     result[END_PRESSURE], result[END_FELT], result[END_STATUS] = pressure, felt, status

@@ -13,7 +13,7 @@ from collections.abc import Callable
 from typing import Any
 
 import numpy as np
-from numba import float64
+from numba import config, float64
 
 from wetmass.flight import layout as at
 from wetmass.flight.along import RESULT_WIDTH, STATE, along
@@ -21,7 +21,8 @@ from wetmass.flight.programme import Batch
 from wetmass.physics import pattern
 
 WIDE, MODES = at.STEERED, at.MODE_WIDTH
-THREADS = 256  # in a block
+THREADS = 64  # in a block
+REGISTERS = 128  # of a thread: fewer spill, more leave room for fewer threads
 MOST_AT_ONCE = 1 << 20  # flights on the card at a time
 
 
@@ -126,7 +127,8 @@ def _one_each(segments, drops, attitude, pieces, control, curve, how, start, mas
 def _kernel() -> Any:
     cuda = _cuda()
     names = {**globals(), "cuda": cuda, "fly": _Rebuilt(cuda)(along)}
-    return cuda.jit(types.FunctionType(_one_each.__code__, names, "flights_along"))
+    bare = types.FunctionType(_one_each.__code__, names, "flights_along")
+    return cuda.jit(bare) if config.ENABLE_CUDASIM else cuda.jit(max_registers=REGISTERS)(bare)
 
 
 def fly_along(batch: Batch) -> np.ndarray:

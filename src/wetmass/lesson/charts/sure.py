@@ -143,7 +143,9 @@ def sureness(spread: Spread, name: str = "payload", unit: str = "kg", flown: Fli
         subtitleColor=LIGHT["quiet"], offset=22,
     )  # fmt: skip
     top = alt.layer(hist, lines, told).properties(width=WIDE, height=HIGH - 60, title=title)
-    parts = [top, _settling(alt, spread, name, factor, shown)]
+    parts = [top]
+    if len(spread.settling(name)) > 1:
+        parts.append(_settling(alt, spread, name, factor, shown))
     if flown is not None:
         parts.append(_surplus(alt, flown))
     return alt.vconcat(*parts, spacing=26)
