@@ -212,6 +212,17 @@ def test_nuclear_start_and_cool_down_are_counted():
     assert p.burns + p.residuals + p.start_loss + p.shut_down_loss + p.reserve == pytest.approx(p.load)
 
 
+def test_cooling_the_core_is_shown_step_by_step_and_is_what_is_kept():
+    from wetmass.vehicle.nuclear import nuclear_steps
+
+    text = (EXAMPLES / "turnstone.yaml").read_text(encoding="utf-8")
+    stage = vehicle(text, payload=30e3, **{"stages/core/propellant/mass": 200e3}).stages[-1]
+    power, heat, mass = nuclear_steps(stage)
+    assert power.result == pytest.approx(420e3 * 880 * STANDARD_GRAVITY / (2 * 0.87), rel=1e-12)
+    assert mass.result == pytest.approx(2 * 0.87 * heat.result / 4000.0**2, rel=1e-12)
+    assert 2 * mass.result == pytest.approx(stage.propellant.shut_down_loss, rel=1e-3)  # two engines
+
+
 def test_engines_out_stop_at_their_time():
     made = vehicle(
         ORBIT.replace(

@@ -176,3 +176,46 @@ require: [{least: lift-off mass}]
     assert without.closes
     assert closed.vehicle.lift_off_mass < without.vehicle.lift_off_mass  # air carries part of the way
     assert math.isfinite(closed.flight.jet_fuel)
+
+
+AFTERBURNING = """
+name: Reheated
+site: {latitude: 14.2 deg N, longitude: 40 deg W, height: 20 m}
+mission: {height: 5 km}
+payload: 2 t
+stages:
+  - name: climber
+    diameter: 2.4 m
+    dry mass: 9 t
+    propellant: {pair: RP-1, mass: find}
+    engines:
+      - {name: jets, kind: turbojet, afterburner: yes, count: 4, thrust: {sea level: 80 kN}, isp: {sea level: 1850 s}}
+require: [{least: lift-off mass}]
+"""
+
+
+def test_afterburning_turbojets_lift_alone_and_drink_for_it():
+    wet = wetmass.fly(loads(AFTERBURNING))
+    assert wet.closes, wet.reason
+    assert any("afterburner" in line for line in wet.assumed)
+    jet = wet.vehicle.stages[0].engines[0]
+    assert jet.jet.jet_speed == 1000.0
+    assert jet.rules.stops_above_mach == 2.0
+    dry = wetmass.fly(loads(AFTERBURNING.replace("afterburner: yes, ", "").replace("1850 s", "3700 s")))
+    assert dry.closes, dry.reason
+    assert wet.flight.jet_fuel > 1.5 * dry.flight.jet_fuel
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ("kind: turbojet", "kind: turbofan", "a bypass ratio of at most 1.5"),
+        ("kind: turbojet", "kind: turbofan, bypass ratio: 5", "a bypass ratio of at most 1.5"),
+        ("kind: turbojet", "kind: ramjet, intake area: 1 m²", "only with kind: turbofan or turbojet"),
+    ],
+)
+def test_afterburners_that_no_engine_has_are_refused(old, new, words):
+    from wetmass.record.refusal import Refusal
+
+    with pytest.raises(Refusal, match=words):
+        loads(AFTERBURNING.replace(old, new))

@@ -22,6 +22,7 @@ from wetmass.record.vehicle import EngineGroup, Stage, Vehicle
 from wetmass.vehicle.chamber import chamber_steps
 from wetmass.vehicle.geometry import balance_steps, geometry_steps, trims
 from wetmass.vehicle.masses import mass_steps
+from wetmass.vehicle.nuclear import nuclear_steps
 
 GAINS = "speed gains add up: the rocket equation holds for each stretch from where the last one ended"
 
@@ -49,6 +50,7 @@ def steps_of(
         if stage.name in parts:
             steps += mass_steps(parts[stage.name])
         steps += chamber_steps(stated[stage.name], stage, stage.name in ground)
+        steps += nuclear_steps(stage)
         steps.append(
             total("m", f"mass of {_one_of(vehicle, stage)}", [
                 ("m_dry", "dry mass", stage.dry_mass),

@@ -39,6 +39,7 @@ from wetmass.concept.pairs import PairName, PropellantName, pair_of, parts_of
 from wetmass.concept.quantity import Quantity, Span, parse_quantity
 from wetmass.concept.tank_shapes import SIZES, shape_of
 from wetmass.physics.chamber import USUAL_EFFICIENCY, ideal_engine
+from wetmass.physics.jets import MOST_REHEATED_BYPASS
 from wetmass.physics.materials import MATERIALS
 from wetmass.physics.propellants import boil_off_per_day, density, mass_ratio
 from wetmass.physics.rocket import SEA_LEVEL_PRESSURE
@@ -470,8 +471,8 @@ class EngineGroup(Block):
     )
     stops_above_mach: RuleMach | None = Field(
         default=None,
-        description="cut off above this Mach number; turbofans at 0.9, turbojets at 2, ramjets at 5 at the "
-        "latest",
+        description="cut off above this Mach number; turbofans at 0.9, turbojets and afterburners at 2, "
+        "ramjets at 5 at the latest",
     )
     stops_with: Annotated[
         Quantity, Reads(d.NUMBER, d.MASS, at_least="0", example="20 %")
@@ -480,6 +481,11 @@ class EngineGroup(Block):
     )  # fmt: skip
     out: Annotated[Failure, ReadBy(lambda value, info: _failure(value))] | None = Field(
         default=None, description="engines that fail, and when after the stage is lit: “1 at 60 s”"
+    )
+    afterburner: Annotated[bool, YesNo()] = Field(
+        default=False,
+        description="whether thrust and isp are those with its afterburner burning; turbojets, and turbofans "
+        "of little bypass",
     )
     spool_up: Annotated[
         Quantity, Reads(d.TIME, at_least="0.5 s", at_most="60 s", spread=False, example="5 s")
@@ -586,6 +592,7 @@ class EngineGroup(Block):
                 ("trace", self.trace, ("solid",)), ("spool up", self.spool_up, jets),
                 ("intake diameter", self.intake_diameter, jets),
                 ("intake doors", self.intake_doors or None, jets),
+                ("afterburner", self.afterburner or None, jets),
                 ("intake area", self.intake_area, ("ramjet",)),
                 ("burner temperature", self.burner_temperature, ("ramjet",)),
                 ("start up", self.start_up, ("nuclear",)),
@@ -593,6 +600,14 @@ class EngineGroup(Block):
             )
             if value is not None and self.kind not in kinds
         ]  # fmt: skip
+        if self.afterburner and self.kind == "turbofan":
+            bypass = self.bypass_ratio
+            if bypass is None or bypass.value > MOST_REHEATED_BYPASS:
+                accepted = f"a bypass ratio of at most {MOST_REHEATED_BYPASS:g} where air is burnt again"
+                remedy = 'add "bypass ratio: 0.5" or what is meant, or delete afterburner'
+                found.append(
+                    Complaint("bypass ratio", shown(bypass) if bypass else "nothing", accepted, remedy)
+                )
         if self.lit_above is not None and self.lit_above_mach is not None:
             accepted = f"one rule for lighting it; lit above {self.lit_above} is stated already"
             found.append(

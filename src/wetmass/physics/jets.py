@@ -55,6 +55,10 @@ RECOVERY = "MIL-E-5008B intake recovery, from memory"
 
 MOST_MACH_FAN = 0.9  # where the published high-bypass relations end
 MOST_MACH_JET = 2.0
+REHEATED_SPEED = (
+    1000.0  # m/s, static thrust over air flow with the afterburner burning: 900 to 1100, from memory
+)
+MOST_REHEATED_BYPASS = 1.5  # of turbofans with afterburners, from memory
 LEAST_PRESSURE = 14_000.0  # Pa, about 13.7 km: engines of the table are rated no higher, from memory
 
 _STATIC = ("F₀", "static thrust at sea level", "N", 1e3, 6e5)

@@ -202,6 +202,15 @@ class Assembly:
                 self.assumed.append(
                     f"{name}: {said(USUAL_EFFICIENCY, '%')} of the ideal exhaust speed (common practice: 90 to 98 %)"
                 )
+            if kind.trace is not None:
+                self.assumed.append(
+                    f"{name}: mean thrust stands for it where lift-off thrust to weight is asked; its trace is flown"
+                )
+            if kind.afterburner:
+                self.assumed.append(
+                    f"{name}: 1000 m/s of jet with the afterburner (from memory); between Mach 0.5 and 1.6 this is "
+                    "within 35\u00a0% of a published relation"
+                )
             if kind.kind == "turbofan" and kind.bypass_ratio is None:
                 self.assumed.append(f"{name}: bypass ratio 5 (common practice)")
             if kind.kind == "ramjet" and kind.burner_temperature is None:

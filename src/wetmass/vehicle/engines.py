@@ -15,6 +15,7 @@ from wetmass.physics.jets import (
     LEAST_PRESSURE,
     MOST_MACH_FAN,
     MOST_MACH_JET,
+    REHEATED_SPEED,
     SPOOL_TIME,
     fan_diameter,
     jet_speed,
@@ -114,7 +115,11 @@ def _jet(stated: Stated) -> Jet:
     static = stated.thrust.sea_level.value  # type: ignore[union-attr]
     fuel = static / (stated.isp.sea_level.value * STANDARD_GRAVITY)  # type: ignore[union-attr]
     usual = 0.0 if stated.kind == "turbojet" else USUAL_BYPASS
-    speed = jet_speed(usual if stated.bypass_ratio is None else min(stated.bypass_ratio.value, 12.0))
+    speed = (
+        REHEATED_SPEED
+        if stated.afterburner
+        else jet_speed(usual if stated.bypass_ratio is None else min(stated.bypass_ratio.value, 12.0))
+    )
     across = si(stated.intake_diameter) or fan_diameter(static, speed)
     spool = SPOOL_TIME if stated.spool_up is None else stated.spool_up.value / math.log(20.0)
     return Jet(static, fuel, speed, spool, 0.0 if stated.intake_doors else across, SPILLAGE[stated.kind])
@@ -205,7 +210,8 @@ def rules(stated: Stated) -> Rules | None:
     lit_mach = si(stated.lit_above_mach)
     if stated.kind in ("turbofan", "turbojet"):
         above = min(above or JET_CEILING, JET_CEILING)
-        most = MOST_MACH_FAN if stated.kind == "turbofan" else MOST_MACH_JET
+        slow = stated.kind == "turbofan" and not stated.afterburner
+        most = MOST_MACH_FAN if slow else MOST_MACH_JET
         mach = min(mach or most, most)
     elif stated.kind == "ramjet":
         mach = min(mach or RAMJET_MACH, RAMJET_MACH)

@@ -216,6 +216,8 @@ def _group(number: int, name: str, stated: EngineGroupStated) -> list[Part]:
         if kind == Kind.TURBOFAN:
             bypass = stated.bypass_ratio
             middle = _jet_ratio(bypass.value if bypass is not None else 5.0)
+        if stated.afterburner:
+            middle = JET_CLASSES["military turbofan, reheated"].thrust_to_weight[1]
 
         def loading(at: At) -> float:
             return middle
