@@ -35,13 +35,13 @@ def beside_its_parts(concept: Concept, closed: Closed) -> Iterator[Finding]:
         others = [] if table.way == "by parts" else [_by_parts(table)]
         if table.analogy is not None and not table.way.startswith("like"):
             flown = table.analogy
-            others.append(f"like {flown.name} {said(flown.mass, 'kg', 3)} ({_off(flown.mass, table.used)})")
+            others.append(f"like {flown.name}: {said(flown.mass, 'kg', 3)} ({_off(flown.mass, table.used)})")
         if not others:
             continue
         got = f"{said(table.used, 'kg', 4)} {_how(table)}; " + "; ".join(others)
         low, high = (1.0 - _SCATTER) * table.by_parts, (1.0 + _SCATTER) * table.by_parts
         weight, remedy = Weight.NOTE, "They agree as well as such relations do."
-        accepted = f"{said(low, 'kg', 3)} to {said(high, 'kg', 3)}, the sum of the parts ± 30\u00a0%"
+        accepted = f"{said(low, 'kg', 3)} to {said(high, 'kg', 3)}, the sum of the parts ±\u00a030\u00a0%"
         if table.way == "by parts":
             accepted, remedy = "", "A stage that flew says how far such sums may be off."
         elif table.used < low:

@@ -204,7 +204,7 @@ class Assembly:
                 )
             if kind.trace is not None:
                 self.assumed.append(
-                    f"{name}: mean thrust stands for it where lift-off thrust to weight is asked; its trace is flown"
+                    f"{name}: mean thrust stands for it where lift-off thrust to weight is asked (its trace is flown)"
                 )
             if kind.afterburner:
                 self.assumed.append(
