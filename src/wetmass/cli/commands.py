@@ -455,8 +455,13 @@ def refuel(
         str, typer.Option("--lost", metavar="SHARE", help="Of what a tanker brings, lost in the transfer.")
     ] = "2 %",
     boil_off: Annotated[
-        str, typer.Option("--boil-off", metavar="SHARE", help="Of what is aboard, boiling away in a day.")
-    ] = "0.1 %",
+        str | None,
+        typer.Option(
+            "--boil-off",
+            metavar="SHARE",
+            help="Of what is aboard, boiling away in a day; else the file's, or 0.1 %.",
+        ),
+    ] = None,
     failure: Annotated[
         str, typer.Option("--failure", metavar="SHARE", help="Chance that a tanker is lost.")
     ] = "3 %",

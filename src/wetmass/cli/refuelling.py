@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 def refuel(
     file: str, options: Options, *, to: str, payload: str, tanker: str | None, every: str, lost: str,
-    boil_off: str, failure: str, seed: int,
+    boil_off: str | None, failure: str, seed: int,
 ) -> int:  # fmt: skip
     """Do it; returns the exit status."""
 
@@ -32,7 +32,9 @@ def refuel(
         carried = quantity("--payload", payload, d.MASS)
         plan = study.Plan(
             quantity("--every", every, d.TIME),
-            *(_share(*one) for one in (("--lost", lost), ("--boil-off", boil_off), ("--failure", failure))),
+            _share("--lost", lost),
+            None if boil_off is None else _share("--boil-off", boil_off),
+            _share("--failure", failure),
         )
         with Counting() as counting:
             concept = options.concept(file)

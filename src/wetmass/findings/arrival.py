@@ -26,8 +26,8 @@ def left_to_do(concept: Concept, closed: Closed) -> Iterator[Finding]:
     stage = closed.vehicle.stages[-1]
     if by_last_stage(mission):
         remedy = (
-            f"{stage.name} keeps propellant for it and makes it {wait} after its last cut-off here; what boils "
-            "off until then is not taken off: keep a reserve for it."
+            f"{stage.name} keeps propellant for it and makes it {wait} after its last cut-off here. What boils "
+            'off until then is taken off where the mission says "stay in orbit" for as long.'
         )
     elif mission.arrival is not None and mission.arrival.isp is not None:
         there = mass_that_arrives(closed.payload, speed, mission.arrival.isp.value)

@@ -149,19 +149,21 @@ def _curve(
 ) -> tuple[tuple[Point, ...], dict[float, Sent]]:
     """Points of rising energy until no payload is left, each started from the one before."""
     energies = sorted({moon_c3(EARTH_RADIUS_WGS84 + LOW_PERIGEE), planet_c3(MARS), *ENERGIES})
-    points: list[Point] = []
-    ways: dict[float, Sent] = {}
-    last: Sent | None = None
+    ways: list[Sent] = []
     for c3 in energies:
         told(f"C3 {c3 / 1e6:.3g} km²/s²")
-        one = _first(answer, transfer, c3) if last is None else _faster(answer, last, c3)
+        one = _faster(answer, ways[-1], c3) if ways else _first(answer, transfer, c3)
         if not one.found.met:
             break
-        points.append(Point(c3, one.payload))
-        ways[c3] = last = one
+        ways.append(one)
         if one.payload <= 0.0:
             break
-    return tuple(points), ways
+    for i in range(len(ways) - 2, -1, -1):  # and back: what the next one learnt helps the one before
+        again = sent(answer, ways[i].mission, beside=ways[i + 1])
+        if again.found.met and again.payload > ways[i].payload:
+            ways[i] = again
+    points = tuple(Point(c3, way.payload) for c3, way in zip(energies, ways, strict=False))
+    return points, dict(zip(energies, ways, strict=False))
 
 
 def _first(answer: Answer, transfer: Sent, c3: float) -> Sent:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -38,7 +38,9 @@ class Plan:
 
     cadence: float = CADENCE  # s between tankers
     lost: float = LOST  # share of what a tanker brings that does not arrive in the tanks
-    boil_off: float = BOIL_OFF  # share of what is aboard that boils away in a day
+    boil_off: float | None = (
+        None  # share of what is aboard that boils away in a day; the concept's where None
+    )
     failure: float = FAILURE  # chance that a tanker does not get there
 
 
@@ -119,7 +121,7 @@ def speed_to(mission: Mission, latitude: float, height: float = PARKING) -> floa
 
 def filling(ship: Ship, needed: float, delivered: float, plan: Plan, fails: Callable[[int], bool]) -> Filling:
     """Tankers one by one until `needed` is aboard; `fails(n)` says whether the n-th gets lost."""
-    kept = math.exp(math.log1p(-plan.boil_off) * plan.cadence / DAY)
+    kept = math.exp(math.log1p(-(plan.boil_off or 0.0)) * plan.cadence / DAY)
     aboard, course = ship.aboard, []
     if aboard >= needed:
         return Filling(0, 0.0, (), True)
@@ -163,6 +165,9 @@ def refuel(
     told("tankers")
     brings = low.payload if tanker is None else sent(sized(tanker, told), aimed(LOW)).payload
     ship = _ship(answer, payload, low.payload)
+    if plan.boil_off is None:
+        stated = answer.vehicle.stages[-1].boil_rate * DAY / ship.capacity
+        plan = replace(plan, boil_off=stated or BOIL_OFF)
     speed = speed_to(mission, concept.site.latitude.value)
     needed = ship.needed(speed)
     chance = np.random.default_rng(seed)

@@ -21,7 +21,7 @@ def campaign(made: Campaign) -> Any:
 
 def _aboard(alt: Any, made: Campaign) -> Any:
     rows = [{"day": 0.0, "aboard": made.ship.aboard / 1e3}]
-    kept = (1.0 - made.plan.boil_off) ** (made.plan.cadence / DAY)
+    kept = (1.0 - (made.plan.boil_off or 0.0)) ** (made.plan.cadence / DAY)
     for number, aboard in enumerate(made.nominal.aboard):
         day = number * made.plan.cadence / DAY
         if number:
