@@ -122,3 +122,9 @@ def test_public_functions_say_what_they_are(module):
             continue
         if not name.startswith("_") and callable(thing) and getattr(thing, "__module__", None) == module:
             assert (thing.__doc__ or "").strip(), f"{module}.{name} has no description"
+
+
+def test_every_test_file_has_a_name_of_its_own():
+    """So pytest can load all of them in one run, and a name in a report says which."""
+    names = [path.name for path in Path(__file__).parent.rglob("test_*.py")]
+    assert not {name for name in names if names.count(name) > 1}
