@@ -178,7 +178,7 @@ def _masses(closed: Closed, system: str) -> list[list[str]]:
         ]
         for item, mass in zip(listed, rounded, strict=True)
     ]
-    return [*rows, ["on the pad", "", say(sum(rounded), "kg", system, exact=True), "100.0 %"]]
+    return [*rows, ["", "on the pad", say(sum(rounded), "kg", system, exact=True), "100.0 %"]]
 
 
 def _events(closed: Closed, system: str) -> list[list[str]]:

@@ -22,6 +22,10 @@ def told(document: Document) -> dict[str, Any]:
     if root.kind != "block":
         return {"name": "", "story": "", "blocks": []}
     blocks = [_block("where", "Where it starts and what it is for", [], root, "concept")]
+    blocks[0]["parts"] = [
+        *_parts([], root, "places", "place"),
+        *_parts([], root, "also dropped", "dropped part"),
+    ]
     stages = root.get("stages")
     if stages is not None and stages[1].kind == "list":
         items = stages[1].items
@@ -61,19 +65,24 @@ def _stage(number: int, node: Node, of: int) -> dict[str, Any]:
         *_parts(path, node, "engines", "engine", name),
         *_parts(path, node, "tanks", "tank", name),
         *_parts(path, node, "parts", "part", name),
+        *_parts([*path, "home"], _child(node, "home"), "parachutes", "parachute", name),
     ]
     return block
 
 
-def _parts(path: list[Step], node: Node, key: str, kind: str, name: str) -> Iterator[dict[str, Any]]:
-    pair = node.get(key)
+def _parts(
+    path: list[Step], node: Node | None, key: str, kind: str, name: str = ""
+) -> Iterator[dict[str, Any]]:
+    """A block for each entry of a list."""
+    pair = node.get(key) if node is not None else None
     if pair is None or pair[1].kind != "list":
         return
     items = pair[1].items
     for number, item in enumerate(items):
         if item.kind == "block":
             at = [*path, key, number]
-            label = f"{name}, {kind} {number + 1}" if len(items) > 1 else f"{name}, {kind}"
+            label = f"{name}, {kind}" if name else kind
+            label = f"{label} {number + 1}" if len(items) > 1 else label
             part = _block("-".join(map(str, at)).replace(" ", "-"), "", at, item, kind, label)
             part |= {"first": number == 0, "last": number == len(items) - 1, "only": len(items) == 1}
             yield part
@@ -86,7 +95,7 @@ def _block(
     said: dict[str, Node] = dict(_values(node)) if node is not None else {}
     taken = {"name"} if kind == "stage" else {"name", "story"} if kind == "concept" else set()
     sentences = []
-    for template in TOLD[kind]:
+    for template in TOLD.get(kind, ()):
         sentence = _sentence(template, said, taken, path, label)
         if sentence:
             sentences.append(sentence)

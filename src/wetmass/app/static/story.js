@@ -110,7 +110,7 @@ function stageTools(block) {
 
 /** What shows and hides the tools of a part. @param {Block} part @param {HTMLElement} tools */
 function opener(part, tools) {
-  const button = el("button", { type: "button", class: "dots", "aria-expanded": "false", "aria-label": `change ${part.kind} ${Number(part.path[3]) + 1}` }, "⋯");
+  const button = el("button", { type: "button", class: "dots", "aria-expanded": "false", "aria-label": `change ${part.kind} ${Number(part.path[part.path.length - 1]) + 1}` }, "⋯");
   tools.hidden = true;
   button.addEventListener("click", () => {
     tools.hidden = !tools.hidden;
