@@ -10,8 +10,8 @@ from stages import SITE, small_first, upper_in_orbit
 
 from wetmass.flight.home import come_home, places
 from wetmass.flight.home import layout as at
+from wetmass.flight.home.engine_counts import choose
 from wetmass.flight.home.legs import Flyer, body, engines, leg, lit
-from wetmass.flight.home.powered import choose
 from wetmass.flight.home.search import MET, Search
 from wetmass.physics.landing import landing_burn, stopping_height, stopping_time
 from wetmass.record.homecoming import By, Posture, Released, Way
@@ -254,7 +254,8 @@ def test_a_winged_stage_waits_in_orbit_until_its_glide_leads_to_the_site():
     way = Way(By.GLIDE, from_orbit=True, place=SITE, wings=Wings(12.0, 1.5))
     home = come_home(upper_in_orbit(), way, SITE)
     assert home.comes_home, [str(f) for f in home.findings]
-    assert home.down.missed_by < 3e3 and home.down.time - 3000.0 < 1.05 * 86_400.0
+    assert home.down.missed_by < 3e3
+    assert home.down.time - 3000.0 < 1.1 * 86_400.0  # 16 turns of the orbit, and the glide
 
 
 def test_too_little_propellant_to_leave_orbit_says_how_much_would_do():

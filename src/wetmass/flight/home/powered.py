@@ -7,103 +7,20 @@ propellant (`wetmass.flight.home.search`).
 from __future__ import annotations
 
 import dataclasses
-import math
 
 import numpy as np
 
 from wetmass.flight.home import layout as at
-from wetmass.flight.home import places
+from wetmass.flight.home.engine_counts import choose, least_thrust, other_counts, throttle_steps, throttled
 from wetmass.flight.home.fall import drag_words, fall
+from wetmass.flight.home.landing_findings import failing, findings_of, in_reach, too_weak
 from wetmass.flight.home.legs import Engines, body, engines
-from wetmass.flight.home.nearer import farthest, place_words
 from wetmass.flight.home.report import Legs, homecoming
-from wetmass.flight.home.search import MET, Choice, Search, Tried
-from wetmass.physics.atmosphere import air
+from wetmass.flight.home.search import Choice, Search
 from wetmass.physics.rocket import STANDARD_GRAVITY
-from wetmass.record.finding import Finding, Weight
-from wetmass.record.homecoming import Homecoming, Posture, Released, ThrottleStep, Way
+from wetmass.record.finding import Weight
+from wetmass.record.homecoming import Homecoming, Posture, Released, Way
 from wetmass.record.mission import Site
-
-LEAST_LOAD = 1.2  # thrust over weight below which a landing burn takes long and much: from memory
-WORTH = 2e-3  # of the propellant: what other engine counts must spare to be taken
-LEAST_BRAKE = 1.0  # m/s: a braking burn below this is none
-
-# ── how many engines ─────────────────────────────────────────────────────────────────────────────
-
-
-def choose(released: Released, way: Way, which: Engines, mass: float) -> Choice:
-    """Engines lit for each burn: as many as the limits allow, for a short burn takes least.
-
-    mass  expected at touch-down [kg]
-    """
-    pressure = air(way.place.height if way.place else way.landing_height)[1]
-    each = which.thrust - pressure * which.exit_area
-    weight = mass * STANDARD_GRAVITY
-    hard = way.acceleration_limit * mass / which.thrust
-    others = way.other_engines or float(max(1, min(int(which.count), math.floor(hard))))
-    full = max(min(way.throttle, 1.0), which.least_throttle)
-    if way.landing_engines is not None:
-        landing = way.landing_engines
-    else:
-        fitting = [n for n in range(1, int(which.count) + 1) if n * each * full <= way.landing_load * weight]
-        landing = float(max(fitting, default=1))
-    most = way.landing_load * weight / (landing * each)
-    throttle = max(which.least_throttle, min(full, most))
-    gently = min(
-        1.0, max(which.least_throttle, 0.97 * way.acceleration_limit * mass / (others * which.thrust))
-    )
-    return Choice(others, others, landing, throttle, gently)
-
-
-def throttle_steps(which: Engines, mass: float, height: float) -> tuple[ThrottleStep, ...]:
-    """Thrust over weight at touch-down for one engine and more, at the floor, half way and full."""
-    pressure = air(height)[1]
-    each = which.thrust - pressure * which.exit_area
-    made = []
-    for count in sorted({1, min(2, int(which.count)), min(3, int(which.count)), int(which.count)}):
-        floor = which.least_throttle
-        for throttle in sorted({floor, 0.5 * (1.0 + floor), 1.0}):
-            made.append(ThrottleStep(count, throttle, count * throttle * each / (mass * STANDARD_GRAVITY)))
-    return tuple(made)
-
-
-def _other_counts(search: Search, x: np.ndarray) -> tuple[Search, np.ndarray]:
-    """The search with the engine counts beside the chosen ones that take less still, tried until none does."""
-    way, least = search.way, search.carried(x)
-    better = True
-    while better:
-        better, now = False, search.choice
-        tried = [(now.braking, now.landing + step) for step in (1.0, -1.0) if way.landing_engines is None]
-        tried += [(now.braking + step, now.landing) for step in (1.0, -1.0) if way.other_engines is None]
-        for braking, landing in tried:
-            if not (1.0 <= braking <= search.which.count and 1.0 <= landing <= search.which.count):
-                continue
-            choice = _throttled(search, braking, landing)
-            if choice is None:
-                continue
-            other = search.with_choice(choice)
-            there, met = other.best(x)
-            if met and other.carried(there) < (1.0 - WORTH) * least:
-                search, x, least, better = other, there, other.carried(there), True
-                break
-    return search, x
-
-
-def _throttled(search: Search, braking: float, landing: float) -> Choice | None:
-    """Other counts with their throttles; None where the throttle floor breaks a limit."""
-    way = dataclasses.replace(search.way, landing_engines=landing, other_engines=braking)
-    choice = choose(search.released, way, search.which, search.released.dry_mass)
-    pressure = air(search.ground)[1]
-    each = search.which.thrust - pressure * search.which.exit_area
-    weight = search.released.dry_mass * STANDARD_GRAVITY
-    load = landing * choice.throttle * each / weight
-    hard = braking * choice.gently * search.which.thrust / search.released.dry_mass
-    if not 1.05 <= load <= way.landing_load * 1.001 or hard > way.acceleration_limit:
-        return None
-    return choice
-
-
-# ── the whole answer ─────────────────────────────────────────────────────────────────────────────
 
 
 def land(
@@ -124,7 +41,7 @@ def land(
     which = engines(released)
     made = body(released, way)
     if which is None:
-        failed = _finding(
+        failed = failing(
             released,
             "no engine to land on",
             "none",
@@ -134,7 +51,7 @@ def land(
         fallen = fall(released, dataclasses.replace(way, place=None), site)
         return dataclasses.replace(fallen, way=way, comes_home=False, findings=(failed, *fallen.findings))
     ground = way.place.height if way.place is not None else way.landing_height
-    weak = _too_weak(released, which, ground)
+    weak = too_weak(released, which, ground)
     if weak is not None:
         fallen = fall(released, dataclasses.replace(way, place=None), site)
         return dataclasses.replace(fallen, way=way, comes_home=False, findings=(weak, *fallen.findings))
@@ -142,14 +59,14 @@ def land(
     search = Search(released, way, made, which, choice, True, prefix or [], released.mass)
     x, met, flights = np.zeros(0), False, 0
     if start:
-        search = search.with_choice(_throttled(search, start[-2], start[-1]) or choice)
+        search = search.with_choice(throttled(search, start[-2], start[-1]) or choice)
         x, met = search.best(np.array(start[:-2]))
     if not met:
         search = search.with_choice(choice)
         x, met = search.best()
         if met:
             flights += search.flyer.flights
-            search, x = _other_counts(search, x)
+            search, x = other_counts(search, x)
     choice = search.choice
     needed = search.carried(x) if met else None
     unknowns = (*(float(v) for v in x), choice.braking, choice.landing)
@@ -162,9 +79,9 @@ def land(
             flights += more.flyer.flights
     x = search.settled(x)
     tried = search.tried(x)
-    findings = _findings(released, way, which, search, x, tried, met, needed)
+    findings = findings_of(released, way, which, search, x, tried, met, needed)
     if advice and way.place is not None and (needed is None or needed > released.propellant + 0.5):
-        findings += _in_reach(released, way, search, needed)
+        findings += in_reach(released, way, search, needed)
     late = _ignition_margin(search, x)
     search.flyer.ground -= 1.0  # so that it comes to rest, not to ground, in the last digit
     result = homecoming(
@@ -177,55 +94,13 @@ def land(
         findings=findings,
         assumed=_assumed(way, choice, which),
         throttle_steps=throttle_steps(which, tried.mass, search.ground),
-        hovers=_least(which, search.ground) <= tried.mass * STANDARD_GRAVITY,
+        hovers=least_thrust(which, search.ground) <= tried.mass * STANDARD_GRAVITY,
         needed=needed,
         ignition_margin=late,
         unknowns=unknowns,
     )
     used = tried.propellant
     return dataclasses.replace(result, used=used, reserve=released.propellant, flights=flights)
-
-
-def _in_reach(released: Released, way: Way, search: Search, needed: float | None) -> tuple[Finding, ...]:
-    """The place nearest to the one asked for that the propellant aboard does for, if there is one."""
-    assert way.place is not None
-
-    def landed(place: Site | None) -> tuple[float, float, float] | None:
-        there = dataclasses.replace(way, place=place, landing_height=search.ground)
-        aboard = Search(
-            released,
-            there,
-            search.made,
-            search.which,
-            search.choice,
-            False,
-            search.prefix,
-            search.prefix_mass,
-        )
-        x, met = aboard.best()
-        if not met or aboard.tried(x).propellant > (1.0 - way.margin) * released.propellant:
-            return None
-        flown = aboard.flyer.fly(aboard.legs(x).rows, start=aboard.start(x))
-        return places.over_ground(flown.state, flown.time)
-
-    here = landed(None) if released.propellant > 0.0 else None
-    if here is None:
-        return ()
-    place = farthest(here[:2], way.place, lambda one: landed(one) is not None)
-    there = here[:2] if place is None else (place.latitude, place.longitude)
-    left = places.distance(there, (way.place.latitude, way.place.longitude))
-    wants = "no propellant was found to do" if needed is None else f"{needed:,.0f} kg"
-    return (
-        Finding(
-            "site out of reach" if way.place_name == "back to site" else "place out of reach",
-            Weight.FAILS,
-            released.name,
-            f"{released.propellant:,.0f} kg of propellant",
-            f"for {way.place_name}: {wants}",
-            f"With what is aboard a place at {place_words(there)} would do, {left / 1e3:,.0f} km before it",
-            "flown by this program",
-        ),
-    )
 
 
 def _ignition_margin(search: Search, x: np.ndarray) -> float | None:
@@ -240,144 +115,6 @@ def _ignition_margin(search: Search, x: np.ndarray) -> float | None:
         for one, y in ((search, x), (full, later))
     ]
     return max(0.0, begins[1] - begins[0]) if later[place] <= x[place] else 0.0
-
-
-def _least(which: Engines, height: float) -> float:
-    """Thrust of one engine at its least throttle at a height [N]."""
-    return which.least_throttle * (which.thrust - air(height)[1] * which.exit_area)
-
-
-def _findings(
-    released: Released,
-    way: Way,
-    which: Engines,
-    search: Search,
-    x: np.ndarray,
-    tried: Tried,
-    met: bool,
-    needed: float | None,
-) -> tuple[Finding, ...]:
-    found = []
-    ground = search.ground
-    each = which.thrust - air(ground)[1] * which.exit_area
-    weight = tried.mass * STANDARD_GRAVITY
-    choice = search.choice
-    ours = "rule of this program"
-    if not met:
-        worst = _breaches(way, search, tried)
-        found.append(_finding(released, "no way home within the limits", worst[0], worst[1], worst[2]))
-    floor = which.least_throttle * each / weight
-    empty = released.dry_mass * STANDARD_GRAVITY
-    if which.least_throttle * each / empty > way.landing_load:
-        found.append(
-            _finding(
-                released,
-                "throttle floor too high",
-                f"{100 * which.least_throttle:.0f} %: thrust "
-                f"{which.least_throttle * each / empty:.1f} times the dry weight with one engine at its "
-                "least",
-                f"at most {way.landing_load:g} times the weight",
-                f"A floor of {math.floor(100 * way.landing_load * empty / each):.0f} % would do, "
-                f"{math.floor(100 * empty / each):.0f} % would hover, or a smaller engine for the landing",
-            )
-        )
-    elif floor > 1.0:
-        found.append(
-            Finding(
-                "cannot hover",
-                Weight.NOTE,
-                released.name,
-                f"thrust {floor:.2f} times the weight with one engine at its least throttle",
-                "at most 1 to hover",
-                f"It must come to rest just at the ground; a floor of {100 * weight / each:.0f} % would "
-                "hover",
-                ours,
-            )
-        )
-    if needed is not None and needed > released.propellant * (1.0 + 1e-9) + 0.5:
-        found.append(
-            _finding(
-                released,
-                "too little propellant to come home",
-                f"{released.propellant:,.0f} kg",
-                f"at least {needed:,.0f} kg"
-                + (f" ({100 * way.margin:.0f} % margin in it)" if way.margin else ""),
-                f"Keep {needed:,.0f} kg, {needed - released.propellant:,.0f} kg more "
-                "(the flight shown has it)",
-            )
-        )
-    burns = 1 + (x[search.turning + 1] > LEAST_BRAKE) + (search.turning > 0) + bool(search.prefix)
-    if released.ignitions_used + burns > which.ignitions:
-        wanted = released.ignitions_used + burns
-        found.append(
-            _finding(
-                released,
-                "too few ignitions",
-                f"{which.ignitions}",
-                f"at least {wanted}: {burns} on the way home",
-                f"Say ignitions: {wanted}",
-            )
-        )
-    if choice.landing > which.count or choice.turning > which.count:
-        found.append(
-            _finding(
-                released,
-                "more engines lit than there are",
-                f"{max(choice.landing, choice.turning):g}",
-                f"at most {which.count:g}",
-                "Light fewer",
-            )
-        )
-    return tuple(found)
-
-
-def _too_weak(released: Released, which: Engines, ground: float) -> Finding | None:
-    each = which.thrust - air(ground)[1] * which.exit_area
-    wanted = LEAST_LOAD * released.dry_mass * STANDARD_GRAVITY
-    if which.count * each >= wanted:
-        return None
-    return _finding(
-        released,
-        "engines too weak to land on",
-        f"{which.count * each / 1e3:.0f} kN of thrust at the ground",
-        f"at least {LEAST_LOAD} times the weight, {wanted / 1e3:.0f} kN",
-        f"{math.ceil(wanted / each)} such engines would do"
-        if each > 0.0
-        else "Engines for the ground would do",
-    )
-
-
-def _breaches(way: Way, search: Search, tried: Tried) -> tuple[str, str, str]:
-    """Which condition could not be met: what came out, what was asked, what would help."""
-    if search.site is not None and math.hypot(*tried.misses) > 10.0:
-        far = math.hypot(*tried.misses) / 1e3
-        return (
-            f"{far:,.0f} km short of {way.place_name}",
-            "the place itself",
-            "Land downrange, stage lower and slower, or give it more propellant",
-        )
-    if tried.stop < -1.0:
-        return (
-            "does not come to rest above the ground",
-            "at rest at the ground",
-            "Light more engines for the landing or raise their thrust",
-        )
-    for got, limit, what, unit, size in (
-        (tried.pressure, way.pressure_limit, "dynamic pressure", "kPa", 1e3),
-        (tried.felt, way.acceleration_limit, "felt acceleration", "g", STANDARD_GRAVITY),
-        (tried.heating, way.heating_limit, "heating", "kW/m²", 1e3),
-    ):
-        if got > limit * (1.0 + MET):
-            return (
-                f"{what} {got / size:.4g} {unit}",
-                f"at most {limit / size:.4g} {unit}",
-                f"A limit of {got / size:.4g} {unit} would do",
-            )
-    return "no flight found that meets everything", "all limits", "Relax a limit"
-
-
-def _finding(released: Released, rule: str, got: str, accepted: str, remedy: str) -> Finding:
-    return Finding(rule, Weight.FAILS, released.name, got, accepted, remedy, "flown by this program")
 
 
 def _shown(legs: Legs) -> Legs:

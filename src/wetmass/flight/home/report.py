@@ -126,6 +126,7 @@ def loads(result: Homecoming) -> Homecoming:
             "g",
             STANDARD_GRAVITY,
         ),
+        ("heating on the way home", result.heating, way.heating_limit, "kW/m²", 1e3),
     ):
         if peak.value > limit * 1.001:
             found.append(
