@@ -15,7 +15,7 @@ from wetmass.record.geometry import Geometry, StageGeometry, TankGeometry
 from wetmass.record.say import said
 from wetmass.record.vehicle import Vehicle
 
-HIGH, WIDE = 640.0, 190.0  # of the picture's units: as tall and as wide as one view may be
+HIGH, WIDE = 540.0, 180.0  # of the picture's units: as tall and as wide as one view may be
 STAGE_HIGH, STAGE_WIDE = 330.0, 220.0
 GAP = 30.0
 _CLASSES = {
