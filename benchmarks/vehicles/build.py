@@ -96,9 +96,11 @@ def _stage(case: Case, entry: dict, diameter: float, area: float, drag: Mapping[
     kept = entry.get("residual_kg")
     residual = load * number(case.rules["residual"]["fraction"]) if kept is None else number(kept)
     pause = entry.get("pause_s", 0.0)
-    start = 0.0
+    start = boils = 0.0
     if entry["propellants"] == "LOX/LH2" and "pause_s" in entry:  # lit in flight: cooled and started there
-        start = load * number(case.rules["hydrogen"]["start_fraction"])
+        rule = case.rules["hydrogen"]
+        start = load * number(rule["start_fraction"])
+        boils = load * number(rule["boil_off_fraction_per_hour"]) / 3600.0
     return Stage(
         name=entry["name"],
         dry_mass=number(entry["dry_kg"]) + number(entry.get("carried_kg"), 0.0),
@@ -114,6 +116,7 @@ def _stage(case: Case, entry: dict, diameter: float, area: float, drag: Mapping[
         drag_area=area,
         drag_curve=_curve(drag),
         pause=0.0 if isinstance(pause, str) else number(pause),
+        boil_rate=boils,
     )
 
 

@@ -35,16 +35,14 @@ LOW = 180e3  # m: from here a high orbit is reached by steps
 class Restarted(Ascent):
     """An ascent whose last stage loses propellant in its coast and may burn differently the second time."""
 
-    lost: float = 0.0  # kg at the end of the coast, however long it was: cut-off, attitude control, start
-    boils: float = 0.0  # kg/s lost while it coasts
+    lost: float = 0.0  # kg at the end of the coast, however long it was, beside what boils off
     again: tuple[float, float] | None = None  # thrust [N] and Isp [s] of the second burn, where they differ
 
     def lay_out(self, x: np.ndarray, vehicle: Vehicle) -> Program:
         laid = super().lay_out(x, vehicle)
         if self.coasting:
-            gone = self.lost + self.boils * self.value(x, "coast")
-            laid.segments[-2, at.DROPPED] += gone
-            laid.segments[-1, at.END_VALUE] -= gone
+            laid.segments[-2, at.DROPPED] += self.lost
+            laid.segments[-1, at.END_VALUE] -= self.lost
             if self.again is not None:
                 thrust, isp = self.again
                 laid.segments[-1, at.THROTTLED_THRUST] = thrust
@@ -289,9 +287,7 @@ def _spent_in_coast(case: Case, load: float) -> dict:
         }
     if last["propellants"] != "LOX/LH2":
         return {}
-    rule = case.rules["hydrogen"]
-    start, hourly = number(rule["start_fraction"]), number(rule["boil_off_fraction_per_hour"])
-    return {"lost": start * load, "boils": hourly * load / 3600.0}
+    return {"lost": number(case.rules["hydrogen"]["start_fraction"]) * load}
 
 
 # ── the mission ──────────────────────────────────────────────────────────────────────────────────

@@ -13,6 +13,8 @@ from wetmass.record.say import duration, said
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept
 
+HIGH = 600e3  # m of apogee above which a restart is worth a word: ours
+
 
 def left_to_do(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """The burns at the destination, and whose they are."""
@@ -39,3 +41,21 @@ def left_to_do(concept: Concept, closed: Closed) -> Iterator[Finding]:
         )
     got = words if len(left) == 1 else f"{said(speed, 'm/s', 3)}: {words}"
     yield Finding("left to do at the destination", Weight.NOTE, "", got, "", remedy, left[-1].source)
+
+
+def a_restart_may_pay(concept: Concept, closed: Closed) -> Iterator[Finding]:
+    """A high orbit reached by one burn of a stage that could be lit again."""
+    mission = concept.mission
+    if not closed.closes or mission.climbs or mission.insertion != "direct":
+        return
+    last = next(stage for stage in reversed(concept.stages) if stage.strapped_to is None)
+    ignitions = min(group.ignitions for group in last.engines)
+    if ignitions < 2 or mission.apogee_height <= HIGH:
+        return
+    height = "no end" if mission.leaves else said(mission.apogee_height, "m")
+    yield Finding(
+        "one burn to a high orbit", Weight.NOTE, last.name, f"{height} by one burn; it can be lit {ignitions} times",
+        f"one burn up to some {said(HIGH, 'm')}",
+        "A coast and a second burn usually carry more: say insertion: best, and both are flown.",
+        "common practice; both are searched here",
+    )  # fmt: skip

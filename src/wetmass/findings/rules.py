@@ -81,6 +81,7 @@ RULES: tuple[Rule, ...] = (
     claims.compared,
     orbit.low_perigee,
     arrival.left_to_do,
+    arrival.a_restart_may_pay,
     accuracy.not_reached,
     allowances.reserve,
     allowances.residuals,
