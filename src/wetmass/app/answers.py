@@ -186,8 +186,8 @@ def _events(closed: Closed, system: str) -> list[list[str]]:
         return []
     return [
         [
-            one.what, f"{fixed(one.time, 1)} s", say(one.height, "m", system, 4), say(one.air_speed, "m/s", system),
+            str(number), one.what, f"{fixed(one.time, 1)} s", say(one.height, "m", system, 4), say(one.air_speed, "m/s", system),
             say(one.dynamic_pressure, "Pa", system, 3), f"{fixed(one.felt_acceleration / STANDARD_GRAVITY, 2)} g₀",
         ]
-        for one in closed.flight.events
+        for number, one in enumerate(closed.flight.events, 1)
     ]  # fmt: skip

@@ -86,7 +86,7 @@ panels.findings.append(el("p", { class: "quiet" }, "What does not hold appears h
 
 on("flown", (message) => {
   masses.replaceChildren(table("Masses on the pad", ["part", "what", "mass", "share"], message.masses, 2));
-  events.replaceChildren(message.events.length ? table("The flight, event by event", ["event", "time", "height", "speed", "pressure", "felt"], message.events) : el("p", {}, "It was not flown, since it does not close."));
+  events.replaceChildren(message.events.length ? table("The flight, event by event", ["", "event", "time", "height", "speed", "pressure", "felt"], message.events, 2) : el("p", {}, "It was not flown, since it does not close."));
   law.textContent = message.steering ? `Steered by ${message.steering}.` : "";
   if (!message.events.length) pictures.replaceChildren();
   panels.findings.replaceChildren(...found(message));
