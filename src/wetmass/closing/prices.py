@@ -15,6 +15,7 @@ from wetmass.flight.ascent import Ascent, Trial
 
 STEP = 1e-6  # of a scaled unknown
 HELD = 1e-3  # a bound this near is one that holds
+STILL = 1e-5  # a condition with smaller slopes does not move
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +44,11 @@ def prices(ascent: Ascent, x: np.ndarray) -> Prices:
         )
         slope.append((there.score - here.score) / STEP)
     slopes, wanted = np.array(rows), np.array(slope)
-    weights, *_ = np.linalg.lstsq(slopes, -wanted, rcond=1e-10)
+    # a condition that is met exactly whatever is done holds nothing, such as a limit of heating where the
+    # fairing is let go at just that heating
+    moves = np.max(np.abs(slopes), axis=0, initial=0.0) > STILL
+    weights = np.zeros(slopes.shape[1])
+    weights[moves] = np.linalg.lstsq(slopes[:, moves], -wanted, rcond=1e-10)[0]
     at_least = np.zeros(len(here.at_least))
     at_least[bound] = weights[len(here.equal) :]
     left = float(np.max(np.abs(slopes @ weights + wanted), initial=0.0))

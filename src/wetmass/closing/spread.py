@@ -12,12 +12,14 @@ from wetmass.concept.reading import loads
 from wetmass.record.closed import GuessEffect, SpreadOfAnswer
 from wetmass.record.refusal import Refusal
 
+BALANCED = 0.02  # of a slope of the score of order 1: worse is no best answer yet, and has no prices
 PART = 0.02  # of a standard deviation, either way, for the slope
 
 
 def spread_of(concept: Concept, found: Rates | None) -> SpreadOfAnswer | None:
-    """The spread of the answer `found` is of; None without guesses, or where one cannot be carried."""
-    if found is None or concept.document is None:
+    """The spread of the answer `found` is of; None without guesses, or where one cannot be carried: a flight
+    beside it that comes to nothing, or an answer that is not the best yet."""
+    if found is None or concept.document is None or found.worth.unbalanced > BALANCED:
         return None
     effects = [(one, effect(concept, found, one)) for one in guesses(concept)]
     if not effects or not all(math.isfinite(size) for _, size in effects):

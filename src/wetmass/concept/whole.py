@@ -275,7 +275,7 @@ def _and(exact: list[Any]) -> str:
 # ── what waits for later ─────────────────────────────────────────────────────────────────────────
 
 _LATER = {
-    "spread": "its spread is carried only into a result that closes and has something made best",
+    "spread": "its spread is carried only into a result that closes and whose best is settled",
 }
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from wetmass.closing import Answer, Known, answered, known
+from wetmass.closing.rates import rates
 from wetmass.concept.document import Document, document
 from wetmass.concept.model import Concept
 from wetmass.concept.reading import loads
@@ -19,6 +20,7 @@ from wetmass.record.refusal import Refusal
 from wetmass.study.variants import Change
 
 CLOSES, DOES_NOT_CLOSE, REFUSED, FAILED = "closes", "does not close", "refused", "failed"
+BALANCED, MOST_AGAIN = 1e-2, 2  # of a slope of the score of order 1; searches more
 ROOMS = ("record", "physics", "concept", "vehicle", "flight", "closing")  # what a result depends on
 PAYLOAD, LIFT_OFF_MASS = "payload", "lift-off mass"
 
@@ -69,15 +71,33 @@ class Base:
 def base_of(concept: Concept) -> Base:
     """The nominal answer of a concept, found from nothing."""
     assert concept.document is not None
-    answer = answered(concept)
+    answer = settled(concept)
     return Base(concept.document.text, concept.document.name, known(answer), outcome_of(answer))
+
+
+def settled(concept: Concept, start: Known | None = None) -> Answer:
+    """The answer of a concept, searched on from itself while its slopes are out of balance.
+
+    A search ends when its score stands still; in a flat valley that may be some way before the best, and a study
+    would take what is left of the way for an effect.
+    """
+    answer = answered(concept, known=start)
+    for _ in range(MOST_AGAIN):
+        found = rates(answer)
+        if found is None or found.worth.unbalanced < BALANCED:
+            break
+        again = answered(concept, known=known(answer))
+        if again.reason or not again.found.trial.score < answer.found.trial.score:
+            break
+        answer = again
+    return answer
 
 
 def solved(base: Base, changes: Sequence[Change]) -> Outcome:
     """One point.  Whatever happens comes back as an outcome: a bad point never loses the others."""
     try:
         text = _document(base.text, base.name).with_values(changes)
-        return outcome_of(answered(loads(text, base.name), known=base.known))
+        return outcome_of(settled(loads(text, base.name), base.known))
     except Refusal as refusal:
         one = refusal.complaints[0]
         return Outcome(REFUSED, f"{one.field}: got {one.got}; accepted {one.accepted}")

@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from wetmass.closing import Answer, answered, known
+from wetmass.closing import Answer, known
 from wetmass.closing.rates import Rates, rates
 from wetmass.closing.spread import effect
 from wetmass.concept import dimensions as d
@@ -21,7 +21,7 @@ from wetmass.concept.quantity import Quantity
 from wetmass.concept.reading import loads
 from wetmass.record.refusal import Complaint, Refusal
 from wetmass.study.crew import Crew, Told, run
-from wetmass.study.point import Base, outcome_of
+from wetmass.study.point import Base, outcome_of, settled
 from wetmass.study.store import Store
 
 SLOPE_STEP = 1e-4  # of the value, either way
@@ -93,7 +93,7 @@ def worth(
     """
     if answer is None:
         said("looking for the best answer")
-        answer = answered(concept)
+        answer = settled(concept)
     found = rates(answer)
     if found is None:
         raise Refusal(
