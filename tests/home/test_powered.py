@@ -208,6 +208,20 @@ def test_tighter_limits_take_more_propellant():
     assert other.dynamic_pressure.value <= 35e3 * (1 + 2 * MET)
 
 
+def test_a_limit_of_heating_takes_more_propellant_and_is_kept_and_a_fall_says_by_how_much_it_is_broken():
+    free = come_home(small_first(), DOWNRANGE, SITE)
+    cool = dataclasses.replace(DOWNRANGE, heating_limit=0.75 * free.heating.value)
+    held = come_home(small_first(), cool, SITE)
+    assert held.comes_home and held.needed > free.needed
+    assert held.heating.value <= cool.heating_limit * (1 + 2 * MET)
+    from wetmass.flight.home.stated import usual_canopies
+
+    way = Way(By.PARACHUTES, canopies=usual_canopies(8110.0), heating_limit=10e3)
+    home = come_home(small_first(propellant=0.0), way, SITE)
+    told = next(f for f in home.findings if f.rule == "heating on the way home")
+    assert f"Build it for {home.heating.value / 1e3:.1f} kW/m²" in told.remedy
+
+
 def test_margin_is_kept_on_top():
     careful = dataclasses.replace(DOWNRANGE, margin=0.1)
     one, other = (come_home(small_first(), way, SITE) for way in (DOWNRANGE, careful))

@@ -33,7 +33,10 @@ def land(
 ) -> Homecoming:
     """The stage lands on its engines with the least propellant.
 
-    site  of lift-off; `advice` whether to look for a place in reach where this one is not; `start` is `Homecoming.unknowns` of a flight like it, to begin the search from.
+    site    of lift-off
+    start   `Homecoming.unknowns` of a flight like it, to begin the search from
+    prefix  legs before, such as a burn out of orbit
+    advice  whether to look for a place in reach where this one is not
 
     First the propellant that just does is found, with nothing left but the margin.  Where more is aboard,
     the flight shown carries that; where less, the flight shown carries what would do, and a finding says so.
