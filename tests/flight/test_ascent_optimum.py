@@ -108,3 +108,10 @@ def test_a_coast_and_a_second_burn_carry_more_to_a_high_orbit():
     _, coasting = ascents.solved(high, limits=Limits(), coasting=True)
     assert coasting.met
     assert -coasting.trial.score > -direct.trial.score * 1.02
+
+
+def test_the_orbit_is_met_to_centimetres():
+    # conditions are counted as 1 for 1 %: 1e-5 is 1e-7 of radius and speed, 60 cm; the search ends at a tenth of that
+    _, found = ascents.solved()
+    assert found.met
+    assert np.max(np.abs(found.trial.equal)) < 1e-5

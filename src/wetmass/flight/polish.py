@@ -18,6 +18,7 @@ REACH = 4.0  # how far a scaled unknown may move in one run
 LOST = 5.0  # the same scale as `MET`: a run that ends further off is not gone on with
 CLOSE, CLOSEST = 1.0, 0.05  # how far a scaled unknown may move after that, and when it is given up
 SINGULAR = 6  # what SLSQP says when the conditions' slopes depend on each other
+EXACT, EXACT_ROUNDS = 1e-6, 4  # the same scale: 1e-8 of radius and speed, 6 cm of the radius
 MET = 1e-3  # a condition counts as met: in the scale of `goal`, 1e-5 of radius and speed
 
 
@@ -62,7 +63,7 @@ class _Settled:
         """Sorting key: how far conditions are from being met, then the score."""
         trial = self.scaled.trial(s)
         worst = breach(trial)
-        return (0.0, trial.score) if worst < min(MET, self.care.met) else (worst, trial.score)
+        return (0.0, trial.score) if worst < self.care.met else (worst, trial.score)
 
     def offer(self, s: np.ndarray) -> None:
         """Keep `s` if it is the best so far."""
@@ -109,10 +110,11 @@ def polished(scaled: Scaled, s: np.ndarray, care: Care = FINE) -> Optimum:
             break
         s = moved
     settled.offer(s)
-    trial = scaled.trial(settled.best)
+    s = settled.best if care is not FINE else _exact(scaled, settled.best)
+    trial = scaled.trial(s)
     worst = breach(trial)
     return Optimum(
-        settled.best * scaled.scale,
+        s * scaled.scale,
         trial,
         worst < max(MET, care.met) and bool(trial.summary[at.STATUS] == at.DONE),
         worst,
@@ -120,6 +122,15 @@ def polished(scaled: Scaled, s: np.ndarray, care: Care = FINE) -> Optimum:
         rounds,
         message,
     )
+
+
+def _exact(scaled: Scaled, s: np.ndarray) -> np.ndarray:
+    """The unknowns moved as little as brings the flight onto its orbit to centimetres."""
+    worst = breach(scaled.trial(s))
+    if worst > MET:
+        return s
+    moved, _ = brought(scaled, s, list(range(len(s))), EXACT_ROUNDS, EXACT)
+    return moved if breach(scaled.trial(moved)) <= max(worst, 0.1 * MET) else s
 
 
 def _run(scaled: Scaled, s: np.ndarray, basis: np.ndarray, settled: _Settled, most: int, reach: float):

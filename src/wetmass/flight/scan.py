@@ -70,15 +70,17 @@ def giving_way(scaled: Scaled, s: np.ndarray) -> list[int]:
     return moved
 
 
-def brought(scaled: Scaled, s: np.ndarray, moved: list[int], rounds: int = 14) -> tuple[np.ndarray, float]:
+def brought(
+    scaled: Scaled, s: np.ndarray, moved: list[int], rounds: int = 14, enough: float = 1e-3
+) -> tuple[np.ndarray, float]:
     """Damped least-squares search (Levenberg–Marquardt) for equal = 0 over the unknowns `moved`."""
     damping = 0.03
     trial = scaled.trial(s)
     miss = float(np.linalg.norm(trial.equal))
     for _ in range(rounds):
-        if miss < 1e-3 or not math.isfinite(miss):
+        if miss < enough or not math.isfinite(miss):
             break
-        slope = scaled.slopes(s, moved)[0][:, moved]
+        slope = scaled.slopes(s, moved if len(moved) < len(s) else None)[0][:, moved]
         gram, pull = slope.T @ slope, slope.T @ trial.equal
         for _ in range(5):
             move = -np.linalg.solve(gram + damping * np.diag(np.diag(gram) + 1e-6), pull)
