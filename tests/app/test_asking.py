@@ -6,6 +6,7 @@ import json
 import pytest
 
 from wetmass.app import asking
+from wetmass.app.deeds import DEEDS
 from wetmass.app.folder import Folder
 from wetmass.app.hall import Hall
 from wetmass.record.refusal import Refusal
@@ -157,3 +158,56 @@ def test_only_so_many_pages(folder, monkeypatch):
     monkeypatch.setattr("wetmass.app.hall.MOST_PAGES", 0)
     _, socket = talked(folder, OPEN)
     assert socket.closed[0] == 1013
+
+
+ODD_PATHS = [
+    [], ["stages"], ["stages", 0], ["stages", 99], ["stages", 0, "engines", 0, "count"], ["stages", 0, "tanks", 7],
+    ["require", 0], ["require", 0, "most"], ["name"], ["nothing"], ["site", "latitude", "deeper"], ["0"], [0], ["/", ".."],
+    ["stages", "first", "home", "propellant"], None, "stages", [[]], [{}],
+]  # fmt: skip
+ODD_WORDS = [
+    "",
+    "find",
+    "7 t",
+    '"',
+    "{",
+    "- a",
+    "# no",
+    "a: b",
+    "&x",
+    "*x",
+    "!t",
+    "\u200b",
+    "x" * 1999,
+    "…",
+    None,
+    7,
+    [],
+]
+
+
+@pytest.mark.parametrize("kind", [deed for deed in DEEDS if deed != "make"])
+def test_whatever_a_page_sends_is_done_or_refused_and_the_line_stays_open(folder, kind):
+    messages = [OPEN]
+    for number, path in enumerate(ODD_PATHS):
+        for word in ODD_WORDS[number % 3 :: 3]:
+            messages.append({
+                "type": kind, "path": path, "value": word, "was": word, "label": word, "what": word, "name": word,
+                "view": word, "text": word, "as": "", "system": word, "take": word, "by": word, "gesture": word,
+                "revision": number,
+            })  # fmt: skip
+    hall, socket = talked(folder, *messages[:180])
+    assert not told(socket, "defect")
+    assert socket.closed is None
+    assert hall.rooms["dunlin.yaml"].book.document.text  # still a text that is read
+
+
+def test_only_known_things_are_made(folder):
+    _, socket = talked(folder, OPEN, {"type": "make", "what": "coffee"})
+    assert "frames" in told(socket, "refused")[0]["complaints"][0]["accepted"]
+
+
+def test_the_whole_file_can_be_changed_as_text(folder):
+    text = "name: A\npayload: 1 t\n"
+    hall, _ = talked(folder, OPEN, {"type": "text", "text": text, "revision": 1})
+    assert hall.rooms["dunlin.yaml"].book.text == text

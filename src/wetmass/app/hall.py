@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
+import traceback
 from pathlib import Path
 from typing import Any
 
@@ -97,7 +98,12 @@ class Hall:
                         room.join(page)
                     elif room is not None:
                         do(room, page, asked)
-                except Refusal as refusal:
+                except Exception as error:
+                    if not isinstance(error, Refusal):  # ours: told, and the line stays open
+                        traceback.print_exception(error)
+                        page.tell({"type": "defect", "words": f"{type(error).__name__}: {error}"})
+                        continue
+                    refusal = error
                     page.tell({"type": "refused", "about": _about(text), "complaints": complaints(refusal)})
         finally:
             self.pages -= 1
