@@ -92,8 +92,9 @@ h3+.step,.lead+.step{border-top:0}
 .with{list-style:none;margin:.1rem 0;padding:0;font-size:.95rem;line-height:1.4;color:var(--quiet);
  display:flex;flex-wrap:wrap;gap:.05rem 1.3rem}
 @media(min-width:66rem){
- .worked{display:grid;grid-template-columns:minmax(0,1fr) 17.5rem;gap:0 2.5rem;align-items:start}
- .worked .with{display:grid;grid-template-columns:max-content 1fr;gap:.35rem .7rem;padding-top:.7rem}
+ .worked{display:flex;flex-wrap:wrap;gap:0 2.5rem;align-items:flex-start}
+ .worked .eq{flex:1 1 auto;min-width:0;max-width:100%}
+ .worked .with{flex:0 0 17.5rem;display:grid;grid-template-columns:max-content 1fr;gap:.35rem .7rem;padding-top:.7rem}
  .worked .with li{display:grid;grid-template-columns:subgrid;grid-column:1/-1;align-items:baseline}
  .worked .with li math{text-align:right}
 }
