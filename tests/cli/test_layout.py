@@ -14,7 +14,7 @@ import builders
 from wetmass.cli.layout import page, verdict_line
 from wetmass.cli.layout.sheet import BENDS, LEFT, RIGHT, Row, Sheet
 from wetmass.findings import judge
-from wetmass.record.closed import Beside, Held
+from wetmass.record.closed import Beside, Found, Held
 from wetmass.record.digits import adding_up, fixed
 from wetmass.record.flight import Losses
 from wetmass.record.say import duration, said
@@ -197,6 +197,15 @@ def test_any_loss_budget_is_an_identity_as_printed(terms, turning):
     assert rows["speed in orbit"][0] == pytest.approx(
         both.air_speed_gained + turning, abs=6.0
     )  # rounding of ten terms
+
+
+def test_open_engine_counts_are_called_by_what_they_are():
+    made = builders.closed(
+        found=(Found("stages/first/engines/1/count", 6.0, ""), Found("stages/first/engines/2/scale", 1.2, ""))
+    )
+    lines = section(text(made), "Found")
+    assert lines[0].split() == ["first,", "engine", "count", "6"]
+    assert lines[1].split() == ["first,", "scale", "of", "engines", "2", "1.2"]
 
 
 def test_a_climb_by_hand_stands_beside_the_flight():

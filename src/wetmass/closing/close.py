@@ -260,9 +260,18 @@ def _solve(
     guessed = [math.ceil(problem.guess.values[f.path]) for f in counts]
     start = tuple(min(max(n, low), high) for n, low, high in zip(guessed, least, most, strict=True))
     told("trying whole numbers of engines")
-    return best_numbers(
-        start, least, most, answer, lambda one: one[2].met, lambda one, other: _better(one[2], other[2])
-    )[1]
+    flights = 0
+
+    def counted(numbers: tuple[int, ...], beside: _Answer | None) -> _Answer:
+        nonlocal flights
+        made = answer(numbers, beside)
+        flights += made[2].flights
+        return made
+
+    _, (whole, ascent, found) = best_numbers(
+        start, least, most, counted, lambda one: one[2].met, lambda one, other: _better(one[2], other[2])
+    )
+    return whole, ascent, replace(found, flights=flights)
 
 
 def _better(one: Optimum, other: Optimum) -> bool:

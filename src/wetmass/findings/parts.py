@@ -20,8 +20,8 @@ _SOURCE = (
     "by tens of percent"
 )
 HELD_AGAINST = (
-    "Held against 17 liquid stages that flew, such sums come out 27 % light in the middle without growth and "
-    "6 % light with 28 % of it, 12 of the 17 within 30 %."
+    "Held against 17 liquid stages that flew, such sums come out 27\u00a0% light in the middle without growth and "
+    "6\u00a0% light with 28\u00a0% of it, 12 of the 17 within 30\u00a0%."
 )
 _SCATTER = 0.3  # of a sum of such relations with its growth: HELD_AGAINST
 _FAIRING = 0.5  # a single relation scatters more

@@ -64,6 +64,8 @@ def held(sheet: Sheet, concept: Concept, closed: Closed) -> None:
 def _where(path: str) -> str:
     """A path as people say it: "stages/first/propellant/mass" is "first, propellant mass"."""
     parts = path.removeprefix("stages/").split("/")
+    if len(parts) == 4 and parts[1] == "engines":  # stages/first/engines/1/count
+        parts = [parts[0], f"engine {parts[3]}" if parts[2] == "1" else f"{parts[3]} of engines {parts[2]}"]
     return ", ".join((parts[0], " ".join(parts[1:]))) if len(parts) > 1 else parts[0]
 
 

@@ -102,7 +102,7 @@ def _sized(number: int, every: tuple[Entry, ...], mass: float, sized: dict[int, 
 def _no_such_tank(stated: Stated, entry: Entry, mass: float, error: ValueError) -> Finding:
     return Finding(
         "tank that cannot be", Weight.FAILS, stated.name,
-        f"{entry.tank.shape} tank for {said(mass, 'kg')} of {entry.holds}", str(error),
+        f"{entry.tank.shape} tank for {said(mass, 'kg')} of {entry.holds}", f"sizes that can hold it ({error})",
         "Change a size that is stated, take another shape, or leave another size open.", "geometry, exact",
     )  # fmt: skip
 
