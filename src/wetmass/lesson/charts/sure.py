@@ -123,8 +123,12 @@ def sureness(spread: Spread, name: str = "payload", unit: str = "kg", flown: Fli
         for i in range(len(counts))
     ]
     marks = [
-        {"x": value / factor, "text": f"{percent:g} %: {readable(value / factor, 4)}", "row": i % 2}
-        for i, (percent, (value, _, _)) in enumerate(spread.percentiles(name).items())
+        {
+            "x": value / factor,
+            "text": f"{percent:g} %: {readable(value / factor, 4)}",
+            "row": int(percent == 50.0),
+        }
+        for percent, (value, _, _) in spread.percentiles(name).items()
         if percent in (5.0, 50.0, 95.0)
     ]
     x = alt.X("x:Q", title=f"{name}, {shown}", scale=alt.Scale(domain=[low, high], nice=False, zero=False))
@@ -133,16 +137,19 @@ def sureness(spread: Spread, name: str = "payload", unit: str = "kg", flown: Fli
     )  # fmt: skip
     base = alt.Chart(alt.Data(values=marks))
     lines = base.mark_rule(color=LIGHT["two"], strokeWidth=1.5).encode(x=x)
-    told = base.mark_text(color=LIGHT["two"], align="center", dy=-8, fontSize=12).encode(
-        x=x, y=alt.value(0), text="text:N"
-    )
+    told = [  # the middle one higher: they may lie close together
+        base.transform_filter(f"datum.row == {row}")
+        .mark_text(color=LIGHT["two"], align="center", dy=-8 - 13 * row, fontSize=12)
+        .encode(x=x, y=alt.value(0), text="text:N")
+        for row in (0, 1)
+    ]
     closes = spread.closes
     title = alt.TitleParams(
         f"{spread.name}: {name} of {len(spread.outcomes)} samples",
         subtitle=f"every sample closed and made best; {readable(100 * closes.share, 3)} % close; seed {spread.seed}",
-        subtitleColor=LIGHT["quiet"], offset=22,
+        subtitleColor=LIGHT["quiet"], offset=32,
     )  # fmt: skip
-    top = alt.layer(hist, lines, told).properties(width=WIDE, height=HIGH - 60, title=title)
+    top = alt.layer(hist, lines, *told).properties(width=WIDE, height=HIGH - 60, title=title)
     parts = [top]
     if len(spread.settling(name)) > 1:
         parts.append(_settling(alt, spread, name, factor, shown))
