@@ -17,17 +17,9 @@ from wetmass.working.verdicts import check
 
 HERE = Path(__file__).parent
 SETS = (
-    "seventh",
-    "eighth",
-    "ninth",
-    "tenth",
-    "eleventh",
-    "twelfth",
-    "thirteenth",
-    "fourteenth",
-    "fifteenth",
-    "sixteenth",
-)
+    "seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth",
+    "sixteenth", "seventeenth", "eighteenth", "nineteenth", "twentieth",
+)  # fmt: skip
 
 
 def pages(path: Path) -> list[tuple[str, str, str, dict[int, tuple[str, ...]]]]:

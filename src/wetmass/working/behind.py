@@ -141,7 +141,7 @@ class Behind(Exchange, Sense):
             ratio = bound.values.get("q")
             unsaid = ratio is not None and ratio.page < 0 and not ratio.name
             for edit in wrong_forms(bound):
-                if "sphere" in edit.cause and self.speaks_of_spheres():
+                if ("sphere" in edit.cause and self.speaks_of_spheres()) or self.one_end_meant(edit.cause):
                     continue
                 if unsaid and edit.kind == "S29":
                     continue  # which ratio it is stands nowhere

@@ -114,6 +114,8 @@ class Explaining(LineState):
             angle = bound.values.get("di")
             if "not halved" in wrong.cause and angle is not None and angle.page < 0:
                 continue
+            if self.one_end_meant(wrong.cause):
+                continue
             offer(Edit(wrong.kind, bound.tree(wrong.formula), wrong.cause, wrong.cure), 1.4)
         spoken = [leaf for leaf in bound.values.values() if not leaf.constant]
         if bound.filled and not found:
@@ -165,6 +167,15 @@ class Explaining(LineState):
                     kind,
                 )
 
+    def _summed_up(self, bound: Bound, count: float) -> bool:
+        """Whether a number of the line is so many times one of the page already."""
+        return any(
+            other.page < 0 and not other.constant and other.typed and entry.leaf.typed
+            and abs(other.typed / count / entry.leaf.typed - 1.0) < 0.003
+            for other in bound.values.values()
+            for entry in self.scope.entries
+        )  # fmt: skip
+
     def _left_out(
         self, bound: Bound, right: float, scale: float, offer: Callable[[Edit, float], None]
     ) -> None:
@@ -181,6 +192,8 @@ class Explaining(LineState):
         ):
             return
         kind = "S30" if leaf.bare and leaf.typed == int(leaf.typed) else "S31"
+        if kind == "S30" and self._summed_up(bound, leaf.typed):
+            return
         cause = f"{leaf.name} ({leaf.text}) is left out"
         offer(Edit(kind, tree, cause, "with it", 0.6, also=("S37", "S56", "S06", "S02")), 1.0)
 

@@ -187,6 +187,8 @@ class Faults(LineState):
     ) -> None:
         """No reading gives the number: find out how it came about."""
         claim = self.claim
+        if self.weighed(sides):
+            return
         target = self.target()
         bases = self.bases(sides)
         right = self.recomputed if self.recomputed is not None else math.nan
@@ -231,6 +233,21 @@ class Faults(LineState):
                 return
         if self.slips:
             self.recomputed = self.slips[0].right if not math.isnan(self.slips[0].right) else self.recomputed
+
+    def weighed(self, sides: Sides) -> bool:
+        """A mass stated again as its weight: "210 t = 2060 kN"."""
+        first = sides[0][0].trees[0]
+        if (
+            not all(part.value for part, _ in sides)
+            or not isinstance(first, Leaf)
+            or self.claim.dimension != FORCE
+        ):
+            return False
+        return (
+            first.dimension == MASS
+            and first.si > 0.0
+            and abs(self.claim.si / first.si / 9.80665 - 1.0) < 0.01
+        )
 
     def units_unsaid(self) -> bool:
         """Whether a number of the line has a unit that neither it nor the page says: kilonewtons, say."""

@@ -109,15 +109,26 @@ class LineState:
 
     def said_so(self) -> frozenset[str]:
         """Kinds that the line itself says it means: an ideal speed, a climb without weight."""
+        said: set[str] = set()
         if _IDEAL.search(self.context.words):
-            return frozenset(["S24", "S40", "S51"])
-        return frozenset()
+            said |= {"S24", "S40", "S51"}
+        return frozenset(said)
+
+    def one_end_meant(self, cause: str) -> bool:
+        """Whether a slip of both ends is named on a line that speaks of one."""
+        if "half sphere is taken" in cause:
+            return bool(re.search(r"\bhalf[- ]sphere|\bhemispher|\bdome", self.context.words))
+        if "one of the two" not in cause and "only one" not in cause:
+            return False
+        return bool(_ONE_END.search(self.context.words)) and not _BOTH_ENDS.search(self.context.words)
 
 
 _ROUND = frozenset(["volume", "area", "wall", "radius", "diameter", "stress"])
 _SHAPES = frozenset(
     ["cylinder", "ring", "dome", "cone", "exit", "throat", "cross", "sphere", "canopy", "reference"]
 )
+_ONE_END = re.compile(r"\bhalf[- ]sphere\b|\bhemisphere\b|\b(?:one|a|per|each) (?:dome|end|cap)\b|\beach\b")
+_BOTH_ENDS = re.compile(r"\bdomes\b|\bends\b|\bboth\b|\btwo\b|\bhemispheres\b")
 _IDEAL = re.compile(
     r"\bideal\b|\brocket equation\b|\bwithout (?:gravity|weight|losses)\b|\bno (?:gravity|losses)\b|"
     r"\bin (?:free )?space\b|\bgravity[- ]free\b|\blevel\b|\bhorizontal"

@@ -82,6 +82,10 @@ _KNOWN = frozenset(
 )
 
 
+_SHARE_BEHIND = re.compile(
+    r"^\W*(?:with|plus|incl\w*|and)\s+(\d+(?:\.\d+)?)\s*(?:%|percent)\s*(ullage|growth|reserve|margin|allowance|residuals?)?"
+    r"[^\d=]{0,20}?=?\s*(\d[\d.,]*)\s*([^\W\d_]{1,4}[²³]?)"
+)
 _GIVEN_LIST = re.compile(r"^[^=≈→:]{2,40}:(?=[^=≈→]*\d)[^=≈→:]*,[^=≈→:]*\d[^=≈→:]*$")
 _SPEEDS = frozenset(["dv", "speed", "exhaust", "loss", "ideal", "gain", "end"])
 _WHOSE = frozenset(["booster", "core", "engine", "payload", "moon", "mars", "tank"])
@@ -152,11 +156,38 @@ class Checker:
                     self.said(raw, statement.note)
                 if line is not None:
                     self.lines.append(line)
+                    self.with_share(raw, statement, place)
                     last_label, last_number = statement.label, raw.number
                 elif statement.label:
                     last_label, last_number = statement.label, raw.number
         lines = tuple(carried(self.lines, self.ends, self.scope))
         return CheckedWorking(self.file, self.text, lines, finals(lines, self.ends, self.scope))
+
+    def with_share(self, raw: RawLine, statement: Statement, place: Place) -> None:
+        """A second result behind the first: "= 89.8 m³, with 3 % ullage 92.6 m³"."""
+        said = _SHARE_BEHIND.search(statement.note)
+        claim = statement.claim
+        if said is None or claim is None or not claim.typed or self.lines[-1].verdict is Verdict.OFF:
+            return
+        share, value, unit = float(said.group(1)) / 100.0, said.group(3), said.group(4)
+        word = said.group(2) or "more"
+        ways = {
+            f"{1.0 + share:g}": claim.typed * (1.0 + share),
+            f"(1 - {share:g})": claim.typed * (1.0 - share),
+            f"1 / (1 - {share:g})": claim.typed / (1.0 - share),
+            f"1 / {1.0 + share:g}": claim.typed / (1.0 + share),
+        }
+        stated = float(value.replace(",", ""))
+        near = min(ways, key=lambda way: abs(ways[way] / stated - 1.0))
+        if unit != claim.unit or not stated or abs(ways[near] / stated - 1.0) > 0.02:
+            return
+        label = f"{statement.label} with {said.group(1)} % {word}"
+        written = f"{label} = {claim.typed:g} {unit} · {near} = {value} {unit}"
+        with contextlib.suppress(Unreadable, RecursionError):
+            second = parse(raw, written, self.scope)
+            line = self.line(second, statement.note.strip(" ,;"), place) if second is not None else None
+            if line is not None:
+                self.lines.append(line)
 
     def given_list(self, raw: RawLine) -> bool:
         """Values listed behind a heading: "Stage 1: 310 t propellant, 24 t dry, Isp 301 s"."""

@@ -64,7 +64,7 @@ class Sense(
         return self.any_of((
             self._gross_although_net, self._growth_on_propellant, self._share_as_tenths, self._weight_left_out,
             self._lift_off_acceleration, self._residuals_left_out, self._ground_impulse_aloft,
-            self._all_engines_though_one_is_out, self._ground_air_aloft, self._impulses_by_count, self._straight_mean, self._felt_less_weight, self._dry_mass_of_one,
+            self._all_engines_though_one_is_out, self._ground_air_aloft, self._impulses_by_count, self._straight_mean, self._felt_less_weight, self._load_factor_left_out, self._dry_mass_of_one,
             self._turn_not_halved,
             self._own_mass_again, self._above_not_taken_off, self._propellant_in_logarithm, self._impulses_added, self._growth_twice,
             self._sine_of_latitude, self._first_acceleration_kept, self._one_of_its_kind,

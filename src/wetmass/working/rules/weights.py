@@ -26,6 +26,7 @@ from wetmass.working.units import (
     FORCE,
     LENGTH,
     MASS,
+    PRESSURE,
     SPEED,
     TIME,
 )
@@ -133,11 +134,11 @@ class Weights(Rules):
 
     def _lift_off_acceleration(self, tree: Node) -> bool:
         ideas = suits(self.statement.label)
-        words = self.statement.label.lower()
+        words = self.context.words
         first = "liftoff" in ideas or re.search(
             r"\b(?:first|initial|start|starting|lift-?off|launch|upwards?|off the pad)\b", words
         )
-        if self.claim.dimension != ACCELERATION or not first or not ideas & {"acceleration"}:
+        if self.claim.dimension != ACCELERATION or not first or ideas & {"gravity", "net", "mean", "end"}:
             return False
         if _FELT.search(self.context.words) or re.search(r"\bg\b|gee", self.claim.unit) or terms_of(tree)[1:]:
             return False
@@ -146,7 +147,10 @@ class Weights(Rules):
         ):
             return False  # the weight is taken off in a line of its own
         gross = self.claim.si
-        forces = any(leaf.dimension == FORCE for leaf in leaves(tree))
+        forces = any(leaf.dimension == FORCE for leaf in leaves(tree)) or any(
+            (e := self.entry_of(leaf)) is not None and e.leaf.dimension == MASS and "start" in e.tags
+            for leaf in leaves(tree)
+        )
         if not (forces or "lbf" in self.checker.text) or not STANDARD * 1.02 < gross < 3.0 * STANDARD:
             return False
         return self.tell(
@@ -238,6 +242,28 @@ class Weights(Rules):
         right = self.claim.si * whole / (whole - less)
         return self.tell(
             "S24", "the weight is taken off what is felt", "without taking it off", right, ("S51",)
+        )
+
+    def _load_factor_left_out(self, tree: Node) -> bool:
+        """A weight or the pressure of a liquid worked out at one g, in a line that speaks of several."""
+        said = re.search(
+            r"\b(?:at|under|with|for)\s+(\d+(?:\.\d+)?)\s*(?:g|gee|gees|g's)(?![\w/])", self.context.words
+        )
+        if not said or self.claim.dimension not in (PRESSURE, FORCE):
+            return False
+        load = float(said.group(1))
+        here = leaves(tree)
+        gravity = [leaf for leaf in here if leaf.constant.startswith("g")]
+        if load <= 1.0 or len(gravity) != 1 or any(abs(leaf.typed - load) < 1e-9 for leaf in here):
+            return False
+        if terms_of(tree)[1:] or any(leaf.bare and abs(leaf.typed - load - 1.0) < 1e-9 for leaf in here):
+            return False
+        return self.tell(
+            "S24",
+            f"the load of {said.group(1)} g is left out",
+            "with it",
+            self.claim.si * load,
+            ("S31", "S37"),
         )
 
     def _load_times_g(self, tree: Node) -> bool:
