@@ -22,6 +22,7 @@ from wetmass.working.units import (
     NONE,
 )
 
+_OTHER_ENGINES = re.compile(r"(?i)\b(?:nuclear|ntr|reactor|ion|electric|arcjet|hall|solar)\b")
 MODEL_AGREES = 0.02  # a hand value within 2 % of the model's is not remarked on
 
 
@@ -100,6 +101,8 @@ class Neighbours(LineState):
         if claim.bare and claim.dimension == NONE and not self.statement.label:
             return
         ideas = suits(self.statement.label)
+        if _OTHER_ENGINES.search(self.statement.raw.text):
+            ideas = ideas | {"nuclear"}
         row = range_for(ideas, claim.dimension)
         if row is None:
             return

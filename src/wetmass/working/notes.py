@@ -69,7 +69,7 @@ def outcome(page: CheckedWorking) -> str:
     ]
     if not moved or not any(line.effects for line in page.lines):
         return ""
-    said = _listed([f"{effect.name} is {effect.after}, not {effect.before}" for effect in moved[-3:]])
+    said = _listed([f"{effect.name} is {effect.after}, not {effect.before}" for effect in moved[-4:]])
     every = (
         "With that put right" if len(faulty) == 1 else f"With all {_number(len(faulty)).lower()} put right"
     )
@@ -80,7 +80,9 @@ def remarks(line: CheckedLine) -> list[str]:
     """What is said of a line, one sentence each, the slip first."""
     said = []
     if line.verdict is Verdict.OFF and line.slips:
-        said.append(f"{line.slips[0].name[0].upper()}{line.slips[0].name[1:]}? {line.sentence}")
+        name = line.slips[0].name
+        name = name if name.startswith("g₀") else name[0].upper() + name[1:]
+        said.append(f"{name}? {line.sentence}")
     elif line.sentence:
         said.append(line.sentence)
     others = [

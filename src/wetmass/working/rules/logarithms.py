@@ -16,6 +16,7 @@ from wetmass.working.tree import (
     Op,
     Unfit,
     evaluate,
+    exactly,
     put,
     walk,
 )
@@ -135,11 +136,49 @@ class Logarithms(Rules):
             below = dry.stated + carried[0].stated
             new = Op("/", (quotient.parts[0], Leaf(below, dimension=MASS, bare=False, text=f"{below:g} kg")))
             right = self.changed(named, (*path, 0), new)
+            if evaluate(named, self.meaning).dimension == TIME and self.claim.dimension == SPEED:
+                cause = "g₀ and the payload in the final mass are left out"
+                return self.tell("S02", cause, "with both", right * 9.80665, ("S31", "S05"))
             return self.tell(
                 "S31",
                 "the payload is left out of the final mass",
-                f"with {carried[0].name or 'it'} in it",
+                "with it in",
                 right,
                 ("S05",),
             )
+        return False
+
+    def _burned_in_logarithm(self) -> bool:
+        """What burns away stands in the logarithm, told by the start and the end mass of the page."""
+        if self.claim.dimension != SPEED:
+            return False
+        stage = self.statement.stage
+        masses = [e for e in self.scope.entries if e.leaf.dimension == MASS and e.stage in ("", stage)]
+        starts = [e for e in masses if "start" in e.tags and "propellant" not in e.tags]
+        ends = [e for e in masses if "end" in e.tags and "propellant" not in e.tags]
+        if not starts or not ends:
+            return False
+        start, end = starts[-1].stated, ends[-1].stated
+        if not 1.05 * end < start:
+            return False
+        named = linked(self.best, self.scope)
+        for path, node in walk(named):
+            if not isinstance(node, Op) or node.kind not in ("ln", "log"):
+                continue
+            ratio = evaluate(node.parts[0]).value
+            for wrong, cause, cure in (
+                (
+                    start / (start - end),
+                    "the propellant stands below as if it were the final mass",
+                    "with the final mass",
+                ),
+                (
+                    (start - end) / end,
+                    "the propellant stands above as if it were the start mass",
+                    "with the start mass",
+                ),
+            ):
+                if abs(ratio / wrong - 1.0) < 2e-3 and abs(ratio / (start / end) - 1.0) > 0.01:
+                    right = self.changed(named, (*path, 0), exactly(start / end))
+                    return self.tell("S05", cause, cure, right, ("S31",))
         return False

@@ -15,7 +15,7 @@ from wetmass.working.rules.masses import Masses
 from wetmass.working.rules.measures import Measures
 from wetmass.working.rules.moments import Moments
 from wetmass.working.rules.places import Places
-from wetmass.working.rules.rounds import Ends, Rounds
+from wetmass.working.rules.rounds import Ends, Rings, Rounds
 from wetmass.working.rules.shapes import Shapes
 from wetmass.working.rules.speeds import Speeds
 from wetmass.working.rules.weights import Weights
@@ -23,7 +23,7 @@ from wetmass.working.rules.weights import Weights
 
 class Sense(
     Logarithms, Weights, Moments, Fluids, Allowances, Impulses, Grounds, Places, Counts, Masses, Speeds,
-    Directions, Shapes, Rounds, Ends, Measures,
+    Directions, Shapes, Rounds, Rings, Ends, Measures,
 ):  # fmt: skip
     """All rules, in the groups in which the judgement asks for them."""
 
@@ -37,7 +37,7 @@ class Sense(
             self._common_logarithm, self._other_place, self._sea_level_air, self._straight_densities,
             self._same_as_elsewhere, self._percent_as_number, self._celsius, self._unit_of_page,
             self._allowance_digits, self._other_stage, self._gross_acceleration, self._one_of_many,
-            self._turned_gain, self._added_impulses, self._payload_not_in_end, self._miscopied_value,
+            self._turned_gain, self._added_impulses, self._payload_not_in_end, self._burned_in_logarithm, self._miscopied_value,
         )  # fmt: skip
         return self.best is not None and any(self.holds(rule) for rule in rules)
 
@@ -47,7 +47,7 @@ class Sense(
             self._of_the_other_fluid, self._other_world, self._hoop_for_length, self._across_for_radius,
             self._ullage_turned, self._speeds_halved, self._hours, self._load_times_g,
             self._logarithm_below_one, self._clock, self._safety_turned, self._one_end,
-            self._round_terms, self._one_of_both_ends, self._between_axes, self._volume_by_mass_ratio,
+            self._ring_factor, self._round_terms, self._one_of_both_ends, self._between_axes, self._volume_by_mass_ratio,
             self._frustum_by_mean_radius, self._ring_without_its_one, self._other_conversion,
             self._density_out_of_reach, self._ground_air_at_height,
         ))  # fmt: skip
@@ -64,7 +64,7 @@ class Sense(
         return self.any_of((
             self._gross_although_net, self._growth_on_propellant, self._share_as_tenths, self._weight_left_out,
             self._lift_off_acceleration, self._residuals_left_out, self._ground_impulse_aloft,
-            self._all_engines_though_one_is_out, self._ground_air_aloft, self._impulses_by_count, self._straight_mean, self._felt_less_weight, self._load_factor_left_out, self._dry_mass_of_one,
+            self._all_engines_though_one_is_out, self._ground_air_aloft, self._impulses_by_count, self._straight_mean, self._felt_less_weight, self._ratio_times_g, self._load_factor_left_out, self._dry_mass_of_one,
             self._turn_not_halved,
             self._own_mass_again, self._above_not_taken_off, self._propellant_in_logarithm, self._impulses_added, self._growth_twice,
             self._sine_of_latitude, self._first_acceleration_kept, self._one_of_its_kind,

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 
 from wetmass.working.relations import ideas_of
 from wetmass.working.rules.base import Rules
 from wetmass.working.slips.terms import terms_of
-from wetmass.working.tree import Leaf, Node, Op, Unfit, evaluate
+from wetmass.working.tree import Leaf, Node, Op, Unfit, evaluate, leaves
 from wetmass.working.units import AREA, LENGTH, NONE, TIME, VOLUME
 
 _THIRD = 1.0 / 3.0
@@ -78,8 +79,12 @@ class Rounds(Rules):
             inverse = -1.0
         else:
             inverse = 1.0
-        if self._counted(product.factor):
-            return None
+        several = {
+            leaf.typed
+            for leaf in leaves(term)
+            if leaf.bare and leaf.typed == int(leaf.typed) and 2 <= leaf.typed <= 60
+        }  # so many bodies, perhaps
+        factors = [product.factor, *(product.factor / n for n in several)]
         named = []
         for leaf, power in product.lengths.values():
             its = ideas_of(leaf)
@@ -100,10 +105,10 @@ class Rounds(Rules):
         if (
             key not in right
             or self._twofold(leaf, which)
-            or any(abs(product.factor / f - 1.0) < 1e-3 for f in allowed)
+            or any(abs(factor / f - 1.0) < 1e-3 for f in allowed for factor in factors)
         ):
             return None
-        if not any(abs(product.factor / f - 1.0) < 1e-3 for f in wrong[key][:2]):
+        if not any(abs(factor / f - 1.0) < 1e-3 for f in wrong[key][:2] for factor in factors):
             return None
         times = 2.0**power if which == "radius" else 0.5**power
         return leaf, times**inverse, which
@@ -121,12 +126,50 @@ class Rounds(Rules):
                     return True
         return False
 
-    def _counted(self, factor: float) -> bool:
-        """Whether the factor holds a number of bodies, which leaves it open what it is."""
-        return any(
-            n > 1 and abs(factor / n - round(factor / n, 6)) < 1e-9 and factor / n >= 1
-            for n, _ in self.context.counts
+
+class Rings(Rules):
+    """Ring tanks: 2π²·R·r² and 4π²·R·r."""
+
+    def _ring_factor(self, tree: Node) -> bool:
+        """A ring without its 2, without one π, or with a diameter for a radius."""
+        if self.claim.dimension not in (VOLUME, AREA):
+            return False
+        product = _product(tree)
+        if product is None or product.others or len(product.lengths) != 2 or product.pi not in (1, 2):
+            return False
+        powers = sorted(product.lengths.values(), key=lambda pair: pair[1])
+        wanted = (1.0, 2.0) if self.claim.dimension == VOLUME else (1.0, 1.0)
+        if tuple(power for _, power in powers) != wanted:
+            return False
+        (big, _), (tube, _) = powers
+        if self.claim.dimension == AREA and big.si < tube.si:
+            big, tube = tube, big
+        its, small = ideas_of(big), ideas_of(tube)
+        ring = (
+            product.pi == 2
+            or "ring" in self.ideas | its | small
+            or {"major", "minor", "tube"} & (its | small)
         )
+        if not ring or its & {"length", "height"} or not (product.pi == 2 or big.si > tube.si):
+            return False
+        factor = 2.0 if self.claim.dimension == VOLUME else 4.0
+        factor *= (0.5 if "diameter" in its else 1.0) * (
+            (0.25 if self.claim.dimension == VOLUME else 0.5) if "diameter" in small else 1.0
+        )
+        right = factor * math.pi**2 / (product.factor * math.pi**product.pi)
+        if abs(right - 1.0) < 1e-3:
+            return False
+        ways = {
+            2.0: ("S01", "the 2 of the ring is left out", "with 2π²"), math.pi: ("S19", "one π of the ring is left out", "with π²"),
+            0.5: ("S01", "a 2 too much is in the ring", "with 2π²"), 2.0 * math.pi: ("S19", "2π of the ring is left out", "with 2π²"),
+            1.0 / math.pi: ("S19", "one π too much is in the ring", "with π²"),
+            0.25: ("S17", "a diameter stands for a radius of the ring", "with the radius"),
+            4.0: ("S17", "a radius stands for a diameter of the ring", "with the diameter"),
+        }  # fmt: skip
+        for times, (kind, cause, cure) in ways.items():
+            if abs(right / times - 1.0) < 1e-3:
+                return self.tell(kind, cause, cure, self.claim.si * right, ("S19", "S01", "S17"))
+        return False
 
 
 class Ends(Rules):
@@ -215,4 +258,4 @@ def _gather(node: Node, power: float, made: _Product) -> bool:
     return False
 
 
-__all__ = ["Ends", "Rounds"]
+__all__ = ["Ends", "Rings", "Rounds"]

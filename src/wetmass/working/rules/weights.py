@@ -26,6 +26,7 @@ from wetmass.working.units import (
     FORCE,
     LENGTH,
     MASS,
+    NONE,
     PRESSURE,
     SPEED,
     TIME,
@@ -265,6 +266,30 @@ class Weights(Rules):
             self.claim.si * load,
             ("S31", "S37"),
         )
+
+    def _ratio_times_g(self, tree: Node) -> bool:
+        """Thrust over weight times g where the way up is meant: the weight's own one is not taken off."""
+        words = self.statement.title.lower() or self.statement.label.lower()
+        if self.claim.dimension != ACCELERATION or not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        if not re.search(
+            r"\bupward|\bnet\b|off the pad|lift-?off|\bclimb|\bvertical|\bupwards\b", words
+        ) or _FELT.search(words):
+            return False
+        one, other = tree.parts
+        for gravity, ratio in ((one, other), (other, one)):
+            if (
+                not isinstance(gravity, Leaf)
+                or not isinstance(ratio, Leaf)
+                or not gravity.constant.startswith("g")
+            ):
+                continue
+            if ratio.dimension == NONE and 1.02 < ratio.typed < 5.0 and not ratio.constant:
+                right = self.claim.si * (ratio.typed - 1.0) / ratio.typed
+                return self.tell(
+                    "S24", "the weight is not taken off", "with the 1 taken off the ratio", right, ("S51",)
+                )
+        return False
 
     def _load_times_g(self, tree: Node) -> bool:
         """An acceleration in g is divided by g."""

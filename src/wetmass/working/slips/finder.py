@@ -257,7 +257,10 @@ def slips(
         good = right if math.isnan(one.right) else one.right
         cause = one.edit.cause if one.second is None else f"{one.edit.cause} and {one.second.cause}"
         cure = one.edit.cure if one.second is None else "without the two"
-        sentence = f"{show(target.value)} is what comes out when {cause}; {cure} it is {show(good)}."
+        turn = f"{cure}, it comes to" if cure.endswith(("it", ",")) else f"{cure} it is"
+        sentence = (
+            f"{show(target.value)} is what comes out when {cause}; {turn.replace(',,', ',')} {show(good)}."
+        )
         name = kind.name if one.second is None else f"{kind.name}, and {KINDS[one.second.kind].name}"
         made.append(
             Slip(
