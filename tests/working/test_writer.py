@@ -58,3 +58,20 @@ def test_parts_become_headings_and_sources_stand_beside_their_step():
     assert "# dry mass — stated" in text
     assert "dry mass = 9400 kg" in text
     assert check(text, "own.md").lines[0].name == "dry mass"
+
+
+@pytest.mark.parametrize("example", ["dunlin", "godwit", "sanderling", "turnstone"])
+def test_the_working_of_every_example_checks_clean(example, tmp_path, monkeypatch):
+    from pathlib import Path
+
+    from typer.testing import CliRunner
+
+    from wetmass.cli.commands import APP
+
+    out = tmp_path / "own.md"
+    source = Path(__file__).parents[2] / "examples" / f"{example}.yaml"
+    made = CliRunner().invoke(APP, ["working", str(source), "--out", str(out)])
+    assert made.exit_code == 0, made.output
+    page = check(out.read_text(), "own.md")
+    assert len(page.lines) > 50
+    assert page.clean, [(line.text, line.sentence) for line in page.having(Verdict.OFF)]

@@ -100,7 +100,7 @@ _COUNTED = re.compile(
     re.IGNORECASE,
 )
 _AFTER = re.compile(
-    r"^\s*(?:of\s+|is\s+|are\s+)?((?:[^\W\d_][\w'\-/]*\s+){0,3}?[^\W\d_][\w'\-/]*)(?=\s*[,.;:)]|\s+(?:and|with|at|so|in|which|"
+    r"^\s*(?:of\s+(?:that|which|it|this|these)\s+(?:is|are)\s+|of\s+|is\s+|are\s+)?((?:[^\W\d_][\w'\-/]*\s+){0,3}?[^\W\d_][\w'\-/]*)(?=\s*[,.;:)]|\s+(?:and|with|at|so|in|which|"
     r"on|for|when|to|of|is|are|from|has|have|we|while)\b|\s*$|\s+\d)",
 )
 _PLACES = (

@@ -27,6 +27,7 @@ from wetmass.working.units import (
     FORCE,
     MASS,
     MASS_FLOW,
+    SPEED,
 )
 
 _OUT = re.compile(
@@ -42,6 +43,8 @@ class Counts(Rules):
         ideas = suits(self.statement.label)
         if not ideas & {"twr", "liftoff", "total", "burn"} or ideas & {"engine", "each"}:
             return False
+        if self.claim.dimension == SPEED:
+            return False  # speeds are not those of one engine
         if re.search(
             r"\b(?:a|an|one|each|single|per) (?:fan|engine|booster|motor|rocket|thruster|turbofan)\b",
             self.context.words,

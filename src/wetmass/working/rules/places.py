@@ -11,12 +11,15 @@ from wetmass.working.rules.base import Rules
 from wetmass.working.slips.edits import Edit
 from wetmass.working.slips.finder import Found
 from wetmass.working.slips.kinds import KINDS
+from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
     Leaf,
     evaluate,
+    leaves,
     put,
     walk,
 )
+from wetmass.working.units import PRESSURE
 
 
 class Places(Rules):
@@ -63,6 +66,8 @@ class Places(Rules):
         if "liftoff" in ideas or re.search(r"\bpad\b|\blift-?off\b", self.context.words):
             ideas = ideas | {"sl"}
         named = linked(self.best, self.scope)
+        if any(leaf.dimension == PRESSURE for leaf in leaves(named)) and terms_of(named)[1:]:
+            return False  # the pressure of the air is taken off the figure in vacuum
         for path, leaf in list(walk(named)):
             if not isinstance(leaf, Leaf):
                 continue
