@@ -18,7 +18,7 @@ from wetmass.working.verdicts import check
 HERE = Path(__file__).parent
 SETS = (
     "seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth",
-    "sixteenth", "seventeenth", "eighteenth", "nineteenth", "twentieth",
+    "sixteenth", "seventeenth", "eighteenth", "nineteenth", "twentieth", "twentyfirst",
 )  # fmt: skip
 
 

@@ -105,7 +105,8 @@ class Explaining(LineState):
             ):
                 keyed = _keyed(edit.tree, form)  # the numbers as typed, whatever their units
                 value = right * keyed if keyed else value
-            if value and loose and edit.kind == "S04" and value * came > 0.0:
+            scaled = (loose and edit.kind == "S04") or (edit.kind in ("S02", "S56") and edit.weight == 1.0)
+            if value and scaled and value * came > 0.0:
                 value *= 1000.0 ** round(math.log10(abs(came / value)) / 3.0)  # units left out
             if value is not None and abs(value / came - 1.0) < _SAME and abs(value / right - 1.0) > 1e-3:
                 found.append(Found(edit, claim, proper, KINDS[edit.kind].common * weight * edit.weight))

@@ -21,6 +21,7 @@ from wetmass.working.tree import (
 )
 from wetmass.working.units import (
     ACCELERATION,
+    AREA,
     DENSITY,
     FORCE,
     LENGTH,
@@ -29,6 +30,7 @@ from wetmass.working.units import (
     PRESSURE,
     SPEED,
     UNITS,
+    VOLUME,
 )
 
 
@@ -167,10 +169,18 @@ class Measures(Rules):
                 continue
             for power in (1.0, -1.0):
                 if all(abs(g - power * d) < 1e-9 for g, d in zip(gap, leaf.dimension, strict=True)):
-                    if leaf.dimension != SPEED:
+                    round_body = (
+                        leaf.dimension == LENGTH and self.claim.dimension in (AREA, VOLUME) and power > 0
+                    )
+                    lengths = {e.leaf.typed for e in self.scope.entries if e.leaf.dimension == LENGTH}
+                    if round_body and any(other.bare and other.typed in lengths for other in here):
+                        continue  # a small number of the line is a length itself
+                    if leaf.dimension != SPEED and not round_body:
                         continue
                     right = self.claim.si * leaf.si**power
-                    word = "not squared" if power > 0 else "in once too often"
+                    word = (
+                        ("not cubed" if round_body else "not squared") if power > 0 else "in once too often"
+                    )
                     return self.tell("S06", f"{leaf.name or leaf.text} is {word}", "put right", right)
         return False
 

@@ -56,7 +56,7 @@ class Sense(
         """Whether a number of the line belongs elsewhere or to another moment."""
         return self.any_of((
             self._ground_and_vacuum, self._payload_with_structure, self._share_digits, self._sine_for_cosine,
-            self._burned_added, self._last_speed_for_all,
+            self._burned_added, self._last_speed_for_all, self._way_at_last_speed,
         ))  # fmt: skip
 
     def by_sense(self) -> bool:

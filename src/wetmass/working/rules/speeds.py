@@ -26,6 +26,7 @@ from wetmass.working.units import (
     LENGTH,
     NONE,
     SPEED,
+    TIME,
 )
 
 
@@ -280,3 +281,29 @@ class Speeds(Rules):
                 )
             del path
         return False
+
+    def _way_at_last_speed(self, tree: Node) -> bool:
+        """The speed reached times the time it took to reach it."""
+        if self.claim.dimension != LENGTH or not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        pair = [part for part in tree.parts if isinstance(part, Leaf)]
+        speed = next((part for part in pair if part.dimension == SPEED), None)
+        time = next((part for part in pair if part.dimension == TIME and part.page >= 0), None)
+        if (
+            speed is None
+            or time is None
+            or re.search(r"coast|cruise|steady speed|constant speed", self.context.words)
+        ):
+            return False
+        origin = next(
+            (node for _, index, node, _ in self.checker.ends if index == time.page and node is not None), None
+        )
+        if not isinstance(origin, Op) or origin.kind != "/":
+            return False
+        above = origin.parts[0]
+        if not isinstance(above, Leaf) or abs(above.typed * (above.factor or 1.0) / speed.si - 1.0) > 1e-6:
+            return False
+        return self.tell(
+            "S01", "the speed at the end is taken for the whole way", "with half of it, the mean speed,",
+            self.claim.si / 2.0, ("S43",),
+        )  # fmt: skip
