@@ -21,6 +21,7 @@ from wetmass.working.units import (
     LENGTH,
     MASS,
     MASS_FLOW,
+    NONE,
     PRESSURE,
     SPEED,
     TIME,
@@ -66,6 +67,8 @@ class Exchange(Fitting):
                     or not clash(role, ideas_of(leaf))
                 ):
                     continue
+                if leaf.dimension == NONE:
+                    continue  # one share or efficiency is not told from another by its name
                 if leaf.dimension == MASS and ideas_of(leaf) & {"start", "end"}:
                     continue  # the end of one burn is the start of the next
                 entry = self._of_page(role, mine)
