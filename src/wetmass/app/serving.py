@@ -13,6 +13,8 @@ from wetmass.app.guard import LOOPBACK, OPEN
 from wetmass.app.hall import Hall, first_of
 from wetmass.record.refusal import Complaint, Refusal
 
+INTERRUPTED = 130  # as a shell counts a command that was stopped
+
 _WIDE = (
     "Warning: on {host}, every machine that can reach this one can ask for this page. It still needs the address\n"
     "with its token, which travels unencrypted: use it in a network you trust, and stop it when you are done."
@@ -45,7 +47,7 @@ def serve(path: str, *, host: str, port: int, opens: bool) -> int:
     if opens:
         webbrowser.open(address)
     server.run(sockets=[listening])
-    return 0
+    return INTERRUPTED  # it ends in no other way, even where the system's own word for it is switched off
 
 
 def _listen(host: str, port: int) -> socket.socket:

@@ -378,8 +378,11 @@ def _near(ascent: Ascent, outline: ph.Outline, **options: Any) -> Solution:
 
 
 def refined(ascent: Ascent, solution: Solution, **options: Any) -> Solution:
-    """Solved once more with every interval cut in two."""
+    """Solved once more with every interval cut in two.
+
+    Steering read off the coarse mesh swings a little on the fine one: smoothing that takes more iterations.
+    """
     meshes: list[Mesh] = [
         phase.mesh.halved(list(range(phase.mesh.intervals))) for phase in solution.outline.phases
     ]
-    return _near(ascent, solution.outline.with_meshes(meshes), **options)
+    return _near(ascent, solution.outline.with_meshes(meshes), **({"iterations": 300} | options))
