@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from wetmass.cli.studies import Options
+import wetmass
+from wetmass.cli.studies import Options, expended_stages
 from wetmass.cli.sureness import spread, worth
 from wetmass.cli.varying import compare, vary
 
@@ -42,9 +43,17 @@ def test_vary_prints_a_row_a_point_and_draws_it(store, tmp_path, capsys):
     assert status == 0
     assert "first, dry mass varied; every point closed and made best." in said
     assert "7.4 t" in said and "against 3" in said
+    assert "payloads are those with first expended" in said  # Dunlin leaves open what it keeps to land
     assert picture.read_text().startswith("<svg") and "first, dry mass, t" in picture.read_text()
     rows = table.read_text().splitlines()
     assert rows[0].startswith('"first, dry mass",state,reason,payload') and len(rows) == 3
+
+
+def test_stages_without_an_open_way_home_are_not_called_expended():
+    concept, other = (wetmass.load(ROOT / "examples" / f"{name}.yaml") for name in ("dunlin", "turnstone"))
+    assert expended_stages([other]) == []
+    assert expended_stages([concept, concept]) == ["first"]
+    assert expended_stages([concept, other]) == ["Dunlin's first"]
 
 
 def test_vary_of_two_inputs_as_a_record_and_a_page(store, tmp_path, capsys):

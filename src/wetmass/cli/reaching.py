@@ -54,6 +54,7 @@ def reach(file: str, options: Options, *, to: str | None, payload: str | None, i
                     ],
                 },
                 options,
+                concept,
             )  # fmt: skip
             return CLOSES if rows or there.payload >= wanted else DOES_NOT_CLOSE
         if options.chart is not None:
@@ -63,7 +64,7 @@ def reach(file: str, options: Options, *, to: str | None, payload: str | None, i
             write(energy_curve(reached), options.chart)
         from wetmass.cli.layout.reached import page
 
-        show(lambda width: page(reached, width), lambda: _record(reached), options)
+        show(lambda width: page(reached, width), lambda: _record(reached), options, concept)
         return CLOSES if any(not one.reason for one in reached.places) else DOES_NOT_CLOSE
 
     return guarded(work, [file])

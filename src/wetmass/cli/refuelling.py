@@ -47,7 +47,7 @@ def refuel(
             write(campaign(made), options.chart)
         from wetmass.cli.layout.refuelled import page
 
-        show(lambda width: page(made, width), lambda: _record(made), options)
+        show(lambda width: page(made, width), lambda: _record(made), options, concept)
         return CLOSES if made.possible and made.nominal.filled else DOES_NOT_CLOSE
 
     return guarded(work, [file] if tanker is None else [file, tanker])

@@ -97,14 +97,49 @@ class Counting:
         self.progress.says(f"{done} of {of} {self.what}{time}")
 
 
-def show(sheet: Callable[[int], Sheet], record: Callable[[], Mapping[str, Any]], options: Options) -> None:
-    """Print the page, or the record as JSON."""
+def show(
+    sheet: Callable[[int], Sheet],
+    record: Callable[[], Mapping[str, Any]],
+    options: Options,
+    *concepts: Concept,
+) -> None:
+    """Print the page of a study of `concepts`, or its record as JSON.
+
+    Either tells which stages keep nothing to come home, though their files leave open what they must keep.
+    """
+    expended = expended_stages(concepts)
     if options.as_json:
-        sys.stdout.write(json.dumps(finite(record()), ensure_ascii=False, indent=1, allow_nan=False) + "\n")
+        told = {**record(), "expended": expended}
+        sys.stdout.write(json.dumps(finite(told), ensure_ascii=False, indent=1, allow_nan=False) + "\n")
     else:
         console = screen()
-        sheet(console.width).show(console)
+        page = sheet(console.width)
+        if expended:
+            page.line()
+            page.paragraph(
+                "Nothing is kept to come home here: payloads are those with " + _and(expended) + " expended. "
+                "`wetmass fly` finds what is to be kept, and what that costs.",
+                indent=0,
+            )
+        page.show(console)
     sys.stdout.flush()
+
+
+def expended_stages(concepts: Sequence[Concept]) -> list[str]:
+    """Stages that studies fly with nothing kept, since their files leave open what coming home takes."""
+    from wetmass.closing.homecoming import opened_home
+
+    several = len({concept.name for concept in concepts}) > 1
+    names = [
+        f"{concept.name}'s {path.split('/')[1]}" if several else path.split("/")[1]
+        for concept in concepts
+        for path in opened_home(concept)
+    ]
+    return list(dict.fromkeys(names))
+
+
+def _and(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and " + names[-1]
 
 
 def finite(value: Any) -> Any:

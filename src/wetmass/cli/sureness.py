@@ -63,7 +63,12 @@ def worth(
             written([_exchange_record(e) for e in found.exchanges], options.table)
         from wetmass.cli.layout.sureness import weighed as page
 
-        show(lambda width: page(found, whose, width, options), lambda: _worth_record(found, whose), options)
+        show(
+            lambda width: page(found, whose, width, options),
+            lambda: _worth_record(found, whose),
+            options,
+            concept,
+        )
         return CLOSES
 
     return guarded(work, [file])
@@ -140,6 +145,7 @@ def spread(
             lambda width: spread_page(found, width, options, flown),
             lambda: _spread_record(found) | {"flights": None if flown is None else _flights_record(flown)},
             options,
+            concept,
         )
         return CLOSES if all(one.closes for one in found.outcomes) else DOES_NOT_CLOSE
 

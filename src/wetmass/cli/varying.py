@@ -45,7 +45,9 @@ def vary(
             write(rows_of(grid), options.table)
         from wetmass.cli.layout.varied import varied
 
-        show(lambda width: varied(grid, measure, width, options), lambda: _grid_record(grid), options)
+        show(
+            lambda width: varied(grid, measure, width, options), lambda: _grid_record(grid), options, concept
+        )
         return CLOSES if all(one.closes for one in grid.outcomes) else DOES_NOT_CLOSE
 
     return guarded(work, [file])
@@ -108,7 +110,12 @@ def compare(files: list[str], options: Options, *, what: str = "payload") -> int
             write([row({"variant": one.name}, outcome) for one, outcome in pairs], options.table)
         from wetmass.cli.layout.varied import compared as page
 
-        show(lambda width: page(beside, width, options), lambda: _beside_record(beside), options)
+        show(
+            lambda width: page(beside, width, options),
+            lambda: _beside_record(beside),
+            options,
+            *(one.concept for one in variants),
+        )
         return CLOSES if all(one.closes for one in beside.outcomes) else DOES_NOT_CLOSE
 
     return guarded(work, files)
