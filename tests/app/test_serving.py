@@ -40,7 +40,7 @@ def test_a_wider_bind_warns_and_still_prints_a_token(host, warned, capsys, monke
             sockets[0].close()
 
     monkeypatch.setattr("uvicorn.Server", Server)
-    assert serving.serve(str(tmp_path / "a.yaml"), host=host, port=0, opens=False) == 0
+    assert serving.serve(str(tmp_path / "a.yaml"), host=host, port=0, opens=False) == serving.INTERRUPTED
     told = capsys.readouterr()
     assert "/open?token=" in told.out
     assert ("every machine that can reach this one" in told.err) is warned
