@@ -8,8 +8,6 @@ from dataclasses import replace
 
 from wetmass.working.relations import suits
 from wetmass.working.rules.base import Rules
-from wetmass.working.slips.edits import Edit
-from wetmass.working.slips.finder import Found
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
     Leaf,
@@ -19,7 +17,6 @@ from wetmass.working.tree import (
     evaluate,
     exactly,
     leaves,
-    put,
     walk,
 )
 from wetmass.working.units import (
@@ -127,18 +124,9 @@ class Allowances(Rules):
                 and 1.0 < leaf.typed < 2.0
                 and (abs(leaf.typed - 1.0 - 10.0 * share) < 1e-9)
             ):
-                before = evaluate(self.best, self.meaning).value
-                after = evaluate(put(self.best, path, replace(leaf, typed=1.0 + share)), self.meaning).value
-                right = self.claim.si * after / before
-                edit = Edit(
-                    "S35",
-                    self.best,
-                    f"{leaf.text} is put in for {said.group(0)} more",
-                    f"with {1 + share:g}",
-                    also=("S08", "S37"),
-                )
-                self.conclude([Found(edit, self.claim.si, right, 0.6)], right)
-                return True
+                right = self.changed(self.best, path, replace(leaf, typed=1.0 + share))
+                cause = f"{leaf.text} is put in for {said.group(0)} more"
+                return self.tell("S35", cause, f"with {1 + share:g}", right, ("S08", "S37"), common=0.6)
         return False
 
     def _growth_twice(self, tree: Node) -> bool:
@@ -178,15 +166,8 @@ class Allowances(Rules):
                     and entry.leaf.typed == leaf.typed
                     and (entry.tags & ideas or (leaf.typed >= 10.0 and entry.given))
                 ):
-                    right = self.claim.si / 100.0
-                    edit = Edit(
-                        "S35",
-                        self.best,
-                        f"{entry.leaf.text} is taken as the number {leaf.typed:g}",
-                        "as a fraction",
-                    )
-                    self.conclude([Found(edit, self.claim.si, right, 0.6)], right)
-                    return True
+                    cause = f"{entry.leaf.text} is taken as the number {leaf.typed:g}"
+                    return self.tell("S35", cause, "as a fraction", self.claim.si / 100.0, common=0.6)
         return False
 
     def _residuals_left_out(self, tree: Node) -> bool:

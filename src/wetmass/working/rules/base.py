@@ -27,10 +27,19 @@ class Rules(LineState):
         before = evaluate(tree, self.meaning).value
         return self.claim.si * evaluate(put(tree, path, new), self.meaning).value / before
 
-    def tell(self, kind: str, cause: str, cure: str, right: float, also: tuple[str, ...] = ()) -> bool:
-        """Set the slip; always True."""
+    def tell(
+        self,
+        kind: str,
+        cause: str,
+        cure: str,
+        right: float,
+        also: tuple[str, ...] = (),
+        common: float | None = None,
+    ) -> bool:
+        """Set the slip; always True.  `common` is how common it is, that of its kind where nothing is said."""
         edit = Edit(kind, self.best or exactly(0.0), cause, cure, also=also)
-        self.conclude([Found(edit, self.claim.si, right, KINDS[kind].common)], right)
+        weight = KINDS[kind].common if common is None else common
+        self.conclude([Found(edit, self.claim.si, right, weight)], right)
         return True
 
     @staticmethod

@@ -10,17 +10,13 @@ from wetmass.working.names import tags
 from wetmass.working.relations import suits
 from wetmass.working.rules.base import Rules
 from wetmass.working.scope import Entry
-from wetmass.working.slips.edits import Edit
-from wetmass.working.slips.finder import Found
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
     Leaf,
     Node,
     Op,
-    evaluate,
     exactly,
     leaves,
-    put,
     walk,
 )
 from wetmass.working.units import (
@@ -93,14 +89,9 @@ class Counts(Rules):
                 for other in leaves(named)
             ):
                 continue
-            before = evaluate(named, self.meaning).value
-            after = evaluate(put(named, path, Op("*", (leaf, exactly(count)))), self.meaning).value
-            right = self.claim.si * after / before
+            right = self.changed(named, path, Op("*", (leaf, exactly(count))))
             what = f"only one of the {count:g} is counted"
-            self.conclude(
-                [Found(Edit("S30", self.best, what, "with all of them"), self.claim.si, right, 0.7)], right
-            )
-            return True
+            return self.tell("S30", what, "with all of them", right, common=0.7)
         return False
 
     def _all_engines_though_one_is_out(self, tree: Node) -> bool:

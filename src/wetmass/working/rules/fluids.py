@@ -8,8 +8,6 @@ from dataclasses import replace
 from wetmass.working.linking import linked
 from wetmass.working.relations import ideas_of, suits
 from wetmass.working.rules.base import Rules
-from wetmass.working.slips.edits import Edit
-from wetmass.working.slips.finder import Found
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
     Leaf,
@@ -88,9 +86,8 @@ class Fluids(Rules):
         right = self.claim.si / straight / sum(share / density for share, density in shares)
         if abs(right / self.claim.si - 1.0) < 0.01:
             return False
-        edit = Edit("S28", self.best, "the densities are averaged by mass", "with the volumes added")
-        self.conclude([Found(edit, self.claim.si, right, 0.6)], right)
-        return True
+        cause = "the densities are averaged by mass"
+        return self.tell("S28", cause, "with the volumes added", right, common=0.6)
 
     def _ullage_turned(self, tree: Node) -> bool:
         """Room for gas makes the tank larger and the liquid less."""
@@ -216,12 +213,8 @@ class Fluids(Rules):
             named = linked(self.best, self.scope)
             cold = evaluate(put(named, path, replace(leaf, shift=0.0)), self.meaning).value
             right = self.claim.si * evaluate(named, self.meaning).value / cold
-            kelvin = f"{leaf.si:g} K"
-            edit = Edit(
-                "S15", self.best, f"{leaf.text} °C is taken as kelvin", f"with {kelvin}", also=("S06",)
-            )
-            self.conclude([Found(edit, self.claim.si, right, 0.5)], right)
-            return True
+            cause = f"{leaf.text} °C is taken as kelvin"
+            return self.tell("S15", cause, f"with {leaf.si:g} K", right, ("S06",), common=0.5)
         return False
 
 

@@ -7,15 +7,11 @@ from dataclasses import replace
 
 from wetmass.working.relations import ideas_of, suits
 from wetmass.working.rules.base import Rules
-from wetmass.working.slips.edits import Edit
-from wetmass.working.slips.finder import Found
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
     Leaf,
     Node,
-    evaluate,
     leaves,
-    put,
     walk,
 )
 from wetmass.working.units import (
@@ -48,15 +44,10 @@ class Grounds(Rules):
                 and (leaf.page < 0 or "sl" in self.scope.entries[leaf.page].tags)
                 and (abs(leaf.typed - 1.225) < 0.026)
             ):
-                before, after = evaluate(self.best, self.meaning), None
                 new = replace(leaf, typed=local[0].stated / (leaf.factor or 1.0))
-                after = evaluate(put(self.best, path, new), self.meaning)
-                right = self.claim.si * after.value / before.value
-                edit = Edit(
-                    "S53", self.best, "the density at sea level is used", f"with {local[0].leaf.text}"
-                )
-                self.conclude([Found(edit, self.claim.si, right, 0.55)], right)
-                return True
+                right = self.changed(self.best, path, new)
+                cause, cure = "the density at sea level is used", f"with {local[0].leaf.text}"
+                return self.tell("S53", cause, cure, right, common=0.55)
         return False
 
     def _ground_air_aloft(self, tree: Node) -> bool:

@@ -6,8 +6,6 @@ import re
 
 from wetmass.working.relations import suits
 from wetmass.working.rules.base import Rules
-from wetmass.working.slips.edits import Edit
-from wetmass.working.slips.finder import Found
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
     Leaf,
@@ -94,9 +92,8 @@ class Impulses(Rules):
             return False
         total = len(flat)
         mean = self.claim.si / total
-        edit = Edit("S25", self.best, "specific impulses are added", "at most their mean, weighted by flow,")
-        self.conclude([Found(edit, self.claim.si, mean, 0.6)], mean)
-        return True
+        cure = "at most their mean, weighted by flow,"
+        return self.tell("S25", "specific impulses are added", cure, mean, common=0.6)
 
     def _straight_mean(self, tree: Node) -> bool:
         """Two specific impulses halved, on a page whose boosters burn beside a core."""

@@ -7,8 +7,6 @@ from dataclasses import replace
 from wetmass.working.linking import linked
 from wetmass.working.relations import ideas_of, suits
 from wetmass.working.rules.base import Rules
-from wetmass.working.slips.edits import Edit
-from wetmass.working.slips.finder import Found
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
     Leaf,
@@ -51,9 +49,7 @@ class Logarithms(Rules):
                 if not stated.value:
                     return False
                 right = self.claim.si * natural.value / stated.value
-                edit = Edit("S03", self.best, "log₁₀ is used for ln", "with ln")
-                self.conclude([Found(edit, self.claim.si, right, 0.9)], right)
-                return True
+                return self.tell("S03", "log₁₀ is used for ln", "with ln", right, common=0.9)
         return False
 
     def _logarithm_below_one(self, tree: Node) -> bool:

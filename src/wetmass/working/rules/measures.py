@@ -8,15 +8,12 @@ from dataclasses import replace
 
 from wetmass.working.relations import suits
 from wetmass.working.rules.base import STANDARD, Rules
-from wetmass.working.slips.edits import Edit
-from wetmass.working.slips.finder import Found
 from wetmass.working.tree import (
     Leaf,
     Node,
     Op,
     evaluate,
     leaves,
-    put,
     walk,
 )
 from wetmass.working.units import (
@@ -56,23 +53,13 @@ class Measures(Rules):
             factor = same[0].leaf.factor / (leaf.factor if not leaf.bare else self.claim.factor)
             if abs(math.log10(factor) - round(math.log10(factor))) < 1e-6:
                 continue
-            before = evaluate(self.best, self.meaning).value
-            after = evaluate(
-                put(self.best, path, replace(leaf, typed=leaf.typed * factor)), self.meaning
-            ).value
-            right = self.claim.si * after / before
+            right = self.changed(self.best, path, replace(leaf, typed=leaf.typed * factor))
             kind = {LENGTH: "S13", MASS: "S11", FORCE: "S09", PRESSURE: "S15"}.get(
                 self.claim.dimension, "S07"
             )
-            edit = Edit(
-                kind,
-                self.best,
-                f"{same[0].leaf.text} is put in as {leaf.typed:g} {self.claim.unit}",
-                "in one unit",
-                also=("S12", "S13") if kind == "S11" else (),
-            )
-            self.conclude([Found(edit, self.claim.si, right, 0.6)], right)
-            return True
+            cause = f"{same[0].leaf.text} is put in as {leaf.typed:g} {self.claim.unit}"
+            also = ("S12", "S13") if kind == "S11" else ()
+            return self.tell(kind, cause, "in one unit", right, also, common=0.6)
         return False
 
     def _other_conversion(self, tree: Node) -> bool:
@@ -210,18 +197,9 @@ class Measures(Rules):
                     and (0.3 < leaf.typed / stated.typed < 3.0)
                     and sum(a != b for a, b in zip(mine, theirs, strict=True)) == 2
                 ):
-                    right = self.claim.si * (
-                        evaluate(put(self.best, path, replace(leaf, typed=stated.typed)), self.meaning).value
-                        / evaluate(self.best, self.meaning).value
-                    )
-                    edit = Edit(
-                        "S55",
-                        self.best,
-                        f"{leaf.text} is put in for {entry.name} ({stated.text}), two digits exchanged",
-                        f"with {stated.text}",
-                    )
-                    self.conclude([Found(edit, self.claim.si, right, 0.3)], right)
-                    return True
+                    right = self.changed(self.best, path, replace(leaf, typed=stated.typed))
+                    cause = f"{leaf.text} is put in for {entry.name} ({stated.text}), two digits exchanged"
+                    return self.tell("S55", cause, f"with {stated.text}", right, common=0.3)
         return False
 
 

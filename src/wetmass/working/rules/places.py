@@ -8,15 +8,10 @@ from wetmass.working.linking import linked
 from wetmass.working.names import tags
 from wetmass.working.relations import suits
 from wetmass.working.rules.base import Rules
-from wetmass.working.slips.edits import Edit
-from wetmass.working.slips.finder import Found
-from wetmass.working.slips.kinds import KINDS
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
     Leaf,
-    evaluate,
     leaves,
-    put,
     walk,
 )
 from wetmass.working.units import PRESSURE
@@ -49,14 +44,8 @@ class Places(Rules):
             ]
             if len(proper) == 1 and wrong and abs(proper[0].stated / self.claim.si - 1.0) > 0.01:
                 where = {"sl": "at sea level", "vac": "in vacuum"}
-                edit = Edit(
-                    "S23",
-                    self.best,
-                    f"the figure {where[other]} stands for the one {where[wanted]}",
-                    f"with {proper[0].name}",
-                )
-                self.conclude([Found(edit, self.claim.si, proper[0].stated, 0.7)], proper[0].stated)
-                return True
+                cause = f"the figure {where[other]} stands for the one {where[wanted]}"
+                return self.tell("S23", cause, f"with {proper[0].name}", proper[0].stated, common=0.7)
         return False
 
     def _other_place(self) -> bool:
@@ -101,12 +90,7 @@ class Places(Rules):
                     cause = "gravity of Earth is used"
             if new is None or abs(new.si / leaf.si - 1.0) < 1e-3:
                 continue
-            right = self.claim.si * (
-                evaluate(put(named, path, new), self.meaning).value / evaluate(named, self.meaning).value
-            )
-            edit = Edit(kind, self.best, cause, f"with {new.text}")
-            self.conclude([Found(edit, self.claim.si, right, KINDS[kind].common)], right)
-            return True
+            return self.tell(kind, cause, f"with {new.text}", self.changed(named, path, new))
         return False
 
     def _other_stage(self) -> bool:
@@ -138,16 +122,7 @@ class Places(Rules):
             )
             if own is None or abs(own.stated / entry.stated - 1.0) < 0.004:
                 continue
-            before = evaluate(named, self.meaning).value
-            after = evaluate(put(named, path, self.scope.leaf(own)), self.meaning).value
-            right = self.claim.si * after / before
-            edit = Edit(
-                "S23",
-                self.best,
-                f"{entry.leaf.text}, the figure of stage {entry.stage}, is put in",
-                f"with {own.leaf.text} of this stage",
-                also=("S55",),
-            )
-            self.conclude([Found(edit, self.claim.si, right, 0.5)], right)
-            return True
+            right = self.changed(named, path, self.scope.leaf(own))
+            cause = f"{entry.leaf.text}, the figure of stage {entry.stage}, is put in"
+            return self.tell("S23", cause, f"with {own.leaf.text} of this stage", right, ("S55",), common=0.5)
         return False

@@ -94,11 +94,8 @@ class Speeds(Rules):
             return False
         turned = summed([(-s if t is gains[0][1] else s, t) for s, t in flat])
         right = evaluate(turned, self.meaning).value
-        edit = Edit(
-            "S45", self.best, "the gain from rotation is added to what is needed", "taken off what is needed"
-        )
-        self.conclude([Found(edit, self.claim.si, right, 0.65)], right)
-        return True
+        cause = "the gain from rotation is added to what is needed"
+        return self.tell("S45", cause, "taken off what is needed", right, common=0.65)
 
     def _sign_in_a_budget(self, tree: Node) -> bool:
         """Losses are added to what is needed and taken off what is reached; the Earth's gift the reverse."""

@@ -8,8 +8,6 @@ from dataclasses import replace
 from wetmass.working.linking import linked
 from wetmass.working.relations import suits
 from wetmass.working.rules.base import STANDARD, Rules
-from wetmass.working.slips.edits import Edit
-from wetmass.working.slips.finder import Found
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
     Leaf,
@@ -18,7 +16,6 @@ from wetmass.working.tree import (
     Unfit,
     evaluate,
     leaves,
-    put,
     walk,
 )
 from wetmass.working.units import (
@@ -176,18 +173,9 @@ class Weights(Rules):
                 continue
             for net in nets:
                 if abs(entry.stated - net.stated - 9.81) < 0.06:
-                    before = evaluate(named, self.meaning).value
-                    after = evaluate(put(named, path, self.scope.leaf(net)), self.meaning).value
-                    right = self.claim.si * after / before
-                    edit = Edit(
-                        "S24",
-                        self.best,
-                        "the weight is left out of the acceleration",
-                        f"with {net.name}",
-                        also=("S51",),
-                    )
-                    self.conclude([Found(edit, self.claim.si, right, 0.5)], right)
-                    return True
+                    right = self.changed(named, path, self.scope.leaf(net))
+                    cause = "the weight is left out of the acceleration"
+                    return self.tell("S24", cause, f"with {net.name}", right, ("S51",), common=0.5)
         return False
 
     def _gross_although_net(self, tree: Node) -> bool:
