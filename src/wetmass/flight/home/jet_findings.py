@@ -7,6 +7,7 @@ import math
 import numpy as np
 
 from wetmass.flight.home import layout as at
+from wetmass.flight.home.failing import too_little
 from wetmass.flight.home.jet_plan import (
     TAKES_OVER,
     Cruise,
@@ -94,18 +95,7 @@ def findings_of(released: Released, way: Way, plan: Plan, needed: float | None, 
             )
         )
     if needed is not None and needed > released.propellant + 0.5:
-        findings.append(
-            Finding(
-                "too little propellant to come home",
-                Weight.FAILS,
-                released.name,
-                f"{released.propellant:,.0f} kg",
-                f"at least {needed:,.0f} kg",
-                f"Keep {needed:,.0f} kg, {needed - released.propellant:,.0f} kg more "
-                "(the flight shown has it)",
-                "flown by this program",
-            )
-        )
+        findings.append(too_little(released, needed))
     return findings
 
 

@@ -8,6 +8,7 @@ import math
 import numpy as np
 
 from wetmass.flight.home import places
+from wetmass.flight.home.failing import failing, too_little
 from wetmass.flight.home.legs import Engines
 from wetmass.flight.home.nearer import farthest, place_words
 from wetmass.flight.home.search import MET, Search, Tried
@@ -69,17 +70,8 @@ def findings_of(
             )
         )
     if needed is not None and needed > released.propellant * (1.0 + 1e-9) + 0.5:
-        found.append(
-            failing(
-                released,
-                "too little propellant to come home",
-                f"{released.propellant:,.0f} kg",
-                f"at least {needed:,.0f} kg"
-                + (f" ({100 * way.margin:.0f} % margin in it)" if way.margin else ""),
-                f"Keep {needed:,.0f} kg, {needed - released.propellant:,.0f} kg more "
-                "(the flight shown has it)",
-            )
-        )
+        margin = f" ({100 * way.margin:.0f} % margin in it)" if way.margin else ""
+        found.append(too_little(released, needed, aside=margin))
     burns = 1 + (x[search.turning + 1] > LEAST_BRAKE) + (search.turning > 0) + bool(search.prefix)
     if released.ignitions_used + burns > which.ignitions:
         wanted = released.ignitions_used + burns
@@ -190,7 +182,3 @@ def _breaches(way: Way, search: Search, tried: Tried) -> tuple[str, str, str]:
                 f"A limit of {got / size:.4g} {unit} would do",
             )
     return "no flight found that meets everything", "all limits", "Relax a limit"
-
-
-def failing(released: Released, rule: str, got: str, accepted: str, remedy: str) -> Finding:
-    return Finding(rule, Weight.FAILS, released.name, got, accepted, remedy, "flown by this program")

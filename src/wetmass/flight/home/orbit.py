@@ -9,6 +9,7 @@ import numpy as np
 
 from wetmass.flight.home import layout as at
 from wetmass.flight.home import places
+from wetmass.flight.home.failing import too_little
 from wetmass.flight.home.fall import drag_words, parachute_legs
 from wetmass.flight.home.legs import Body, Engines, Flown, Flyer, body, engines, leg, lit
 from wetmass.flight.home.report import DEBRIS, Legs, homecoming
@@ -63,17 +64,7 @@ def out_of_orbit(released: Released, way: Way, site: Site) -> Homecoming:
         return dataclasses.replace(made_home, findings=(*findings, *made_home.findings))
     legs = _fall_legs(made, way, prefix)
     if burnt > released.propellant + 0.5:
-        findings.append(
-            Finding(
-                "too little propellant to come home",
-                Weight.FAILS,
-                released.name,
-                f"{released.propellant:,.0f} kg",
-                f"at least {burnt:,.0f} kg",
-                f"Keep {burnt:,.0f} kg",
-                "flown by this program",
-            )
-        )
+        findings.append(too_little(released, burnt, flown=False))
     result = homecoming(
         flyer,
         legs,

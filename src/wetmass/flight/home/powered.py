@@ -12,8 +12,9 @@ import numpy as np
 
 from wetmass.flight.home import layout as at
 from wetmass.flight.home.engine_counts import choose, least_thrust, other_counts, throttle_steps, throttled
+from wetmass.flight.home.failing import failing
 from wetmass.flight.home.fall import drag_words, fall
-from wetmass.flight.home.landing_findings import failing, findings_of, in_reach, too_weak
+from wetmass.flight.home.landing_findings import findings_of, in_reach, too_weak
 from wetmass.flight.home.legs import Engines, body, engines
 from wetmass.flight.home.report import Legs, homecoming
 from wetmass.flight.home.search import Choice, Search
