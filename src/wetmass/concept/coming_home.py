@@ -22,8 +22,9 @@ from wetmass.concept.fields import (
     shown,
     wrong,
 )
+from wetmass.concept.points import rising_pairs
 from wetmass.concept.quantity import Quantity
-from wetmass.record.refusal import Complaint, Refusal
+from wetmass.record.refusal import Complaint
 
 DOWNRANGE, BACK = "downrange", "back to site"
 EXPENDED = ("expended", "ballistic")
@@ -60,20 +61,11 @@ _STEP_TIME = Reads(d.TIME, above="0 s", at_most="120 s", spread=False, example="
 def _reefing(value: Any) -> tuple[tuple[float, float], ...]:
     if not isinstance(value, (list, tuple)):
         raise wrong(value, "steps [share of the drag area, how long]", "write it as in [[10 %, 8 s]]")
-    steps: list[tuple[float, float]] = []
-    for number, step in enumerate(value, 1):
-        if not isinstance(step, (list, tuple)) or len(step) != 2:
-            raise wrong(step, "a step [share, time]", "write it as in [10 %, 8 s]", str(number))
-        try:
-            share, time = _STEP_SHARE(step[0], None), _STEP_TIME(step[1], None)
-        except Refusal as refusal:
-            first = refusal.complaints[0]
-            raise Refusal(Complaint(str(number), first.got, first.accepted, first.remedy)) from None
-        if steps and not share.value > steps[-1][0]:
-            accepted = f"a share above the one before, {100 * steps[-1][0]:g} %"
-            raise wrong(share, accepted, "open them step by step", str(number))
-        steps.append((share.value, time.value))
-    return tuple(steps)
+    steps = rising_pairs(
+        value, (_STEP_SHARE, _STEP_TIME), pair="a step [share, time]", example="[10 %, 8 s]",
+        above=lambda before: f"a share above the one before, {100 * before:g} %", remedy="open them step by step",
+    )  # fmt: skip
+    return tuple((share.value, time.value) for share, time in steps)
 
 
 class NamedPlace(Judged):

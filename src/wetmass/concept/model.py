@@ -36,6 +36,7 @@ from wetmass.concept.fields import (
 from wetmass.concept.measures import Claim, Objective, Requirement, read_claim, read_requirement
 from wetmass.concept.mission import Mission
 from wetmass.concept.pairs import PairName, PropellantName, pair_of, parts_of
+from wetmass.concept.points import rising_pairs
 from wetmass.concept.quantity import Quantity, Span, parse_quantity
 from wetmass.concept.tank_shapes import SIZES, shape_of
 from wetmass.physics.chamber import USUAL_EFFICIENCY, ideal_engine
@@ -364,20 +365,12 @@ def _trace(value: Any) -> tuple[tuple[float, float], ...]:
         accepted = "at least 3 points [time, share of the mean thrust], time rising from 0 s"
         raise wrong(value, accepted, "write [[0 s, 0], [1 s, 1.1], [90 s, 0.9], [94 s, 0]]")
     points: list[tuple[float, float]] = []
-    for number, point in enumerate(value, 1):
-        if not isinstance(point, (list, tuple)) or len(point) != 2:
-            raise wrong(point, "a point [time, share]", "write it as in [20 s, 1.1]", str(number))
-        try:
-            time, share = _TRACE_TIME(point[0], None), _SHARE_OF_MEAN(point[1], None)
-        except Refusal as refusal:
-            first = refusal.complaints[0]
-            raise Refusal(Complaint(str(number), first.got, first.accepted, first.remedy)) from None
-        if number == 1 and time.value != 0.0:
+    for time, share in rising_pairs(
+        value, (_TRACE_TIME, _SHARE_OF_MEAN), pair="a point [time, share]", example="[20 s, 1.1]",
+        above=lambda before: f"a time after the one before, {before:g} s", remedy="sort the points",
+    ):  # fmt: skip
+        if not points and time.value != 0.0:
             raise wrong(time, "0 s, the ignition, for the first point", 'begin with "[0 s, 0]"', "1")
-        if points and not time.value > points[-1][0]:
-            raise wrong(
-                time, f"a time after the one before, {points[-1][0]:g} s", "sort the points", str(number)
-            )
         points.append((time.value, share.value))
     if not sum(share for _, share in points) > 0.0:
         raise wrong(value, "thrust somewhere", "give shares above 0")
@@ -846,21 +839,11 @@ def _curve(value: Any) -> Any:
         raise wrong(
             value, accepted, "write [[0, 0.3], [0.8, 0.35], [1.1, 0.6], [3, 0.3]] or one of the words"
         )
-    points: list[tuple[float, float]] = []
-    for number, point in enumerate(value, 1):
-        if not isinstance(point, (list, tuple)) or len(point) != 2:
-            raise wrong(point, "a point [Mach, coefficient]", "write it as in [0.8, 0.35]", str(number))
-        try:
-            mach, coefficient = _MACH(point[0], None), _COEFFICIENT(point[1], None)
-        except Refusal as refusal:
-            first = refusal.complaints[0]
-            raise Refusal(Complaint(str(number), first.got, first.accepted, first.remedy)) from None
-        if points and not mach.value > points[-1][0]:
-            raise wrong(
-                mach, f"a Mach number above the one before, {points[-1][0]:g}", "sort the points", str(number)
-            )
-        points.append((mach.value, coefficient.value))
-    return tuple(points)
+    points = rising_pairs(
+        value, (_MACH, _COEFFICIENT), pair="a point [Mach, coefficient]", example="[0.8, 0.35]",
+        above=lambda before: f"a Mach number above the one before, {before:g}", remedy="sort the points",
+    )  # fmt: skip
+    return tuple((mach.value, coefficient.value) for mach, coefficient in points)
 
 
 class Part(Block):
