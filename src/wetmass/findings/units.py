@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from wetmass.record.digits import fixed
 from wetmass.record.say import NO_BREAK, said
 
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept
     from wetmass.concept.quantity import Quantity
+    from wetmass.record.closed import Held
 
 
 def stated(concept: Concept, what: str) -> Quantity | None:
@@ -29,6 +31,16 @@ def stated(concept: Concept, what: str) -> Quantity | None:
     if found is None and what == "payload":
         found = concept.payload
     return found if isinstance(found, Quantity) else None
+
+
+def as_typed(concept: Concept, one: Held) -> tuple[str, str]:
+    """What was asked as the user typed it, and what came out in the same unit with one decimal more."""
+    typed = stated(concept, one.what)
+    if typed is None:
+        return said(one.asked, one.unit), said(one.got, one.unit)
+    _, _, decimals = typed.number.lower().partition("e")[0].partition(".")
+    unit = f"{NO_BREAK}{typed.unit.text}" if typed.unit.text else ""
+    return f"{typed.number}{unit}", f"{fixed(one.got / typed.unit.factor, len(decimals) + 1)}{unit}"
 
 
 def shown(concept: Concept, what: str, value: float, unit: str, figures: int = 4) -> str:

@@ -5,10 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wetmass.cli.layout.sheet import BENDS, LEFT, RIGHT, Row, Sheet
-from wetmass.findings.units import shown, stated
+from wetmass.findings.units import as_typed, shown
 from wetmass.record.closed import Closed, Held
-from wetmass.record.digits import fixed
-from wetmass.record.say import NO_BREAK, said
 
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept
@@ -51,7 +49,7 @@ def held(sheet: Sheet, concept: Concept, closed: Closed) -> None:
                 (
                     one.what,
                     one.relation,
-                    *_asked_and_got(concept, one),
+                    *as_typed(concept, one),
                     _outcome(one),
                 ),
                 "" if one.met else "red",
@@ -67,16 +65,6 @@ def _where(path: str) -> str:
     if len(parts) == 4 and parts[1] == "engines":  # stages/first/engines/1/count
         parts = [parts[0], f"engine {parts[3]}" if parts[2] == "1" else f"{parts[3]} of engines {parts[2]}"]
     return ", ".join((parts[0], " ".join(parts[1:]))) if len(parts) > 1 else parts[0]
-
-
-def _asked_and_got(concept: Concept, one: Held) -> tuple[str, str]:
-    """As typed, and what came out with one decimal more."""
-    typed = stated(concept, one.what)
-    if typed is None:
-        return said(one.asked, one.unit), said(one.got, one.unit)
-    _, _, decimals = typed.number.lower().partition("e")[0].partition(".")
-    unit = f"{NO_BREAK}{typed.unit.text}" if typed.unit.text else ""
-    return f"{typed.number}{unit}", f"{fixed(one.got / typed.unit.factor, len(decimals) + 1)}{unit}"
 
 
 def _outcome(one: Held) -> str:

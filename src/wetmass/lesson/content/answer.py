@@ -2,27 +2,21 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from wetmass.findings.units import stated
+from wetmass.findings.units import as_typed
 from wetmass.lesson.content.blocks import Block, Column, Judgement, Paragraph, Picture, Table
 from wetmass.lesson.content.inline import Link, Marked, Words
 from wetmass.lesson.content.matter import Matter, sentence
 from wetmass.lesson.words import said
 from wetmass.record.closed import Held, SpreadOfAnswer
-from wetmass.record.digits import fixed
 from wetmass.record.finding import Weight
 from wetmass.record.say import said as in_people_units
-
-if TYPE_CHECKING:
-    from wetmass.concept.model import Concept
 
 
 def answer(matter: Matter) -> list[Block]:
     """Requirements and limits, and what came out."""
     rows = []
     for one in matter.closed.held:
-        asked, got = _asked_and_got(matter.concept, one)
+        asked, got = as_typed(matter.concept, one)
         verdict = "broken" if not one.met else "binds" if one.active else "kept"
         rows.append(
             (
@@ -43,16 +37,6 @@ def _linked(matter: Matter, one: Held, got: str) -> Words:
     made = matter.order.made(one.got, "" if one.unit == "1" else one.unit)
     anchor = made.anchor if made else "events" if matter.closed.flight is not None else ""
     return (Link(anchor, got),) if anchor else (got,)
-
-
-def _asked_and_got(concept: Concept, one: Held) -> tuple[str, str]:
-    """In the unit the user chose, what came out with one figure more."""
-    typed = stated(concept, one.what)
-    if typed is None:
-        return in_people_units(one.asked, one.unit), in_people_units(one.got, one.unit)
-    _, _, decimals = typed.number.lower().partition("e")[0].partition(".")
-    unit = f"\u00a0{typed.unit.text}" if typed.unit.text else ""
-    return f"{typed.number}{unit}", f"{fixed(one.got / typed.unit.factor, len(decimals) + 1)}{unit}"
 
 
 def sure(matter: Matter) -> list[Block]:
