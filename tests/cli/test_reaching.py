@@ -5,7 +5,7 @@ import json
 import pytest
 from typer.testing import CliRunner
 
-from wetmass.cli.commands import APP
+from wetmass.cli.study_commands import APP
 
 DUNLIN = "examples/dunlin.yaml"
 
