@@ -7,6 +7,8 @@ import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from wetmass.closing.again import Known
 from wetmass.closing.by_hand import by_hand
 from wetmass.closing.flown import as_flown
@@ -229,6 +231,17 @@ def best_way(
     return best_one
 
 
+def _best_from(
+    ascent: Ascent, start: np.ndarray | None, told: Callable[[str], None] = lambda _: None
+) -> Optimum:
+    """The best of an ascent from `start` (unscaled) where that leads to one, else from nothing."""
+    if start is not None:
+        near = best(ascent, start)
+        if near.met:
+            return near
+    return best(ascent, told=told)
+
+
 def _solve(
     problem: Problem, steering: Steering, coasting: bool, told: Callable[[str], None],
     known: Known | None = None,
@@ -237,11 +250,8 @@ def _solve(
     counts = [f for f in problem.freedoms if f.what == "engine count"]
     if not counts:
         ascent = problem.ascent(steering, coasting)
-        if known is not None:
-            near = best(ascent, known.start(ascent))
-            if near.met:
-                return problem, ascent, near
-        return problem, ascent, best(ascent, told=told)
+        start = known.start(ascent) if known is not None else None
+        return problem, ascent, _best_from(ascent, start, told)
 
     def answer(numbers: tuple[int, ...], beside: _Answer | None) -> _Answer:
         whole = problem.with_engines({f.path: n for f, n in zip(counts, numbers, strict=True)})
@@ -249,11 +259,7 @@ def _solve(
         start = known.start(ascent) if known is not None and beside is None else None
         if beside is not None:
             start = carried_over(beside[1], beside[2].x, ascent)
-        if start is not None:
-            near = best(ascent, start)
-            if near.met:
-                return whole, ascent, near
-        return whole, ascent, best(ascent)
+        return whole, ascent, _best_from(ascent, start)
 
     least = [math.ceil(f.find.low or 1.0) for f in counts]
     most = [math.floor(f.find.high or MOST_ENGINES) for f in counts]
