@@ -1,7 +1,7 @@
 """What is told of journeys that the ascent does not end, and of a restart that was not asked for."""
 
 import builders
-from wetmass.concept.mission import Mission
+from wetmass.concept.model import Mission
 from wetmass.findings import find
 
 CONCEPT = builders.dunlin()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from wetmass.closing.adding import total
 from wetmass.concept.arrival import burns, mass_that_arrives
-from wetmass.concept.mission import Mission
+from wetmass.concept.model import Mission
 from wetmass.concept.targets import GEOSTATIONARY
 from wetmass.physics import orbits, rocket, transfers
 from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM

@@ -21,8 +21,7 @@ from wetmass.closing.steps import steps_of
 from wetmass.closing.whole import best_numbers
 from wetmass.concept.fields import Find
 from wetmass.concept.measures import MEASURES, Measure
-from wetmass.concept.model import Concept
-from wetmass.concept.whole import Open
+from wetmass.concept.model import Concept, Open
 from wetmass.flight.ascent import Ascent, Steering
 from wetmass.flight.optimum import Optimum, best, carried_over
 from wetmass.flight.report import recorded

@@ -15,8 +15,7 @@ from wetmass.closing.problem import MOST_PAYLOAD, USED, Problem
 from wetmass.closing.reasons import why_not
 from wetmass.concept.arrival import speed_kept
 from wetmass.concept.fields import Find
-from wetmass.concept.mission import Mission
-from wetmass.concept.whole import Open
+from wetmass.concept.model import Mission, Open
 from wetmass.flight.ascent import Ascent, Steering
 from wetmass.flight.optimum import Optimum, best
 from wetmass.flight.report import recorded

@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from wetmass.concept.arrival import ignitions_at_arrival
 from wetmass.concept.measures import Relation
-from wetmass.concept.mission import AT_THE_EQUATOR
 from wetmass.concept.model import Concept
+from wetmass.concept.model.orbit_angles import AT_THE_EQUATOR
 from wetmass.flight.coasting import must_wait
 from wetmass.record.mission import AirLaunch, Climb, Limits, Orbit, Site
 

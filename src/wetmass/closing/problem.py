@@ -8,8 +8,7 @@ from dataclasses import dataclass, replace
 from wetmass.closing.guess import Guess
 from wetmass.closing.measures import measured
 from wetmass.concept.measures import Measure, Objective, Relation, Requirement
-from wetmass.concept.model import Concept
-from wetmass.concept.whole import Open
+from wetmass.concept.model import Concept, Open
 from wetmass.flight.ascent import Ascent, Steering, Trial, Unknown
 from wetmass.record.mission import Climb, Limits, Orbit, Site
 from wetmass.record.vehicle import Vehicle

@@ -7,9 +7,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from wetmass.closing.mission import site_of
-from wetmass.concept.coming_home import DOWNRANGE, NamedPlace
-from wetmass.concept.coming_home import Home as StatedHome
 from wetmass.concept.model import Concept
+from wetmass.concept.model import Home as StatedHome
+from wetmass.concept.model.places import DOWNRANGE, NamedPlace
 from wetmass.flight.home.stated import circle, jets_of, usual_canopies, usual_wings, way
 from wetmass.record.homecoming import By, Canopies, Posture, Way
 from wetmass.record.mission import Site

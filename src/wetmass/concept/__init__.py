@@ -12,12 +12,10 @@ from typing import Any
 _FROM = {
     "reading": ("concept_of", "load", "loads", "save"),
     "document": ("Document",),
-    "mission": ("Arrival", "Mission"),
     "model": (
-        "Concept", "Drag", "Dropped", "EngineGroup", "Fairing", "Home", "Limits", "Propellant",
-        "Site", "SpecificImpulse", "Stage", "Tank", "Thrust",
+        "Arrival", "Concept", "Drag", "Dropped", "EngineGroup", "Fairing", "Home", "Limits", "Mission", "Open",
+        "Propellant", "Site", "SpecificImpulse", "Stage", "Tank", "Thrust",
     ),
-    "whole": ("Open",),
     "measures": ("MEASURES", "Claim", "Measure", "Objective", "Relation", "Requirement"),
     "fields": ("Find",),
     "pairs": ("SINGLES", "pair_of", "parts_of"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from wetmass.concept.mission import Mission
+from wetmass.concept.model import Mission
 from wetmass.concept.targets import GEOSTATIONARY, MOON_ORBIT, MOON_SURFACE
 from wetmass.physics.earth import EARTH_RADIUS_WGS84
 from wetmass.physics.rocket import STANDARD_GRAVITY

@@ -12,8 +12,7 @@ import numpy as np
 from wetmass.closing import Answer, answered
 from wetmass.closing.elsewhere import Needed, Sent, expected, propellant_for, sent
 from wetmass.concept.arrival import mass_that_arrives, speed_left
-from wetmass.concept.mission import Mission
-from wetmass.concept.model import Concept
+from wetmass.concept.model import Concept, Mission
 from wetmass.concept.targets import (
     ESCAPE,
     FLY_BY,

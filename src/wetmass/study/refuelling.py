@@ -16,8 +16,7 @@ import numpy as np
 from wetmass.closing import Answer
 from wetmass.closing.elsewhere import sent
 from wetmass.concept.arrival import speed_left
-from wetmass.concept.mission import Mission
-from wetmass.concept.model import Concept
+from wetmass.concept.model import Concept, Mission
 from wetmass.concept.targets import LOW
 from wetmass.physics.earth import EARTH_RADIUS_WGS84
 from wetmass.physics.orbits import circular_speed, injection_speed, orbit_speed

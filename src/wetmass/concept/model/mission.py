@@ -10,18 +10,16 @@ from pydantic import Field, PrivateAttr, model_validator
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block, complain
-from wetmass.concept.fields import Choice, ReadBy, Reads, shown, wrong
+from wetmass.concept.fields import Choice, ReadBy, Reads, wrong
 from wetmass.concept.measures import Relation
+from wetmass.concept.model.mission_rules import complaints
+from wetmass.concept.model.orbit_angles import AT_THE_EQUATOR, SUN_SYNCHRONOUS, ReadsAngleOr
 from wetmass.concept.quantity import Quantity, parse_quantity
-from wetmass.concept.targets import ARRIVALS, BODIES, NAMED, TOWARDS, named_keys
+from wetmass.concept.targets import NAMED, TOWARDS, named_keys
 from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM
 from wetmass.physics.orbits import sun_synchronous_inclination
 from wetmass.record.refusal import Complaint
 from wetmass.record.say import said
-
-SUN_SYNCHRONOUS, AT_THE_EQUATOR = "sun-synchronous", "at the equator"
-
-_BESIDE_PARKING = 30e3  # m between parking circle and perigee that one burn still joins (ours)
 
 Altitude = Annotated[
     Quantity,
@@ -54,23 +52,6 @@ def _bound(value: Any) -> Bound:
         if text.startswith(f"{relation} "):
             return Bound(relation, _BOUND_SPEED(text[len(relation) :].strip(), None))
     return Bound(Relation.EXACTLY, _BOUND_SPEED(text, None))
-
-
-class ReadsAngleOr(Reads):
-    """An angle, or one word that stands for the angle that has a certain effect."""
-
-    def __init__(self, word: str, at_most: str, example: str) -> None:
-        super().__init__(d.ANGLE, at_least="0 deg", at_most=at_most, spread=False, example=example)
-        self.word = word
-
-    def takes(self, value: Any) -> bool:
-        return super().takes(value) or value == self.word
-
-    def words(self) -> str:
-        return f"{super().words()}; or {self.word}"
-
-    def read(self, text: str, info: Any) -> Any:
-        return self.word if text.strip() == self.word else super().read(text, info)
 
 
 class Arrival(Block):
@@ -217,7 +198,7 @@ class Mission(Block):
 
     @model_validator(mode="after")
     def _orbit(self) -> Mission:
-        complain(*(self._climb() if self.climbs else self._ellipse()))
+        complain(*complaints(self))
         if self.inclination == SUN_SYNCHRONOUS:
             self._put("inclination", self._with_the_sun())
             self._sun_synchronous = True
@@ -236,103 +217,3 @@ class Mission(Block):
             complain(Complaint("inclination", SUN_SYNCHRONOUS, accepted, "lower the orbit, or give an angle"))
             raise
         return parse_quantity(f"{math.degrees(angle):.4f} deg", (d.ANGLE,))
-
-    def _ellipse(self) -> list[Complaint]:
-        low, high = self.perigee, self.apogee
-        missing = [
-            Complaint(
-                key, "nothing", f"{words}, which every mission to an orbit needs", f'add "{key}: 520 km"'
-            )
-            for key, words, value in (
-                ("perigee", "lowest height of the orbit", low),
-                ("apogee", "greatest height of the orbit, or a C3", high or self.c3),
-            )
-            if value is None
-        ]
-        if low is not None and high is not None and low.value > high.value:
-            accepted = f"a perigee not above the apogee, {high}"
-            missing.append(Complaint("perigee", shown(low), accepted, "swap the two"))
-        if high is not None and self.c3 is not None:
-            accepted = "an apogee or a C3, not both: each says how far it goes"
-            missing.append(Complaint("C3", shown(self.c3), accepted, "keep one of them"))
-        if low is not None and self.c3 is not None and high is None and self.apogee_height < low.value:
-            accepted = f"an energy above that of a circle at the perigee, {low}"
-            missing.append(Complaint("C3", shown(self.c3), accepted, "raise it, or lower the perigee"))
-        return (
-            missing
-            + self._ways_out()
-            + [
-                Complaint(key, shown(value), "only beside a height to climb to",
-                          "delete it, or say the height")
-                for key, value in (
-                    ("at", self.at), ("speed", self.speed), ("path angle", self.path_angle),
-                    ("heading", self.heading),
-                )
-                if value is not None
-            ]
-        )  # fmt: skip
-
-    def _ways_out(self) -> list[Complaint]:
-        """What belongs to a way out, an ellipse or an arrival, and stands where there is none."""
-        found = []
-        circle = (
-            self.apogee is not None and self.perigee is not None and self.apogee.value == self.perigee.value
-        )
-        if self.declination is not None and self.c3 is None:
-            found.append(Complaint("declination", shown(self.declination), "only beside a C3",
-                                   "delete it, or say the C3 of the way out"))  # fmt: skip
-        if self.argument_of_perigee is not None and (circle or self.c3 is not None):
-            why = "a circle has no perigee" if circle else "a way out is turned by its declination"
-            found.append(Complaint("argument of perigee", shown(self.argument_of_perigee),
-                                   f"only for an ellipse: {why}", "delete it"))  # fmt: skip
-        if self.declination is not None and self.inclination is not None and not isinstance(
-            self.inclination, str
-        ):  # fmt: skip
-            steepest = min(self.inclination.value, math.pi - self.inclination.value)
-            if abs(self.declination.value) > steepest + 1e-9:
-                found.append(
-                    Complaint("declination", shown(self.declination),
-                              f"{said(-steepest, 'rad')} to {said(steepest, 'rad')}: a plane inclined "
-                              f"{self.inclination} holds no other direction",
-                              "give another inclination, or leave it out")
-                )  # fmt: skip
-        if self.inclination == SUN_SYNCHRONOUS and self.c3 is not None:
-            found.append(Complaint("inclination", SUN_SYNCHRONOUS, "only for an orbit with an apogee",
-                                   "give an angle, or leave it out"))  # fmt: skip
-        if self.parking is not None and self.insertion == "direct":
-            found.append(Complaint("parking", shown(self.parking), "only for an insertion with coast, or best",
-                                   'add "insertion: with coast", or delete this key'))  # fmt: skip
-        apart = (
-            0.0 if self.parking is None or self.perigee is None else self.parking.value - self.perigee.value
-        )
-        if self.apogee is not None and abs(apart) > _BESIDE_PARKING:
-            found.append(Complaint("parking", shown(self.parking),
-                                   f"the height of the perigee, {self.perigee}, within 30 km: one burn leaves "
-                                   "the circle there", "make the two agree, or leave the parking circle open"))  # fmt: skip
-        if self.arrival is not None and self.to not in ARRIVALS:
-            found.append(Complaint("arrival", "a block of keys",
-                                   f"only for a destination with one: {', '.join(ARRIVALS)}",
-                                   "delete it, or name the destination"))  # fmt: skip
-        if self.to in BODIES and self.apogee is not None:
-            found.append(Complaint("apogee", shown(self.apogee), f"no apogee on the way to {self.to}",
-                                   "delete it; a C3 says more energy than the least"))  # fmt: skip
-        return found
-
-    def _climb(self) -> list[Complaint]:
-        found = [
-            Complaint(key, shown(value), f"no {key} beside a height, {self.height}", "keep one of them")
-            for key, value in (
-                ("to", self.to), ("perigee", self.perigee), ("apogee", self.apogee), ("C3", self.c3),
-                ("inclination", self.inclination), ("argument of perigee", self.argument_of_perigee),
-                ("declination", self.declination), ("going", self.going), ("parking", self.parking),
-                ("arrival", self.arrival), ("stay in orbit", self.stay_in_orbit),
-            )
-            if value is not None
-        ]  # fmt: skip
-        if self.insertion != "direct":
-            accepted = "a climb without a coast; say at: apex to coast up to the height"
-            found.append(Complaint("insertion", shown(self.insertion), accepted, "delete this key"))
-        if self.heading is not None and self.path_angle is None:
-            remedy = 'add "path angle: 40 deg", or delete the heading'
-            found.append(Complaint("heading", shown(self.heading), "only with a path angle", remedy))
-        return found

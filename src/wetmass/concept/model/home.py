@@ -9,24 +9,12 @@ from pydantic import Field
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block, Judged
-from wetmass.concept.fields import (
-    AtMost,
-    Choice,
-    Find,
-    Line,
-    ReadBy,
-    Reads,
-    ReadsBearing,
-    Whole,
-    YesNo,
-    shown,
-    wrong,
-)
-from wetmass.concept.points import rising_pairs
+from wetmass.concept.fields import AtMost, Choice, Find, Line, Reads, Whole, YesNo, shown
+from wetmass.concept.model.parachutes import Parachutes
+from wetmass.concept.model.places import DOWNRANGE
 from wetmass.concept.quantity import Quantity
 from wetmass.record.refusal import Complaint
 
-DOWNRANGE, BACK = "downrange", "back to site"
 EXPENDED = ("expended", "ballistic")
 WAYS = ("expended", "parachutes", "powered landing", "jets", "glide", "ballistic")
 _POWERED, _CHUTES, _JETS, _GLIDE = "powered landing", "parachutes", "jets", "glide"
@@ -53,78 +41,6 @@ _Area = Annotated[Quantity, Reads(d.AREA, above="0 m²", at_most="20 000 m²", s
 _Ratio = Annotated[Quantity, Reads(d.NUMBER, at_least="0.1", at_most="60", spread=False, example="4")]
 _Lift = Annotated[Quantity, Reads(d.NUMBER, at_least="0.05", at_most="4", spread=False, example="0.5")]
 _Seconds = Annotated[Quantity, Reads(d.TIME, at_least="0 s", at_most="1 h", spread=False, example="10 s")]
-_Name = Annotated[str, Line(40, name=True, example="barge")]
-_STEP_SHARE = Reads(d.NUMBER, above="0 %", below="100 %", spread=False, example="10 %")
-_STEP_TIME = Reads(d.TIME, above="0 s", at_most="120 s", spread=False, example="8 s")
-
-
-def _reefing(value: Any) -> tuple[tuple[float, float], ...]:
-    if not isinstance(value, (list, tuple)):
-        raise wrong(value, "steps [share of the drag area, how long]", "write it as in [[10 %, 8 s]]")
-    steps = rising_pairs(
-        value, (_STEP_SHARE, _STEP_TIME), pair="a step [share, time]", example="[10 %, 8 s]",
-        above=lambda before: f"a share above the one before, {100 * before:g} %", remedy="open them step by step",
-    )  # fmt: skip
-    return tuple((share.value, time.value) for share, time in steps)
-
-
-class NamedPlace(Judged):
-    """A place a stage may come home to: where it lies, or how far from the site and which way."""
-
-    name: _Name = Field(description="what to call it; `where` of a way home uses the name")
-    latitude: Annotated[Quantity, ReadsBearing("90 deg", "N", "S", "8.1 deg N")] | None = Field(
-        default=None, description="geodetic latitude, north above zero"
-    )
-    longitude: Annotated[Quantity, ReadsBearing("180 deg", "E", "W", "41 deg W")] | None = Field(
-        default=None, description="longitude, east above zero"
-    )
-    from_site: Annotated[
-        Quantity, Reads(d.LENGTH, at_least="100 m", at_most="19 000 km", spread=False, example="650 km")
-    ] | None = Field(default=None, description="distance from the site, instead of latitude and longitude")  # fmt: skip
-    heading: Annotated[
-        Quantity, Reads(d.ANGLE, at_least="0 deg", at_most="360 deg", spread=False, example="188 deg")
-    ] | None = Field(default=None, description="which way from the site, clockwise from north")  # fmt: skip
-    height: (
-        Annotated[Quantity, Reads(d.LENGTH, at_least="-500 m", at_most="6 km", spread=False, example="5 m")]
-        | None
-    ) = Field(default=None, description="height above the ellipsoid; 0 where nothing is said")
-
-    @classmethod
-    def judge(cls, data: dict[str, Any]) -> tuple[list[Complaint], dict[str, Any]]:
-        lies = [key for key in ("latitude", "longitude") if key in data]
-        away = [key for key in ("from site", "heading") if key in data]
-        if lies and away:
-            accepted = "a latitude and longitude, or a distance and heading from the site, not both"
-            return [Complaint(key, shown(data[key]), accepted, "delete this key") for key in away], data
-        pair, got = (("from site", "heading"), away) if away else (("latitude", "longitude"), lies)
-        missing = [key for key in pair if key not in got]
-        examples = {
-            "latitude": "8.1 deg N",
-            "longitude": "41 deg W",
-            "from site": "650 km",
-            "heading": "188 deg",
-        }
-        return [
-            Complaint(key, "nothing", f"{key}, which a place needs", f'add "{key}: {examples[key]}"')
-            for key in missing
-        ], data
-
-
-class Parachutes(Block):
-    """One set of parachutes, all alike, opened together."""
-
-    name: _Name = Field(description="what they are, such as drogue or mains")
-    drag_area: _Area = Field(description="area times drag coefficient of all of them together, fully open")
-    opens_at: Annotated[
-        Quantity, Reads(d.LENGTH, at_least="50 m", at_most="60 km", spread=False, example="2 km")
-    ] = Field(description="opened at or below this height")
-    count: Annotated[int, Whole(1, 30)] = Field(default=1, description="how many")
-    reefed: Annotated[tuple[tuple[float, float], ...], ReadBy(lambda value, info: _reefing(value))] = Field(
-        default=(), description="steps before they are full: a list of [share of the drag area, how long]"
-    )
-    filling: Annotated[
-        Quantity, Reads(d.TIME, above="0 s", at_most="30 s", spread=False, example="2 s")
-    ] | None = Field(default=None, description="time to fill at each step; 2 s (from memory)")  # fmt: skip
 
 
 class HomeLimits(Block):
@@ -298,28 +214,4 @@ def without_engines(home: Home, engines: Iterable[Any]) -> list[Complaint]:
             got = shown(home.by) if key == "by" else '"yes"'
             accepted = "it only on a stage with engines that can be lit again: solids and jets cannot do it"
             found.append(Complaint(f"home / {key}", got, accepted, "sink under parachutes, or let it fall"))
-    return found
-
-
-def unknown_places(stages: Iterable[Any], places: Iterable[NamedPlace]) -> list[Complaint]:
-    """Ways home that lead to a place nobody named, and names given twice."""
-    found, known = [], []
-    for number, place in enumerate(places, 1):
-        if place.name in (DOWNRANGE, BACK):
-            accepted = f"a name that is not taken: {DOWNRANGE} and {BACK} mean something already"
-            found.append(Complaint(f"places / {number} / name", shown(place.name), accepted, "rename it"))
-        if place.name in known:
-            found.append(
-                Complaint(f"places / {number} / name", shown(place.name), "names that differ", "rename one")
-            )
-        known.append(place.name)
-    names = (DOWNRANGE, BACK, *known)
-    for number, stage in enumerate(stages, 1):
-        if stage.home is not None and stage.home.where not in names:
-            remedy = "write one of these, or add the place to places"
-            found.append(
-                Complaint(
-                    f"stages / {number} / home / where", shown(stage.home.where), " | ".join(names), remedy
-                )
-            )
     return found
