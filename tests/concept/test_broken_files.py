@@ -59,7 +59,7 @@ BROKEN = {
         "stages / first / diameter",
         '"3.1"',
         "a length (m, km, ft)",
-        'a length unit, such as "3.7 m"',
+        'a length unit, such as "3.1 m"',
     ),
     "a wrong dimension": (
         f"dry mass: {DRY}",

@@ -7,13 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wetmass.concept import dimensions as d
-from wetmass.concept.quantity import (
-    SpreadKind,
-    exactly,
-    in_user_units,
-    parse_quantity,
-    parse_span,
-)
+from wetmass.concept.quantity import SpreadKind, exactly, in_user_units
+from wetmass.concept.statement import parse_quantity, parse_span
 from wetmass.concept.units import TABLE, Unit
 from wetmass.record.refusal import Refusal
 

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from wetmass import concept
-from wetmass.concept.fields import Find
+from wetmass.concept.find import Find
 from wetmass.concept.measures import Measure, Relation
 from wetmass.record.refusal import Refusal
 

@@ -7,8 +7,8 @@ import pytest
 from wetmass import concept
 from wetmass.concept.fields import Line
 from wetmass.concept.measures import MEASURES, Measure
-from wetmass.concept.quantity import parse_quantity
 from wetmass.concept.reference import SMALLEST, blocks, example_of, page, reader_of
+from wetmass.concept.statement import parse_quantity
 
 PAGE = Path(__file__).parents[2] / "docs" / "concept-file.md"
 

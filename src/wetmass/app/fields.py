@@ -12,20 +12,11 @@ from pydantic import BaseModel
 from wetmass.concept import dimensions as d
 from wetmass.concept.derived import ReadsDryMass, ReadsLoad
 from wetmass.concept.dimensions import Dimension
-from wetmass.concept.fields import (
-    Choice,
-    Line,
-    Reader,
-    Reads,
-    ReadsBearing,
-    ReadsSpan,
-    StageName,
-    Whole,
-    YesNo,
-)
+from wetmass.concept.fields import Choice, Line, Reader, StageName, Whole, YesNo
 from wetmass.concept.measures import MEASURES, named
 from wetmass.concept.model import Concept
 from wetmass.concept.pairs import SINGLES, PairName, PropellantName
+from wetmass.concept.reads import Reads, ReadsBearing, ReadsSpan
 from wetmass.concept.reference import _below, example_of, reader_of
 from wetmass.concept.units import unit
 from wetmass.physics.propellants import PAIRS

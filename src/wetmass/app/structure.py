@@ -149,7 +149,7 @@ def _with_stage(doc: Document) -> tuple[Document, str]:
 
 def _thrust(engine: dict[str, Any]) -> str:
     from wetmass.concept.dimensions import FORCE
-    from wetmass.concept.quantity import parse_quantity
+    from wetmass.concept.statement import parse_quantity
     from wetmass.record.digits import readable
 
     figures = engine.get("thrust") if isinstance(engine.get("thrust"), dict) else {}

@@ -72,7 +72,7 @@ def reach(file: str, options: Options, *, to: str | None, payload: str | None, i
 
 def quantity(option: str, text: str, dimension: Any) -> float:
     """A value of an option, in SI, above zero.  Raises Refusal naming the option."""
-    from wetmass.concept.quantity import parse_quantity
+    from wetmass.concept.statement import parse_quantity
 
     try:
         value = parse_quantity(text, (dimension,), spread=False).value

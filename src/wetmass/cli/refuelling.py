@@ -56,7 +56,7 @@ def refuel(
 def _share(option: str, text: str) -> float:
     """A share from 0 to below 1.  Raises Refusal naming the option."""
     from wetmass.concept import dimensions as d
-    from wetmass.concept.quantity import parse_quantity
+    from wetmass.concept.statement import parse_quantity
 
     try:
         value = parse_quantity(text, (d.NUMBER,), spread=False).value

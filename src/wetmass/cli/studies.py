@@ -153,7 +153,7 @@ def finite(value: Any) -> Any:
 
 def shown(name: str, outcome: Outcome) -> tuple[str, str]:
     """(name, unit) of the number of an outcome that is to be shown.  Raises Refusal for none of them."""
-    from wetmass.concept.fields import nearest
+    from wetmass.concept.wording import nearest
     from wetmass.study.point import unit
 
     if name not in outcome.numbers:

@@ -19,7 +19,7 @@ from wetmass.closing.problem import LEAST_MASS, MOST_PAYLOAD, USED, Problem
 from wetmass.closing.reasons import broken, holds, why_not
 from wetmass.closing.steps import steps_of
 from wetmass.closing.whole import best_numbers
-from wetmass.concept.fields import Find
+from wetmass.concept.find import Find
 from wetmass.concept.measures import MEASURES, Measure
 from wetmass.concept.model import Concept, Open
 from wetmass.flight.ascent import Ascent, Steering

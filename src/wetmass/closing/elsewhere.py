@@ -14,7 +14,7 @@ from wetmass.closing.mission import way_like, ways_of
 from wetmass.closing.problem import MOST_PAYLOAD, USED, Problem
 from wetmass.closing.reasons import why_not
 from wetmass.concept.arrival import speed_kept
-from wetmass.concept.fields import Find
+from wetmass.concept.find import Find
 from wetmass.concept.model import Mission, Open
 from wetmass.flight.ascent import Ascent, Steering
 from wetmass.flight.optimum import Optimum, best

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from wetmass.concept.fields import Find
+from wetmass.concept.find import Find
 from wetmass.concept.measures import Measure, Relation
 from wetmass.concept.model import Concept
 from wetmass.concept.quantity import Quantity

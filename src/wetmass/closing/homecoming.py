@@ -10,7 +10,7 @@ from wetmass.closing.again import Known, known
 from wetmass.closing.close import Answer, answered, spread_by_guesses, told_of
 from wetmass.closing.mission import site_of
 from wetmass.closing.ways import way_home
-from wetmass.concept.fields import Find
+from wetmass.concept.find import Find
 from wetmass.concept.model import Concept
 from wetmass.concept.model import Stage as StatedStage
 from wetmass.flight.home import come_home, find_reserve

@@ -17,10 +17,10 @@ _FROM = {
         "Propellant", "Site", "SpecificImpulse", "Stage", "Tank", "Thrust",
     ),
     "measures": ("MEASURES", "Claim", "Measure", "Objective", "Relation", "Requirement"),
-    "fields": ("Find",),
+    "find": ("Find",),
     "pairs": ("SINGLES", "pair_of", "parts_of"),
-    "quantity": ("Quantity", "Span", "Spread", "SpreadKind", "exactly", "in_user_units", "parse_quantity",
-                 "parse_span"),
+    "quantity": ("Quantity", "Span", "Spread", "SpreadKind", "exactly", "in_user_units"),
+    "statement": ("parse_quantity", "parse_span"),
     "units": ("TABLE", "Unit", "unit"),
     "dimensions": ("Dimension", "dimension_name", "si_unit"),
 }  # fmt: skip

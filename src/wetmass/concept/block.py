@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, ClassVar
 
 from pydantic import BaseModel, ConfigDict, ValidationError, model_validator
 
@@ -10,7 +10,14 @@ from wetmass.record.refusal import Complaint, Refusal
 
 
 class Block(BaseModel):
-    """A block of keys: frozen, and a key it does not know is refused."""
+    """A block of keys: frozen, and a key it does not know is refused.
+
+    called     what a message calls it; by the name of its class where nothing is said
+    needs_too  keys that it cannot well do without, beside those it must have: a message proposes them
+    """
+
+    called: ClassVar[str] = ""
+    needs_too: ClassVar[tuple[str, ...]] = ()
 
     model_config = ConfigDict(
         frozen=True,

@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from wetmass.concept.fields import Find, Reads, nearest, wrong
+from wetmass.concept.find import Find
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads
+from wetmass.concept.wording import nearest, wrong
 from wetmass.physics.stages_flown import STAGES, flown_stage
 
 

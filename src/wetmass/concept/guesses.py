@@ -20,7 +20,8 @@ import numpy as np
 from wetmass.concept.dimensions import NUMBER
 from wetmass.concept.model import Concept
 from wetmass.concept.names import Input, find, inputs
-from wetmass.concept.quantity import Quantity, Spread, SpreadKind, exactly, parse_quantity
+from wetmass.concept.quantity import Quantity, Spread, SpreadKind, exactly
+from wetmass.concept.statement import parse_quantity
 from wetmass.record.refusal import Complaint, Refusal
 
 COVERED = 1.959963984540054  # standard deviations either side hold 95 % of a normal distribution

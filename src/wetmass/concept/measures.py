@@ -9,8 +9,9 @@ from enum import StrEnum
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.dimensions import Dimension, dimension_name, example, usual_units
-from wetmass.concept.fields import WrongKey, nearest, wrong
-from wetmass.concept.quantity import Quantity, parse_quantity
+from wetmass.concept.quantity import Quantity
+from wetmass.concept.statement import parse_quantity
+from wetmass.concept.wording import WrongKey, nearest, wrong
 from wetmass.record.refusal import Complaint, Refusal
 
 

@@ -15,10 +15,11 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from wetmass.concept.fields import Find
+from wetmass.concept.find import Find
 from wetmass.concept.measures import Requirement
 from wetmass.concept.model import Concept
-from wetmass.concept.quantity import Quantity, exactly, parse_quantity
+from wetmass.concept.quantity import Quantity, exactly
+from wetmass.concept.statement import parse_quantity
 from wetmass.record.refusal import Complaint, Refusal
 
 _LITTLE = {"the", "of", "a", "in", "stage", "stages", "s", "value"}

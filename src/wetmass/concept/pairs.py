@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from wetmass.concept.fields import Reader, nearest, wrong
+from wetmass.concept.fields import Reader
+from wetmass.concept.wording import nearest, wrong
 from wetmass.physics.propellants import PAIRS, PROPELLANTS, Pair, propellant
 
 SINGLES = ("solid", "LH2", "RP-1", "kerosene", "H2O2", "hydrazine")

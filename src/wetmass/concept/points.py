@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
-from wetmass.concept.fields import Reads, wrong
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads
+from wetmass.concept.wording import wrong
 from wetmass.record.refusal import Complaint, Refusal
 
 

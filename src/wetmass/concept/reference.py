@@ -63,9 +63,16 @@ def example_of(field: Any) -> str:
     return f"[{inner}]" if "tuple" in str(field.annotation) else inner
 
 
+def entry_of(field: Any) -> str:
+    """One entry of a list, as it is written behind its "-"."""
+    below = next(_below(field.annotation), None)
+    return "{" + smallest(below) + "}" if below is not None else _LISTS[str(field.alias)][1].strip("`- ")
+
+
 def smallest(model: type[BaseModel]) -> str:
     """The keys a block cannot do without, with an example each."""
-    needed = [field for field in model.model_fields.values() if field.is_required()]
+    too = getattr(model, "needs_too", ())
+    needed = [field for field in model.model_fields.values() if field.is_required() or field.alias in too]
     if not needed:
         needed = list(model.model_fields.values())[:1]
     return ", ".join(f"{field.alias}: {example_of(field)}" for field in needed)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from wetmass.concept.fields import Find
+from wetmass.concept.find import Find
 from wetmass.concept.quantity import Quantity
 from wetmass.physics.tanks import (
     FLAT,
@@ -202,6 +202,8 @@ def _maker(
             return SpheroidTank(across, of["length"])
         if kind == "torus":
             tube = of["tube diameter"] if "tube diameter" in of else (across - of["inner diameter"]) / 2.0
+            if not 0.0 < tube <= across / 2.0:
+                raise ValueError("the hole of a torus must lie between 0 m and its diameter")
             return TorusTank(across - tube, tube)
         if kind == "ring":
             return AnnularTank(across, of["inner diameter"], of["length"])

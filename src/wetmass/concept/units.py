@@ -209,7 +209,7 @@ class _Reader:
         name = match["name"]
         row = (1.0, d.NUMBER) if name == "1" else TABLE.get(name)
         if row is None:
-            raise _refusal(self.text, *_advice(name))
+            raise _unknown(self.text, name)
         if match["power"] is None:
             return row
         power = int(re.sub(r"[\^*\s]", "", match["power"]).translate(_SUPERSCRIPT))
@@ -249,30 +249,46 @@ _LETTERS = (
 
 
 def odd_character(text: str, allowed: set[str]) -> str | None:
-    """Advice on the first character that is not in `allowed`, by its name; None when all are."""
+    """Advice on the first character that is not in `allowed`, by its name; None when all are.
+
+    >>> odd_character("５ m", set("5 m"))
+    "retype the character '５' (FULLWIDTH DIGIT FIVE): it only looks like one that is read here"
+    """
     for character in text:
         if character not in allowed:
             name = unicodedata.name(character, f"U+{ord(character):04X}")
             shown = repr(character) if character.isprintable() else f"U+{ord(character):04X}"
-            return f"retype the character {shown} ({name}): it only looks like one that is read here"
+            alike = unicodedata.normalize("NFKC", character).isascii() or character.isdecimal()
+            if alike or name.startswith(("GREEK", "CYRILLIC")):
+                return f"retype the character {shown} ({name}): it only looks like one that is read here"
+            return f"delete the character {shown} ({name}), or write the value without it"
     return None
 
 
-def _advice(name: str) -> tuple[str, str]:
-    """What is accepted and what to do about a word that is no unit here."""
-    accepted = "a unit of the table in docs/concept-file.md"
-    if name in _TRAPS:
-        return accepted, _TRAPS[name]
+class UnknownUnit(Refusal):
+    """A word that is no unit here; `meaning` is what it measures elsewhere, None where nobody knows."""
+
+    def __init__(self, complaint: Complaint, meaning: Dimension | None) -> None:
+        super().__init__(complaint)
+        self.meaning = meaning
+
+
+def _unknown(text: str, name: str) -> UnknownUnit:
+    """The refusal of a word that is no unit here: what is accepted, and what to do."""
+    accepted, meaning = "a unit of the table in docs/concept-file.md", None
     same = [known for known in TABLE if known.casefold() == name.casefold()]
-    if same:
-        return accepted, f"write {' or '.join(same)}: capitals matter in units"
     near = difflib.get_close_matches(name, TABLE, n=2, cutoff=0.72) if len(name) > 2 else []
-    if near:
-        return accepted, f"check the word; did you mean {' or '.join(near)}?"
-    meaning = _asked_of_pint(name)
-    if meaning:
-        return accepted, meaning
-    return accepted, "write the value in a unit that is read here, such as " + d.usual_units(d.LENGTH)
+    if name in _TRAPS:
+        remedy = _TRAPS[name]
+    elif same:
+        remedy = f"write {' or '.join(same)}: capitals matter in units"
+    elif near:
+        remedy = f"check the word; did you mean {' or '.join(near)}?"
+    elif asked := _asked_of_pint(name):
+        remedy, meaning = asked
+    else:
+        remedy = "write the value in a unit that is read here, such as " + d.usual_units(d.LENGTH)
+    return UnknownUnit(Complaint("unit", f'"{text}"', accepted, remedy), meaning)
 
 
 @functools.lru_cache(maxsize=1)
@@ -283,8 +299,8 @@ def _registry() -> object:
 
 
 @functools.lru_cache(maxsize=256)
-def _asked_of_pint(name: str) -> str | None:
-    """What an unknown word means to pint, in SI, as advice; None when pint does not know it."""
+def _asked_of_pint(name: str) -> tuple[str, Dimension | None] | None:
+    """What an unknown word means to pint, in SI, as advice and kind; None when pint does not know it."""
     if not re.fullmatch(r"[A-Za-z]{2,20}", name):
         return None
     import warnings
@@ -293,7 +309,8 @@ def _asked_of_pint(name: str) -> str | None:
         warnings.simplefilter("ignore")
         try:
             one = _registry().Quantity(1.0, name).to_base_units()  # type: ignore[attr-defined]
-            return f"1 {name} is {one.magnitude:.7g} {one.units:~P}: give the value in that unit"
+            words = f"give the value in {one.units:~P}: 1 {name} is {one.magnitude:.7g} {one.units:~P}"
+            return words, unit(f"{one.units:~P}").dimension
         except Exception:  # whatever pint makes of a stranger's word, ours is only advice
             return None
 

@@ -74,7 +74,7 @@ def _off(other: float, used: float) -> str:
 def engines_for_nothing(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """An open engine count or scale in a stage whose dry mass does not grow with its engines."""
     from wetmass.concept.derived import ByParts
-    from wetmass.concept.fields import Find
+    from wetmass.concept.find import Find
 
     tables = {table.stage: table for table in closed.masses}
     for stage in concept.stages:

@@ -220,7 +220,7 @@ def within_reach(
             f"table for {name}, got {mixture_ratio}"
         )
     if not 1e6 <= chamber_pressure <= 35e6:
-        raise ValueError(f"chamber_pressure must lie between 1e6 and 35e6 Pa, got {chamber_pressure} Pa")
+        raise ValueError(f"chamber_pressure must lie between 1 MPa and 35 MPa, got {chamber_pressure} Pa")
     if not AREA_RATIOS[0] <= area_ratio <= AREA_RATIOS[-1]:
         raise ValueError(
             f"area_ratio must lie between {AREA_RATIOS[0]} and {AREA_RATIOS[-1]}, got {area_ratio}"

@@ -86,7 +86,7 @@ class Reach:
 def aimed(name: str, by_stage: bool = False) -> Mission:
     """The mission to a destination of that name.  Raises Refusal for one that is not known."""
     if name not in NAMED:
-        from wetmass.concept.fields import nearest
+        from wetmass.concept.wording import nearest
 
         near = nearest(name, NAMED)
         remedy = f'write "{near}", if that is meant' if near else "write one of these"

@@ -9,7 +9,7 @@ from dataclasses import replace
 from wetmass.concept import dimensions as d
 from wetmass.concept.arrival import speed_kept
 from wetmass.concept.derived import FromTanks
-from wetmass.concept.fields import Find
+from wetmass.concept.find import Find
 from wetmass.concept.model import Concept
 from wetmass.concept.model import EngineGroup as StatedGroup
 from wetmass.concept.model import Stage as StatedStage

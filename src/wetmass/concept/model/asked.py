@@ -6,8 +6,9 @@ from typing import Annotated, Any
 
 from pydantic import ValidationInfo
 
-from wetmass.concept.fields import ReadBy, shown
+from wetmass.concept.fields import ReadBy
 from wetmass.concept.measures import Claim, Objective, Requirement, read_claim, read_requirement
+from wetmass.concept.wording import shown
 from wetmass.record.refusal import Complaint, Refusal
 
 _ENTRY = {"requirement": "- {lift-off mass: at most 210 t}", "claim": "- {first burn-out speed: 2.4 km/s}"}

@@ -8,7 +8,8 @@ from pydantic import Field, PrivateAttr, model_validator
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block, complain
-from wetmass.concept.fields import AtMost, Find, Line, Reads
+from wetmass.concept.fields import AtMost, Line
+from wetmass.concept.find import Find
 from wetmass.concept.measures import Objective, Requirement
 from wetmass.concept.model.asked import Asked, Claimed
 from wetmass.concept.model.fairing import Dropped, Fairing
@@ -21,6 +22,7 @@ from wetmass.concept.model.stage import Stage
 from wetmass.concept.model.waiting import not_yet_computed
 from wetmass.concept.model.whole import complaints
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads
 from wetmass.record.refusal import Place
 
 MOST_STAGES = 12

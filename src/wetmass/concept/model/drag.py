@@ -8,9 +8,11 @@ from pydantic import Field, model_validator
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block
-from wetmass.concept.fields import Choice, ReadBy, Reads, wrong
+from wetmass.concept.fields import Choice, ReadBy
 from wetmass.concept.model.values import Area, Diameter
 from wetmass.concept.points import rising_pairs
+from wetmass.concept.reads import Reads
+from wetmass.concept.wording import wrong
 
 _CURVES = Choice("typical", "low", "high")
 _MACH = Reads(d.NUMBER, at_least="0", at_most="50", spread=False, example="0.8")

@@ -9,9 +9,12 @@ from pydantic import Field
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block
 from wetmass.concept.derived import ByParts, Like, ReadsDryMass
-from wetmass.concept.fields import Find, Reads, nearest, shown
-from wetmass.concept.model.values import HEAVY, Mass, Name
+from wetmass.concept.fields import Line
+from wetmass.concept.find import Find
+from wetmass.concept.model.values import HEAVY, Mass
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads
+from wetmass.concept.wording import nearest, shown
 from wetmass.record.refusal import Complaint
 
 if TYPE_CHECKING:
@@ -32,13 +35,16 @@ _DRY = ("dry mass", "structural fraction")
 class Part(Block):
     """A part of a stage whose mass is known: it takes the place of our estimate of that name, or is added."""
 
-    name: Name = Field(description="what it is, such as landing legs, engines, avionics")
+    name: Annotated[str, Line(40, name=True, example="landing legs")] = Field(
+        description="what it is, such as landing legs, engines, avionics"
+    )
     mass: Mass = Field(description="its mass, all of them together")
 
 
 def of_keys(data: dict[str, Any], known: set[str]) -> list[Complaint]:
     """What is wrong with how a stage says its dry mass; `known` are the keys of a stage."""
     stated, fraction = data.get("dry mass"), data.get("structural fraction")
+    empty = stated is None or (isinstance(stated, str) and not stated.strip())
     opened = isinstance(stated, Find) or (isinstance(stated, str) and stated.strip().startswith("find"))
     complaints = []
     if stated is None and fraction is None:
@@ -52,7 +58,7 @@ def of_keys(data: dict[str, Any], known: set[str]) -> list[Complaint]:
         accepted = "find only beside a structural fraction, which sizes it"
         remedy = 'add "structural fraction: 8 %", or give a mass'
         complaints.append(Complaint("dry mass", shown(stated), accepted, remedy))
-    elif stated is not None and not opened and fraction is not None:
+    elif not empty and not opened and fraction is not None:
         accepted = f"a dry mass or a structural fraction, not both (dry mass {shown(stated)})"
         remedy = 'delete one of the two, or write "dry mass: find"'
         complaints.append(Complaint("structural fraction", shown(fraction), accepted, remedy))

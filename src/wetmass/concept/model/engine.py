@@ -8,13 +8,15 @@ from pydantic import Field, model_validator
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block, complain
-from wetmass.concept.fields import Choice, Find, Reads, Whole, YesNo
+from wetmass.concept.fields import Choice, Line, Whole, YesNo
+from wetmass.concept.find import Find
 from wetmass.concept.model.engine_rules import complaints
 from wetmass.concept.model.failure import Out
 from wetmass.concept.model.figures import SpecificImpulse, Thrust
 from wetmass.concept.model.thrust_trace import Trace
-from wetmass.concept.model.values import Area, Diameter, Name, RuleHeight, RuleMach, Time
+from wetmass.concept.model.values import Area, Diameter, RuleHeight, RuleMach, Time
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads, ReadsShareOrMass
 
 Throttle = Annotated[Quantity, Reads(d.NUMBER, at_least="1 %", at_most="100 %", example="45 %")]
 Scale = Annotated[Quantity | Find, Reads(d.NUMBER, at_least="0.01", at_most="100", find=True, example="1.2")]
@@ -24,7 +26,11 @@ OpenCount = Annotated[int | Find, Whole(1, 200, find=True)]
 class EngineGroup(Block):
     """Engines of one kind.  Thrust and specific impulse are those of one engine."""
 
-    name: Name | None = Field(default=None, description="what to call the group")
+    called, needs_too = "group of engines", ("thrust", "isp")
+
+    name: Annotated[str, Line(40, name=True, example="rockets")] | None = Field(
+        default=None, description="what to call the group"
+    )
     kind: Annotated[
         str, Choice("rocket", "solid", "nuclear", "turbofan", "turbojet", "ramjet")
     ] = Field(default="rocket", description="how it makes thrust")  # fmt: skip
@@ -102,9 +108,7 @@ class EngineGroup(Block):
         description="cut off above this Mach number; turbofans at 0.9, turbojets and afterburners at 2, "
         "ramjets at 5 at the latest",
     )
-    stops_with: Annotated[
-        Quantity, Reads(d.NUMBER, d.MASS, at_least="0", example="20 %")
-    ] | None = Field(
+    stops_with: Annotated[Quantity, ReadsShareOrMass(example="20 %")] | None = Field(
         default=None, description="cut off with this much of the stage's propellant left: a share or a mass"
     )  # fmt: skip
     out: Out | None = Field(

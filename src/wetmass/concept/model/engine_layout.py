@@ -8,9 +8,10 @@ from pydantic import Field
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block
-from wetmass.concept.fields import Choice, Reads
+from wetmass.concept.fields import Choice
 from wetmass.concept.model.values import Diameter, Length, Room
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads
 
 
 class EngineLayout(Block):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wetmass.concept.fields import shown
+from wetmass.concept.wording import shown
 from wetmass.physics.jets import MOST_REHEATED_BYPASS
 from wetmass.record.refusal import Complaint
 
@@ -135,7 +135,7 @@ def _chamber(group: EngineGroup) -> list[Complaint]:
         found.append(Complaint("chamber pressure", "nothing", accepted, 'add "chamber pressure: 10 MPa"'))
     follows = f"nothing: it follows from the chamber and the area ratio, {group.area_ratio}"
     found += [
-        Complaint(key, "a value" if key == "isp" else shown(value), follows, "delete one of the two")
+        Complaint(key, "figures of it" if key == "isp" else shown(value), follows, "delete one of the two")
         for key, value in (
             ("isp", group.isp), ("exit area", group.exit_area), ("exit diameter", group.exit_diameter),
         )

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from typing import Annotated, Any
 
 from wetmass.concept import dimensions as d
-from wetmass.concept.fields import ReadBy, Reads, wrong
+from wetmass.concept.fields import ReadBy
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads
+from wetmass.concept.wording import wrong
 
 _FAILURE_TIME = Reads(d.TIME, at_least="0 s", at_most="1 day", spread=False, example="60 s")
 

@@ -8,9 +8,12 @@ from pydantic import Field
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block, Judged
-from wetmass.concept.fields import Reads, StageName, shown
-from wetmass.concept.model.values import Diameter, Length, Name, PartMass, Time
-from wetmass.concept.quantity import Quantity, parse_quantity
+from wetmass.concept.fields import Line, StageName
+from wetmass.concept.model.values import Diameter, Length, PartMass, Time
+from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads
+from wetmass.concept.statement import parse_quantity
+from wetmass.concept.wording import shown
 from wetmass.record.refusal import Complaint
 
 
@@ -52,7 +55,9 @@ class Fairing(Judged):
 class Dropped(Block):
     """A part that is let go on the way, such as an escape tower or an interstage ring."""
 
-    name: Name = Field(description="what it is")
+    called = "part that is dropped"
+
+    name: Annotated[str, Line(40, name=True, example="escape tower")] = Field(description="what it is")
     mass: PartMass = Field(description="its mass")
     after_ignition_of: Annotated[str, StageName()] = Field(
         description="the stage whose ignition starts the clock"

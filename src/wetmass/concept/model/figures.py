@@ -8,18 +8,30 @@ from pydantic import Field, model_validator
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block
-from wetmass.concept.fields import Reads, wrong
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads
+from wetmass.concept.wording import wrong
+from wetmass.record.refusal import Refusal
 
 Force = Annotated[Quantity, Reads(d.FORCE, above="0 N", at_most="1 GN", example="210 kN")]
-Seconds = Annotated[Quantity, Reads(d.TIME, at_least="20 s", at_most="20 000 s", example="309 s")]
+SecondsInAir = Annotated[Quantity, Reads(d.TIME, at_least="20 s", at_most="20 000 s", example="309 s")]
+Seconds = Annotated[Quantity, Reads(d.TIME, at_least="20 s", at_most="20 000 s", example="341 s")]
 
 
-def _two_figures(data: Any) -> Any:
-    if isinstance(data, str) and data.strip():
-        accepted = "a figure at sea level, in vacuum, or both"
-        raise wrong(data, accepted, f"say where it holds: {{sea level: {data}}} or {{vacuum: {data}}}")
-    return data
+def _placed(data: Any, figure: Any, what: str) -> Any:
+    """The data of both figures; a figure alone is refused, for it does not say where it holds."""
+    if not isinstance(data, str):
+        return data
+    accepted = f"{what} at sea level, in vacuum, or both"
+    example = figure.__metadata__[0].example
+    try:
+        figure.__metadata__[0](data, None)
+    except Refusal as refusal:
+        what_is = refusal.accepted if data.strip() else accepted
+        raise wrong(
+            data, what_is, f"give it as in {{sea level: {example}}} or {{vacuum: {example}}}"
+        ) from None
+    raise wrong(data, accepted, f"say where it holds: {{sea level: {data}}} or {{vacuum: {data}}}")
 
 
 class Thrust(Block):
@@ -28,7 +40,10 @@ class Thrust(Block):
     sea_level: Force | None = Field(default=None, description="at sea level, 101 325 Pa")
     vacuum: Force | None = Field(default=None, description="in vacuum")
 
-    _where = model_validator(mode="before")(_two_figures)
+    @model_validator(mode="before")
+    @classmethod
+    def _where(cls, data: Any) -> Any:
+        return _placed(data, Force, "thrust")
 
     @model_validator(mode="after")
     def _ordered(self) -> Thrust:
@@ -39,10 +54,15 @@ class Thrust(Block):
 class SpecificImpulse(Block):
     """Specific impulse; at least one of the two figures."""
 
-    sea_level: Seconds | None = Field(default=None, description="at sea level, 101 325 Pa")
+    sea_level: SecondsInAir | None = Field(default=None, description="at sea level, 101 325 Pa")
     vacuum: Seconds | None = Field(default=None, description="in vacuum")
 
-    _where = model_validator(mode="before")(_two_figures)
+    needs_too = ("sea level", "vacuum")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _where(cls, data: Any) -> Any:
+        return _placed(data, Seconds, "specific impulse")
 
     @model_validator(mode="after")
     def _ordered(self) -> SpecificImpulse:

@@ -9,10 +9,13 @@ from pydantic import Field
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block, Judged
-from wetmass.concept.fields import AtMost, Choice, Find, Line, Reads, Whole, YesNo, shown
+from wetmass.concept.fields import AtMost, Choice, Line, Whole, YesNo
+from wetmass.concept.find import Find
 from wetmass.concept.model.parachutes import Parachutes
 from wetmass.concept.model.places import DOWNRANGE
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads, ReadsShareOrMass
+from wetmass.concept.wording import shown
 from wetmass.record.refusal import Complaint
 
 EXPENDED = ("expended", "ballistic")
@@ -69,7 +72,7 @@ class Home(Judged):
         default=DOWNRANGE, description="downrange | back to site | the name of one of the places"
     )
     propellant: Annotated[
-        Quantity | Find, Reads(d.MASS, d.NUMBER, at_least="0", find=True, example="4 t")
+        Quantity | Find, ReadsShareOrMass(d.MASS, d.NUMBER, find=True, example="4 t")
     ] | None = Field(
         default=None,
         description="homecoming propellant, kept from the ascent: a mass, a share of the load, or find",
@@ -155,7 +158,7 @@ class Home(Judged):
                 key,
                 _said(data[key]),
                 f"only with by: {' or '.join(kinds)}",
-                f"delete this key: it comes {by}",
+                f'delete this key, or change "by: {by}"',
             )
             for key, kinds in _ONLY.items()
             if key in data and by not in kinds
@@ -164,7 +167,7 @@ class Home(Judged):
         where = " ".join(str(data.get("where", DOWNRANGE)).split())
         if by == _JETS and from_orbit:
             accepted = "no orbit with by: jets: what they stop has to be slow already"
-            found.append(Complaint("from orbit", '"yes"', accepted, "glide, or sink under parachutes"))
+            found.append(Complaint("from orbit", '"yes"', accepted, 'write "by: glide" or "by: parachutes"'))
         if by in (*EXPENDED, _CHUTES) and where != DOWNRANGE and not from_orbit:
             accepted = f"downrange: what comes by: {by} goes where it falls"
             found.append(Complaint("where", shown(where), accepted, "delete this key, or choose another way"))
@@ -203,15 +206,15 @@ def without_engines(home: Home, engines: Iterable[Any]) -> list[Complaint]:
     found = []
     if home.by == _JETS and not {"turbofan", "turbojet"} & set(kinds):
         accepted = "jets only on a stage with turbofans or turbojets"
-        found.append(
-            Complaint("home / by", '"jets"', accepted, "add them to its engines, or land on its rockets")
-        )
+        remedy = 'add them to its engines, or write "by: powered landing"'
+        found.append(Complaint("home / by", '"jets"', accepted, remedy))
     rockets = {"rocket", "nuclear"} & set(kinds)
     for key, asked in (
         ("by", home.by == _POWERED), ("from orbit", home.from_orbit), ("rocket burst", home.rocket_burst),
     ):  # fmt: skip
         if asked and not rockets:
             got = shown(home.by) if key == "by" else '"yes"'
-            accepted = "it only on a stage with engines that can be lit again: solids and jets cannot do it"
-            found.append(Complaint(f"home / {key}", got, accepted, "sink under parachutes, or let it fall"))
+            accepted = "this only on a stage with engines that can be lit again: solids and jets cannot do it"
+            remedy = 'write "by: parachutes" or "by: expended", or add such engines'
+            found.append(Complaint(f"home / {key}", got, accepted, remedy))
     return found

@@ -8,8 +8,8 @@ from pydantic import Field
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block
-from wetmass.concept.fields import Reads
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads
 
 
 class Limits(Block):

@@ -10,12 +10,15 @@ from pydantic import Field, PrivateAttr, model_validator
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block, complain
-from wetmass.concept.fields import Choice, ReadBy, Reads, wrong
+from wetmass.concept.fields import Choice, ReadBy
 from wetmass.concept.measures import Relation
 from wetmass.concept.model.mission_rules import complaints
 from wetmass.concept.model.orbit_angles import AT_THE_EQUATOR, SUN_SYNCHRONOUS, ReadsAngleOr
-from wetmass.concept.quantity import Quantity, parse_quantity
+from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads
+from wetmass.concept.statement import parse_quantity
 from wetmass.concept.targets import NAMED, TOWARDS, named_keys
+from wetmass.concept.wording import wrong
 from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM
 from wetmass.physics.orbits import sun_synchronous_inclination
 from wetmass.record.refusal import Complaint

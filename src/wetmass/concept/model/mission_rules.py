@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from wetmass.concept.fields import shown
 from wetmass.concept.model.orbit_angles import SUN_SYNCHRONOUS
 from wetmass.concept.targets import ARRIVALS, BODIES
+from wetmass.concept.wording import shown
 from wetmass.record.refusal import Complaint
 from wetmass.record.say import said
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from wetmass.concept.fields import Find
+from wetmass.concept.find import Find
 from wetmass.concept.measures import OBJECTIVES, Relation
 from wetmass.record.refusal import Complaint
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from wetmass.concept import dimensions as d
-from wetmass.concept.fields import Reads
+from wetmass.concept.reads import Reads
 
 SUN_SYNCHRONOUS, AT_THE_EQUATOR = "sun-synchronous", "at the equator"
 

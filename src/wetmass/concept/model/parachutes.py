@@ -8,12 +8,14 @@ from pydantic import Field
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block
-from wetmass.concept.fields import Line, ReadBy, Reads, Whole, wrong
+from wetmass.concept.fields import Line, ReadBy, Whole
 from wetmass.concept.points import rising_pairs
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads
+from wetmass.concept.wording import wrong
 
 _Area = Annotated[Quantity, Reads(d.AREA, above="0 m²", at_most="20 000 m²", spread=False, example="900 m²")]
-_Name = Annotated[str, Line(40, name=True, example="barge")]
+_Name = Annotated[str, Line(40, name=True, example="mains")]
 _STEP_SHARE = Reads(d.NUMBER, above="0 %", below="100 %", spread=False, example="10 %")
 _STEP_TIME = Reads(d.TIME, above="0 s", at_most="120 s", spread=False, example="8 s")
 
@@ -30,6 +32,8 @@ def _reefing(value: Any) -> tuple[tuple[float, float], ...]:
 
 class Parachutes(Block):
     """One set of parachutes, all alike, opened together."""
+
+    called = "set of parachutes"
 
     name: _Name = Field(description="what they are, such as drogue or mains")
     drag_area: _Area = Field(description="area times drag coefficient of all of them together, fully open")

@@ -9,8 +9,10 @@ from pydantic import Field
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Judged
-from wetmass.concept.fields import Line, Reads, ReadsBearing, shown
+from wetmass.concept.fields import Line
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads, ReadsBearing
+from wetmass.concept.wording import shown
 from wetmass.record.refusal import Complaint
 
 DOWNRANGE, BACK = "downrange", "back to site"
@@ -19,6 +21,8 @@ _Name = Annotated[str, Line(40, name=True, example="barge")]
 
 class NamedPlace(Judged):
     """A place a stage may come home to: where it lies, or how far from the site and which way."""
+
+    called, needs_too = "place", ("latitude", "longitude")
 
     name: _Name = Field(description="what to call it; `where` of a way home uses the name")
     latitude: Annotated[Quantity, ReadsBearing("90 deg", "N", "S", "8.1 deg N")] | None = Field(
@@ -44,7 +48,9 @@ class NamedPlace(Judged):
         away = [key for key in ("from site", "heading") if key in data]
         if lies and away:
             accepted = "a latitude and longitude, or a distance and heading from the site, not both"
-            return [Complaint(key, shown(data[key]), accepted, "delete this key") for key in away], data
+            return [
+                Complaint(key, shown(data[key]), accepted, "keep one pair, delete this key") for key in away
+            ], data
         pair, got = (("from site", "heading"), away) if away else (("latitude", "longitude"), lies)
         missing = [key for key in pair if key not in got]
         examples = {
@@ -54,7 +60,7 @@ class NamedPlace(Judged):
             "heading": "188 deg",
         }
         return [
-            Complaint(key, "nothing", f"{key}, which a place needs", f'add "{key}: {examples[key]}"')
+            Complaint(key, "nothing", f"both {pair[0]} and {pair[1]}", f'add "{key}: {examples[key]}"')
             for key in missing
         ], data
 

@@ -9,10 +9,12 @@ from pydantic import Field, model_validator
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block, complain
 from wetmass.concept.derived import FromTanks, ReadsLoad
-from wetmass.concept.fields import Find, Reads, shown
+from wetmass.concept.find import Find
 from wetmass.concept.model.values import HEAVY, Mass, ShareOrMass
 from wetmass.concept.pairs import PairName, pair_of
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads
+from wetmass.concept.wording import shown
 from wetmass.record.refusal import Complaint
 
 Load = Annotated[
@@ -26,6 +28,8 @@ MixtureRatio = Annotated[Quantity, Reads(d.NUMBER, above="0", at_most="1000", ex
 
 class Propellant(Block):
     """What a stage burns.  What stays unused, what goes before lift-off and after cut-off are apart."""
+
+    needs_too = ("mixture ratio",)
 
     pair: Annotated[str, PairName()] = Field(description="oxidiser and fuel, or a single propellant")
     mixture_ratio: MixtureRatio | None = Field(

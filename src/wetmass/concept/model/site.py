@@ -8,8 +8,9 @@ from pydantic import Field
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Block
-from wetmass.concept.fields import Reads, ReadsBearing, ReadsSpan
-from wetmass.concept.quantity import Quantity, Span, parse_quantity
+from wetmass.concept.quantity import Quantity, Span
+from wetmass.concept.reads import Reads, ReadsBearing, ReadsSpan
+from wetmass.concept.statement import parse_quantity
 
 
 class AirLaunch(Block):

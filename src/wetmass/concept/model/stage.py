@@ -8,7 +8,7 @@ from pydantic import Field, model_validator
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Judged, complain
-from wetmass.concept.fields import AtMost, Choice, Reads, StageName, YesNo, shown
+from wetmass.concept.fields import AtMost, Choice, StageName, YesNo
 from wetmass.concept.model import dry_mass as dry
 from wetmass.concept.model import stage_engines, stage_tanks
 from wetmass.concept.model.drag import Drag
@@ -21,6 +21,8 @@ from wetmass.concept.model.tank import Tank
 from wetmass.concept.model.values import Count, Diameter, Length, Name, RuleHeight, Time
 from wetmass.concept.pairs import parts_of
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads
+from wetmass.concept.wording import shown
 from wetmass.physics.propellants import density, mass_ratio
 from wetmass.physics.stages_flown import MATURITIES
 from wetmass.record.refusal import Complaint
@@ -28,6 +30,8 @@ from wetmass.record.refusal import Complaint
 
 class Stage(Judged):
     """One stage.  Either its dry mass or its structural fraction is stated, or where it comes from."""
+
+    needs_too = ("dry mass",)
 
     name: Name = Field(description="what to call it; requirements and claims use the name")
     diameter: Diameter = Field(description="outer diameter of its body")
@@ -95,7 +99,8 @@ class Stage(Judged):
 
     @model_validator(mode="after")
     def _sound(self) -> Stage:
-        complaints = [*stage_engines.complaints(self), *stage_tanks.complaints(self), *dry.of_parts(self)]
+        tanks = stage_tanks.complaints(self)  # the chamber needs their temperatures
+        complaints = [*tanks, *stage_engines.complaints(self, sound_tanks=not tanks), *dry.of_parts(self)]
         complaints += without_engines(self.home, self.engines) if self.home is not None else []
         if self.count > 1 and self.strapped_to is None:
             remedy = 'add "strapped to" with the stage they burn beside, or delete the count'

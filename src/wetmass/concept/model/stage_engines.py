@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wetmass.concept.fields import shown
+from wetmass.concept.wording import plainly, shown
 from wetmass.physics.chamber import USUAL_EFFICIENCY, ideal_engine
 from wetmass.physics.rocket import SEA_LEVEL_PRESSURE
 from wetmass.record.refusal import Complaint
@@ -13,11 +13,12 @@ if TYPE_CHECKING:
     from wetmass.concept.model.stage import Stage
 
 
-def complaints(stage: Stage) -> list[Complaint]:
+def complaints(stage: Stage, *, sound_tanks: bool) -> list[Complaint]:
     """A stage without engines, and engines from their chamber beyond what is known of the pair."""
     if not stage.engines:
-        return [Complaint("engines", "an empty list", "at least one group of engines", "add one")]
-    return _chambers(stage)
+        remedy = 'add "- {thrust: {sea level: 210 kN}, isp: {sea level: 309 s, vacuum: 341 s}}"'
+        return [Complaint("engines", "an empty list", "at least one group of engines", remedy)]
+    return _chambers(stage) if sound_tanks else []
 
 
 def _chambers(stage: Stage) -> list[Complaint]:
@@ -44,7 +45,7 @@ def _chambers(stage: Stage) -> list[Complaint]:
             field = f"{at} / {key}" if key == "chamber pressure" else f"propellant / {key}"
             remedy = "stay within it, or give isp instead of the area ratio"
             complaints.append(
-                Complaint(field, shown(got.get(key, stage.propellant.pair)), str(error), remedy)
+                Complaint(field, shown(got.get(key, stage.propellant.pair)), plainly(error), remedy)
             )
             continue
         ground = made.speed_in_air(SEA_LEVEL_PRESSURE)

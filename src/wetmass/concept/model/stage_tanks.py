@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.derived import FromTanks
-from wetmass.concept.fields import Find, nearest, shown
+from wetmass.concept.find import Find
 from wetmass.concept.pairs import parts_of
 from wetmass.concept.quantity import Quantity
 from wetmass.concept.tank_shapes import SIZES, shape_of
+from wetmass.concept.wording import a, nearest, plainly, shown
 from wetmass.physics.propellants import boil_off_per_day, density
 from wetmass.record.refusal import Complaint
 
@@ -48,9 +49,9 @@ def _shapes(stage: Stage) -> list[Complaint]:
                 f"{name} {value}" for name in SIZES[tank.shape]
                 if (value := getattr(tank, name.replace(" ", "_"))) is not None
             )  # fmt: skip
-            accepted = f"sizes of a {tank.shape} that go together ({error})"
+            accepted = f"sizes of {a(tank.shape)} that go together ({plainly(error)})"
             complaints.append(
-                Complaint(f"tanks / {number}", got or "no size", accepted, "change one of them")
+                Complaint(f"tanks / {number}", got or "no size", accepted, "change one of the sizes")
             )
     return complaints
 
@@ -70,14 +71,14 @@ def _liquids(stage: Stage) -> list[Complaint]:
                 density(name, tank.at.value)
         except ValueError as error:
             advice = "give a temperature in that range, or delete this key"
-            complaints.append(Complaint(f"tanks / {number} / at", shown(tank.at), str(error), advice))
+            complaints.append(Complaint(f"tanks / {number} / at", shown(tank.at), plainly(error), advice))
         if tank.boil_off is not None and tank.boil_off.dimension == d.POWER:
             try:
                 boil_off_per_day(name, tank.boil_off.value)
             except ValueError as error:
                 advice = "give a mass or a share in a time, such as 20 kg/day"
                 complaints.append(
-                    Complaint(f"tanks / {number} / boil-off", shown(tank.boil_off), str(error), advice)
+                    Complaint(f"tanks / {number} / boil-off", shown(tank.boil_off), plainly(error), advice)
                 )
     return complaints
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from wetmass.concept.fields import shown
 from wetmass.concept.measures import Measure, Objective
+from wetmass.concept.wording import shown
 from wetmass.record.refusal import Complaint
 
 if TYPE_CHECKING:

@@ -8,11 +8,14 @@ from pydantic import Field, model_validator
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.block import Judged, complain
-from wetmass.concept.fields import Choice, Find, Reads, YesNo, shown
+from wetmass.concept.fields import Choice, YesNo
+from wetmass.concept.find import Find
 from wetmass.concept.model.values import Count, OpenLength, Room, Share
 from wetmass.concept.pairs import PropellantName
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads
 from wetmass.concept.tank_shapes import SIZES
+from wetmass.concept.wording import a, shown
 from wetmass.physics.materials import MATERIALS
 from wetmass.record.refusal import Complaint
 
@@ -97,7 +100,7 @@ class Tank(Judged):
         every = {name for names in SIZES.values() for name in names}
         for key in data:
             if key in every and key not in taken:
-                accepted = f"the sizes of a {shape}: {', '.join(taken)}"
+                accepted = f"the sizes of {a(shape)}: {', '.join(taken)}"
                 complaints.append(
                     Complaint(key, shown(data[key]), accepted, "delete this key, or check the shape")
                 )

@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import Annotated, Any
 
 from wetmass.concept import dimensions as d
-from wetmass.concept.fields import ReadBy, Reads, wrong
+from wetmass.concept.fields import ReadBy
 from wetmass.concept.points import rising_pairs
+from wetmass.concept.reads import Reads
+from wetmass.concept.wording import wrong
 
 _SHARE_OF_MEAN = Reads(d.NUMBER, at_least="0", at_most="20", spread=False, example="1.1")
 _TRACE_TIME = Reads(d.TIME, at_least="0 s", at_most="1 h", spread=False, example="20 s")

@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import Annotated
 
 from wetmass.concept import dimensions as d
-from wetmass.concept.fields import Find, Line, Reads, Whole
+from wetmass.concept.fields import Line, Whole
+from wetmass.concept.find import Find
 from wetmass.concept.quantity import Quantity
+from wetmass.concept.reads import Reads, ReadsShareOrMass
 
 HEAVY = "100 000 t"
 Mass = Annotated[Quantity, Reads(d.MASS, at_least="0 kg", at_most=HEAVY, example="400 kg")]
@@ -23,7 +25,7 @@ Room = Annotated[Quantity, Reads(d.LENGTH, at_least="0 m", at_most="50 m", sprea
 Area = Annotated[Quantity, Reads(d.AREA, above="0 m²", at_most="2000 m²", example="1.2 m²")]
 Time = Annotated[Quantity, Reads(d.TIME, at_least="0 s", at_most="30 day", example="4 s")]
 Share = Annotated[Quantity, Reads(d.NUMBER, at_least="0 %", below="100 %", example="5 %")]
-ShareOrMass = Annotated[Quantity, Reads(d.NUMBER, d.MASS, at_least="0", example="0.6 %")]
+ShareOrMass = Annotated[Quantity, ReadsShareOrMass()]
 RuleHeight = Annotated[
     Quantity, Reads(d.LENGTH, at_least="100 m", at_most="2000 km", spread=False, example="90 km")
 ]

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from wetmass.concept.fields import shown
 from wetmass.concept.measures import Measure, Objective, Relation
 from wetmass.concept.model.open_values import unsettled
 from wetmass.concept.model.places import unknown_places
 from wetmass.concept.model.strap_ons import asked_of_strap_ons, beside
+from wetmass.concept.wording import shown
 from wetmass.record.refusal import Complaint
 
 if TYPE_CHECKING:
@@ -77,7 +77,8 @@ def _bounds(concept: Concept) -> Iterator[Complaint]:
 
 def _stack(concept: Concept) -> Iterator[Complaint]:
     if not concept.stages:
-        yield Complaint("stages", "an empty list", "at least one stage", "add one")
+        remedy = 'add one behind a "-": its name, diameter, dry mass, propellant and engines'
+        yield Complaint("stages", "an empty list", "at least one stage", remedy)
         return
     core = [stage for stage in concept.stages if stage.strapped_to is None]
     if not core:

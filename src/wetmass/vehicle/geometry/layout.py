@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from wetmass.concept.fields import Find
+from wetmass.concept.find import Find
 from wetmass.concept.model import Concept
 from wetmass.concept.model import Stage as Stated
 from wetmass.concept.quantity import Quantity
