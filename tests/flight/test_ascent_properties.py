@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from wetmass.flight import layout as at
+from wetmass.flight.ascent import TILT_RATE, TILT_SPARE, tilt_rate
 from wetmass.flight.motion import angle_from_vertical
 from wetmass.flight.report import recorded
 from wetmass.physics.atmosphere import air
@@ -52,6 +53,24 @@ def test_the_tilt_begins_at_its_height(low):
     spare = vehicle.lift_off_thrust() / (vehicle.lift_off_mass * STANDARD_GRAVITY) - 1.0
     rise = max(100.0, 50.0**2 / (2.0 * STANDARD_GRAVITY * spare))
     assert height(*map(float, state_of(row)[:3])) == pytest.approx(made.site.height + rise, abs=1e-6)
+
+
+def test_a_vehicle_that_leaves_the_pad_faster_is_tilted_faster_in_proportion(low):
+    # similarity: with twice the spare thrust everything before the air presses takes half the time
+    ascent, optimum, _ = low
+    vehicle = ascent.build(ascent.open_values(optimum.x))
+    weight = vehicle.lift_off_mass * STANDARD_GRAVITY
+
+    def pulling(ratio):
+        engines = tuple(
+            replace(g, vacuum_thrust=g.vacuum_thrust * ratio * weight / vehicle.lift_off_thrust(),
+                    exit_area=g.exit_area * ratio * weight / vehicle.lift_off_thrust())
+            for g in vehicle.stages[0].engines
+        )  # fmt: skip
+        return replace(vehicle, stages=(replace(vehicle.stages[0], engines=engines), *vehicle.stages[1:]))
+
+    assert tilt_rate(pulling(1.2)) == tilt_rate(pulling(1.0 + TILT_SPARE)) == pytest.approx(TILT_RATE)
+    assert tilt_rate(pulling(1.0 + 3.0 * TILT_SPARE)) == pytest.approx(3.0 * TILT_RATE)
 
 
 def test_the_turn_begins_when_the_speed_points_where_the_vehicle_does(low):

@@ -27,7 +27,8 @@ RISE_ABOVE_PAD = 100.0  # m of vertical rise before the tilt at least (common pr
 RISE_SPEED = (
     50.0  # m/s, and until this is reached: a zero-lift turn from a slower start topples a heavy vehicle
 )
-TILT_RATE_USED = math.radians(1.0)  # rad/s while tilting (common practice)
+TILT_RATE = math.radians(1.0)  # rad/s while tilting, of heavy launchers (common practice)
+TILT_SPARE = 0.4  # thrust over weight, less 1, up to which that is the rate: ours
 PULL_UP_RATE = math.radians(3.0)  # rad/s after a launch from the air: ours
 PULL_UP_LEAD = math.radians(40.0)  # held steeper than the path wanted, until the path has it: ours
 STRAIGHT_UP = 1e9  # m: a vertical rise without end
@@ -251,12 +252,13 @@ class Ascent:
     def control(self, x: np.ndarray, vehicle: Vehicle | None = None) -> np.ndarray:
         """The steering program of a set of unknowns, as the compiled flight reads it."""
         c = np.zeros(at.CONTROL_WIDTH)
-        c[at.RISE_HEIGHT] = self.site.height + rise(vehicle or self.build(self.open_values(x)))
+        vehicle = vehicle or self.build(self.open_values(x))
+        c[at.RISE_HEIGHT] = self.site.height + rise(vehicle)
         c[at.ROUND] = 1.0 if self.steering.round_earth else 0.0
         c[at.ACCELERATION_LIMIT] = min(self.limits.acceleration, NO_LIMIT)
         c[at.PRESSURE_LIMIT] = min(self.limits.pressure, NO_LIMIT)
         c[at.TOLERANCE], c[at.LONGEST_STEP] = self.tolerance, 1e4
-        c[at.TILT_RATE] = TILT_RATE_USED
+        c[at.TILT_RATE] = tilt_rate(vehicle)
         launch = self.site.launch
         if launch is not None:
             c[at.TILT_FROM], c[at.TILT_RATE] = math.pi / 2.0 - launch.path_angle, PULL_UP_RATE
@@ -395,8 +397,20 @@ class Ascent:
 
 def rise(vehicle: Vehicle) -> float:
     """Height of the vertical rise above the pad [m]: to clear the tower, and to reach `RISE_SPEED`."""
-    spare = vehicle.lift_off_thrust() / (vehicle.lift_off_mass * STANDARD_GRAVITY) - 1.0
-    return max(RISE_ABOVE_PAD, RISE_SPEED**2 / (2.0 * STANDARD_GRAVITY * max(spare, 0.05)))
+    return max(RISE_ABOVE_PAD, RISE_SPEED**2 / (2.0 * STANDARD_GRAVITY * max(_spare(vehicle), 0.05)))
+
+
+def tilt_rate(vehicle: Vehicle) -> float:
+    """How fast it is tilted [rad/s]: at the usual rate, or faster where it leaves the pad faster.
+
+    A vehicle with twice the spare thrust has half the time for its tilt before the air presses; tilted at
+    the rate of a heavy one it would fly far too steep.
+    """
+    return TILT_RATE * max(1.0, _spare(vehicle) / TILT_SPARE)
+
+
+def _spare(vehicle: Vehicle) -> float:
+    return vehicle.lift_off_thrust() / (vehicle.lift_off_mass * STANDARD_GRAVITY) - 1.0
 
 
 def _finite(values: list[float], lost: float) -> np.ndarray:

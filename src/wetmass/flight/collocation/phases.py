@@ -87,6 +87,7 @@ class Outline:
     freedom: Freedom
     restart: bool  # the last stage burns twice: first share and coast are open
     tilt: float  # rad
+    tilt_rate: float  # rad/s
     azimuth: float  # rad
     payload: float  # kg
     bare_mass: float  # kg at lift-off without payload
@@ -127,6 +128,7 @@ def outline(
         freedom,
         ascent.coasting,
         float(control[at.TILT]),
+        float(control[at.TILT_RATE]),
         float(control[at.AZIMUTH]),
         payload,
         laid.lift_off_mass - payload,

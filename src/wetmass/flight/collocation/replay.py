@@ -14,7 +14,7 @@ from numba import njit
 
 from wetmass.flight import compiled  # noqa: F401  (makes the kernels compilable)
 from wetmass.flight import layout as at
-from wetmass.flight.ascent import TILT_RATE_USED, Ascent, start_state
+from wetmass.flight.ascent import Ascent, start_state
 from wetmass.flight.collocation import dynamics
 from wetmass.flight.collocation.mesh import barycentric_weights, radau_points
 from wetmass.flight.collocation.phases import Outline
@@ -81,7 +81,8 @@ def replay(ascent: Ascent, outline: Outline, tolerance: float = TOLERANCE) -> Re
         curve = laid.curves[int(segment[at.CURVE])]
         points = radau_points(phase.mesh.points)
         weights = barycentric_weights(points)
-        rule = np.array([float(_KINDS.index(phase.kind)), TILT_RATE_USED, outline.tilt, outline.azimuth])
+        kind = float(_KINDS.index(phase.kind))
+        rule = np.array([kind, outline.tilt_rate, outline.tilt, outline.azimuth])
         clock = 0.0
         n = phase.mesh.points
         for k in range(phase.mesh.intervals):

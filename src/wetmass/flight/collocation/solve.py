@@ -11,7 +11,7 @@ import casadi
 import numpy as np
 
 from wetmass.flight import layout as at
-from wetmass.flight.ascent import TILT_RATE_USED, Ascent, start_state
+from wetmass.flight.ascent import Ascent, start_state
 from wetmass.flight.collocation import arrival
 from wetmass.flight.collocation import phases as ph
 from wetmass.flight.collocation.dynamics import (
@@ -213,7 +213,7 @@ def _add_phase(
     if phase.throttles:
         s = programme.variable(1, size, phase.throttle[None, :], segment[at.LEAST_THROTTLE], 1.0)
     places = mesh.places()[1:]
-    rule = motion(phase.kind, segment, curve, TILT_RATE_USED, mass).map(size)
+    rule = motion(phase.kind, segment, curve, outline.tilt_rate, mass).map(size)
     rates, path = rule(inside, u, s, duration * casadi.DM(places[None, :]), casadi.repmat(steer, 1, size))
     programme.hold(casadi.mtimes(x, _sparse(mesh.slopes())) - duration * rates)
 
@@ -242,7 +242,7 @@ def _add_phase(
         programme.hold(q**2 * square_of_angle(chord2) / q_alpha**2, -np.inf, 1.0)
     end = inside[:, -1]
     if phase.ends is not None:
-        _end_condition(programme, ascent, phase, end, path[:, -1], s[-1], duration, steer)
+        _end_condition(programme, ascent, phase, end, path[:, -1], s[-1], duration, steer, outline.tilt_rate)
     after = casadi.vertcat(end[:6], end[6] - phase.dropped / mass)
     return {"x": x, "u": u, "s": s, "T": duration, "path": path, "after": after}
 
@@ -267,12 +267,13 @@ def _end_condition(
     throttle: Any,
     duration: Any,
     steer: Any,
+    tilt_rate: float,
 ) -> None:
     what, value = phase.ends  # type: ignore[misc]
     if what == ph.SINCE:
         return  # see `_let_go_clocks`
     if what == ph.TILTED:
-        programme.hold(duration * (TIME * TILT_RATE_USED) - steer[0])
+        programme.hold(duration * (TIME * tilt_rate) - steer[0])
     elif what == ph.HEIGHT:
         programme.hold((surroundings()(end)[0] - value) / 1e3)
     elif what == ph.PRESSURE:
