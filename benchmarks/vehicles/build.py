@@ -97,6 +97,13 @@ def _stage(case: Case, entry: dict, diameter: float, area: float, drag: Mapping[
     residual = load * number(case.rules["residual"]["fraction"]) if kept is None else number(kept)
     pause = entry.get("pause_s", 0.0)
     start = boils = 0.0
+    if (
+        "pause_s" not in entry and "solid" not in entry["propellants"]
+    ):  # lit on the pad, released when it pulls
+        rule = case.rules["ground_start"]
+        seconds = number(entry.get("lit_before_release_s"), number(rule["seconds"]))
+        flow = 1e3 * number(entry["thrust_vac_kN"]) / (number(entry["isp_vac_s"]) * STANDARD_GRAVITY)
+        start = number(rule["share_of_flow"]) * seconds * flow
     if entry["propellants"] == "LOX/LH2" and "pause_s" in entry:  # lit in flight: cooled and started there
         rule = case.rules["hydrogen"]
         start = load * number(rule["start_fraction"])
@@ -132,13 +139,32 @@ def _engines(entry: dict) -> tuple[EngineGroup, ...]:
     area = number(entry.get("exit_area_m2"), 0.0)
     vernier = entry.get("vernier_only")
     if vernier is None:
-        return (EngineGroup(entry.get("engines", "motor"), 1, thrust, area, isp, least, 2),)
+        whole = EngineGroup(entry.get("engines", "motor"), 1, thrust, area, isp, least, 2)
+        return _less_later(whole, entry["later_thrust"]) if "later_thrust" in entry else (whole,)
     small, small_isp = 1e3 * number(vernier["thrust_vac_kN"]), number(vernier["isp_vac_s"])
     main = thrust - small
     flow = thrust / isp - small / small_isp  # over g
     return (
         EngineGroup("main", 1, main, area, main / flow),
         EngineGroup("verniers", 1, small, 0.0, small_isp),
+    )
+
+
+def _less_later(whole: EngineGroup, later: dict) -> tuple[EngineGroup, ...]:
+    """The same thrust as two groups, one of which stops: from then on the share that the flown burn asks for."""
+    share = number(later["share"])
+    return tuple(
+        replace(
+            whole,
+            name=f"{whole.name}, {name}",
+            vacuum_thrust=whole.vacuum_thrust * part,
+            exit_area=whole.exit_area * part,
+            stops_after=stops,
+        )
+        for name, part, stops in (
+            ("at first", 1.0 - share, float(later["after_s"])),
+            ("all along", share, None),
+        )
     )
 
 

@@ -25,7 +25,7 @@ _NOT_INPUTS = {
 
 # Sets that belong together (their notes say so): stage, then (propellant, dry mass) of the other printed sets
 TOGETHER = {
-    "saturn_ib": (0, ((407_100.0, 41_594.0), (412_840.0, 45_267.0))),
+    "saturn_ib": (0, ((403_300.0, 41_594.0), (409_000.0, 45_267.0))),
     "zenit_2": (0, ((325_700.0, 28_600.0),)),
 }
 
@@ -35,6 +35,9 @@ RULED = (
     ("residual", "fraction"),
     ("hydrogen", "start_fraction"),
     ("hydrogen", "boil_off_fraction_per_hour"),
+    ("ground_start", "share_of_flow"),
+    ("ground_start", "seconds"),
+    ("coast_before_escape", "seconds"),
 )
 
 

@@ -22,13 +22,14 @@ from wetmass.flight.report import recorded
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.flight import Flight
 from wetmass.record.mission import Limits, Orbit, Site
-from wetmass.record.vehicle import Moment, Vehicle
+from wetmass.record.vehicle import LetGo, Moment, Vehicle
 
 USUAL_IDEAL = 9500.0  # m/s, to start the reserve from; the flight's own sum replaces it
 TRANSFER_APOGEE = 35_786e3  # m: from here an escape is reached by steps of C3
 C3_STEP = 8e6  # m²/s²
 BOX = 0.3  # of an unknown's scale, to each side of a known optimum
 LOW = 180e3  # m: from here a high orbit is reached by steps
+HEATING_PLAY = 1.02  # let go at just that heating: so near it nothing is asked
 
 
 @dataclass
@@ -36,7 +37,13 @@ class Restarted(Ascent):
     """An ascent whose last stage loses propellant in its coast and may burn differently the second time."""
 
     lost: float = 0.0  # kg at the end of the coast, however long it was, beside what boils off
+    least_coast: float = 0.0  # s
     again: tuple[float, float] | None = None  # thrust [N] and Isp [s] of the second burn, where they differ
+
+    def _ready(self, steering: list[Unknown]) -> None:
+        super()._ready([
+            replace(u, low=max(u.low, self.least_coast)) if u.name == "coast" else u for u in steering
+        ])  # fmt: skip
 
     def lay_out(self, x: np.ndarray, vehicle: Vehicle) -> Program:
         laid = super().lay_out(x, vehicle)
@@ -95,11 +102,14 @@ class Question:
         if self.fraction is None:
             self.fraction = number(self.case.rules["reserve"]["fraction_of_total_ideal_velocity"])
         made = kit(self.case, self.drag)
-        pieces = tuple(
+        pieces = [
             replace(p, moment=Moment.TIME, value=self.times[p.name]) if p.name in self.times else p
             for p in made.bare.let_go
-        )
-        self.kit = replace(made, bare=replace(made.bare, let_go=pieces))
+        ]
+        if self.times:  # what goes by the clock is not watched for heating: a piece of no mass is
+            heat = number(self.case.rules["fairing_release"]["heat_flux_W_m2"])
+            pieces.append(LetGo("watch", 0.0, Moment.HEATING, heat, pieces[0].stage))
+        self.kit = replace(made, bare=replace(made.bare, let_go=tuple(pieces)))
 
     def ascent(self, reserve_speed: float) -> Ascent:
         """The ascent with the reserve at `reserve_speed`; unknowns: what may be chosen, then the payload."""
@@ -124,6 +134,8 @@ class Question:
         )  # a flight short of the orbit has a mass, too
         open_unknowns.append(Unknown("payload", 0.3 * scale, least, 10.0 * scale, scale))
         extra = _spent_in_coast(self.case, last.propellant.load) if two_burns else {}
+        if two_burns and "c3_km2_s2" in self.case.mission["orbit"]:
+            extra["least_coast"] = number(self.case.rules["coast_before_escape"]["seconds"])
         return Restarted(
             site=_site(self.case), orbit=_orbit(self.case), limits=_limits(self.case), steering=self.steering,
             build=build, open_unknowns=tuple(open_unknowns), conditions=_conditions(self.case),
@@ -221,6 +233,7 @@ def _surely(ascent: Ascent, x: np.ndarray) -> Optimum:
 def _near(ascent: Ascent, x: np.ndarray) -> Optimum:
     """The optimum near `x`: searched for in a box around it, which moves along while it is in the way."""
     whole = ascent.unknowns
+    x = np.clip(x, [u.low for u in whole], [u.high for u in whole])
     for _ in range(8):
         ascent.unknowns = tuple(
             replace(u, low=max(u.low, float(v) - BOX * u.scale), high=min(u.high, float(v) + BOX * u.scale))
@@ -328,12 +341,17 @@ def _orbit(case: Case) -> Orbit:
 
 
 def _limits(case: Case) -> Limits:
+    """Felt acceleration where one is known, and no more heating than lets a fairing go once it is gone."""
     limit = math.inf
     for entry in case.vehicle["stages"]:
         stated = (entry.get("reach_limits") or {}).get("felt_acceleration_g")
         if stated is not None:
             limit = min(limit, number(stated) * STANDARD_GRAVITY)
-    return Limits(acceleration=limit)
+    pieces = [piece["when"] for entry in case.vehicle["stages"] for piece in entry.get("drops", ())]
+    if not any("heat_flux_W_m2" in when for when in pieces):
+        return Limits(acceleration=limit)
+    bare = number(case.rules["fairing_release"]["heat_flux_W_m2"])
+    return Limits(acceleration=limit, heating=HEATING_PLAY * bare)
 
 
 def _conditions(case: Case) -> Callable[[Vehicle, Trial], tuple[list[float], list[float]]]:
