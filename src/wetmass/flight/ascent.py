@@ -33,7 +33,7 @@ PULL_UP_RATE = math.radians(3.0)  # rad/s after a launch from the air: ours
 PULL_UP_LEAD = math.radians(40.0)  # held steeper than the path wanted, until the path has it: ours
 STRAIGHT_UP = 1e9  # m: a vertical rise without end
 NO_LIMIT = 1e12
-_FIRST_OF_COAST = 7  # place among the unknowns of what steers the flight through `lay_out`
+FIRST_OF_COAST, COAST_UNKNOWNS = 7, 5  # place among the unknowns, and number, of what the coast adds
 WORST = 1e3  # a condition of a flight that came to nothing
 
 
@@ -105,9 +105,14 @@ class Ascent:
     coasting: bool = False
     place: str = ""
     tolerance: float = 1e-10
-    flights: int = 0
+    tally: list[int] = field(default_factory=lambda: [0])  # flights so far; what is made of it counts with it
     unknowns: tuple[Unknown, ...] = field(init=False)
     _last: tuple[tuple[bytes, bytes], tuple[Vehicle, Program]] | None = field(init=False, default=None)
+
+    @property
+    def flights(self) -> int:
+        """Flights flown so far, those of easier problems made from this one among them."""
+        return self.tally[0]
 
     def __post_init__(self) -> None:
         if isinstance(self.orbit, Climb):
@@ -128,7 +133,7 @@ class Ascent:
         ]
         if self.coasting:
             steering += [
-                Unknown("first share", 0.1, 0.02, 0.9995, 0.9),
+                Unknown("first share", 0.1, 0.001, 0.9995, 0.9),
                 Unknown("coast", 1000.0, 5.0, 30_000.0, 2000.0),
                 Unknown("second pitch", 0.2, -1.0, 1.0, 0.0),
                 Unknown("second pitch rate", 0.002, -0.01, 0.01, 0.0),
@@ -204,7 +209,7 @@ class Ascent:
         control[at.FREE_HEIGHT], control[at.FREE_PRESSURE] = 1e9, 1e9
         y = self.started(control, laid, at.STEERED)
         summary, marks = np.zeros(at.SUMMARY_WIDTH), np.zeros((count + len(laid.let_go), 1 + at.STEERED))
-        self.flights += 1
+        self.tally[0] += 1
         fly(
             0.0,
             laid.segments[:count],
@@ -232,7 +237,7 @@ class Ascent:
         y = self.started(control, laid, at.STEERED)
         summary, marks = np.zeros(at.SUMMARY_WIDTH), np.zeros((laid.mark_rows(), 1 + at.STEERED))
         rows = np.zeros((400, at.ROW_WIDTH))
-        self.flights += 1
+        self.tally[0] += 1
         _, written = fly(
             0.0, laid.segments[:count], laid.let_go, control, laid.curves, y, summary, marks, rows,
             _NO_STEPS, False, at.STEERED, laid.groups, laid.traces,
@@ -318,7 +323,7 @@ class Ascent:
     def laid(self, x: np.ndarray) -> tuple[Vehicle, Program]:
         """Vehicle and program of `x`; those of the last unknowns again where only the steering differs."""
         opened = self.open_values(x)
-        key = (opened.tobytes(), x[_FIRST_OF_COAST : len(x) - len(opened)].tobytes())
+        key = (opened.tobytes(), x[FIRST_OF_COAST : len(x) - len(opened)].tobytes())
         if self._last is None or self._last[0] != key:
             vehicle = self.build(opened)
             self._last = key, (vehicle, self.lay_out(x, vehicle))
@@ -335,7 +340,7 @@ class Ascent:
             control[at.TOLERANCE] *= 0.1  # curves of jets and traces bend more
         y = self.started(control, laid, n)
         summary, marks = np.zeros(at.SUMMARY_WIDTH), np.zeros((laid.mark_rows(), 1 + n))
-        self.flights += 1
+        self.tally[0] += 1
         steps = np.zeros((600, at.STEP_WIDTH)) if beside is None else beside.steps
         time, _ = fly(
             0.0, laid.segments, laid.let_go, control, laid.curves, y, summary, marks, _NO_ROWS,
@@ -348,7 +353,7 @@ class Ascent:
         if isinstance(self.orbit, Climb):
             equal, at_least = goal.climb_conditions(trial, self.orbit)
         else:
-            equal, at_least = self._in_orbit(y, summary, self.orbit)
+            equal, at_least = self._in_orbit(y, summary, laid, self.orbit)
             equal += self._on_the_way(marks, laid, self.orbit)
         more_equal, more_at_least = self.conditions(vehicle, trial)
         return Trial(
@@ -363,7 +368,9 @@ class Ascent:
             laid,
         )
 
-    def _in_orbit(self, y: np.ndarray, summary: np.ndarray, orbit: Orbit) -> tuple[list[float], list[float]]:
+    def _in_orbit(
+        self, y: np.ndarray, summary: np.ndarray, laid: Program, orbit: Orbit
+    ) -> tuple[list[float], list[float]]:
         equal = goal.shape_conditions(y, orbit, self.place)
         if self.coasting and orbit.c3 is not None:
             equal = equal[:1]  # the perigee of a way out binds nobody: the coast has been lower
@@ -381,7 +388,12 @@ class Ascent:
         if self.site.launch is None or self.limits.q_alpha < math.inf:  # pulling up takes more than is usual
             at_least.append(1.0 - summary[at.GREATEST_Q_ALPHA] / most)
         if self.limits.heating < math.inf:  # falls by powers of ten with height, so its logarithm is asked
-            warm = max(float(summary[at.EXPOSED_HEATING]), 1e-3 * self.limits.heating)
+            waits = (
+                (laid.let_go[:, at.LET_GO_WHEN] == at.WHEN_HEATING)
+                & (laid.let_go[:, at.LET_GO_VALUE] <= self.limits.heating)
+            )  # what waits for a heating within the limit keeps it as it goes; held to that, nothing has a slope
+            which = at.RISEN_HEATING if waits.all() else at.EXPOSED_HEATING
+            warm = max(float(summary[which]), 1e-3 * self.limits.heating)
             at_least.append(5.0 * math.log10(self.limits.heating / warm))
         return equal, at_least
 

@@ -13,7 +13,7 @@ from dataclasses import replace
 import numpy as np
 
 from wetmass.flight import goal
-from wetmass.flight.ascent import Ascent
+from wetmass.flight.ascent import Ascent, Trial
 from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM
 from wetmass.physics.orbits import (
     circular_speed,
@@ -29,6 +29,7 @@ from wetmass.record.mission import Orbit, Site
 from wetmass.record.vehicle import Vehicle
 
 LOW = 160e3  # m: perigee of the coasting ellipse to start from; the optimum moves it
+MOST_SECOND = 0.98  # of the last stage's propellant set aside for the second burn: the first takes the rest
 SHORT_COAST = 60.0  # s: a node nearer than this is left to the next one
 
 
@@ -44,7 +45,13 @@ def first_leg(ascent: Ascent) -> Ascent:
         kept = replace(p, burns=first, reserve=p.reserve + second)
         return replace(vehicle, stages=(*vehicle.stages[:-1], replace(last, propellant=kept)))
 
-    return replace(ascent, orbit=ellipse, coasting=False, build=build, place=goal.AT_PERIGEE)
+    def conditions(vehicle: Vehicle, trial: Trial) -> tuple[list[float], list[float]]:
+        equal, at_least = ascent.conditions(vehicle, trial)
+        return equal, [*at_least, 10.0 * _spare(vehicle, speed)]
+
+    return replace(
+        ascent, orbit=ellipse, coasting=False, build=build, conditions=conditions, place=goal.AT_PERIGEE
+    )
 
 
 def both_legs(ascent: Ascent, x: np.ndarray) -> np.ndarray:
@@ -154,7 +161,19 @@ def _split(vehicle: Vehicle, speed: float) -> tuple[float, float]:
     """Propellant of the first and second burn of the last stage [kg], the second giving `speed` [m/s]."""
     last = vehicle.stages[-1]
     p = last.propellant
-    empty = vehicle.payload + last.dry_mass + p.kept + sum(i.mass for i in vehicle.other)
-    second = max(empty, 1.0) * math.expm1(speed / (last.vacuum_isp * STANDARD_GRAVITY))
-    second = min(second, 0.9 * p.burns)
+    second = max(_empty(vehicle), 1.0) * math.expm1(speed / (last.vacuum_isp * STANDARD_GRAVITY))
+    second = min(second, MOST_SECOND * p.burns)
     return p.burns - second, second
+
+
+def _spare(vehicle: Vehicle, speed: float) -> float:
+    """How far the second burn of a first leg's vehicle, set aside in it, is from more than the stage can hold [-]."""
+    last = vehicle.stages[-1]
+    second = _empty(vehicle) * -math.expm1(-speed / (last.vacuum_isp * STANDARD_GRAVITY))
+    return 1.0 - second * (1.0 - MOST_SECOND) / (MOST_SECOND * max(last.propellant.burns, 1e-9))
+
+
+def _empty(vehicle: Vehicle) -> float:
+    """What is left of the last stage once it has burnt all it may, with what it carries [kg]."""
+    last = vehicle.stages[-1]
+    return vehicle.payload + last.dry_mass + last.propellant.kept + sum(i.mass for i in vehicle.other)

@@ -96,10 +96,8 @@ class _Reached:
 def _eased(ascent: Ascent, at_share: Callable[[float], Ascent]) -> np.ndarray | None:
     """Unknowns at share 1 of the way, from share 0; the start of each step by what the last two did."""
     easy = at_share(0.0)
-    before = easy.flights
     scaled = Scaled(easy)
     firsts = [polished(scaled, s, ROUGH) for _, s in sorted(scanned(scaled), key=_of_score)[:FIRST_WAYS]]
-    ascent.flights += easy.flights - before
     met = [first for first in firsts if first.met]
     if not met:
         return None
@@ -108,7 +106,7 @@ def _eased(ascent: Ascent, at_share: Callable[[float], Ascent]) -> np.ndarray | 
     for _ in range(MOST_STEPS):
         share = min(1.0, reached[-1].share + step)
         there = at_share(share)
-        found = _stepped(ascent, there, _guess(reached, share)) or _stepped(ascent, there, reached[-1].x)
+        found = _stepped(there, _guess(reached, share)) or _stepped(there, reached[-1].x)
         if found is not None:
             reached.append(_Reached(share, found.x))
             step *= LONGER
@@ -121,7 +119,7 @@ def _eased(ascent: Ascent, at_share: Callable[[float], Ascent]) -> np.ndarray | 
     return None
 
 
-def _flying(scaled: Scaled, s: np.ndarray) -> np.ndarray:
+def flying(scaled: Scaled, s: np.ndarray) -> np.ndarray:
     """The unknowns `s`, or where their flight falls back those beside it that come nearest to the orbit."""
     if scaled.trial(s).summary[at.STATUS] == at.DONE:
         return s
@@ -156,13 +154,10 @@ def _guess(reached: list[_Reached], share: float) -> np.ndarray:
     return here.x + (here.x - before.x) * (share - here.share) / (here.share - before.share)
 
 
-def _stepped(ascent: Ascent, step: Ascent, x: np.ndarray) -> Optimum | None:
-    """The optimum of one step from the unknowns `x`; None if lost.  Its flights count as those of `ascent`."""
-    before = step.flights if step is not ascent else 0
+def _stepped(step: Ascent, x: np.ndarray) -> Optimum | None:
+    """The optimum of one step from the unknowns `x`; None if lost."""
     scaled = Scaled(step)
-    s = _flying(scaled, np.clip(x / scaled.scale, scaled.low, scaled.high))
+    s = flying(scaled, np.clip(x / scaled.scale, scaled.low, scaled.high))
     s, miss = brought(scaled, s, [_place(scaled, "tilt"), *giving_way(scaled, s)], 20)
     found = polished(scaled, s, ROUGH) if miss < LOST else None
-    if step is not ascent:
-        ascent.flights += step.flights - before
     return found if found is not None and (found.met or found.worst < NEAR_ENOUGH) else None

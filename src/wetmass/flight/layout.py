@@ -144,8 +144,9 @@ STEP_OPEN, STEP_HALF, STEP_REACHING = range(3)  # of its own size, half the way 
     STEPS,
     STATUS,
     GREATEST_HEATING,
-    EXPOSED_HEATING,
-) = range(9)
-SUMMARY_WIDTH = 9
+    EXPOSED_HEATING,  # since a piece that waits for the heating is gone
+    RISEN_HEATING,  # the same once it has risen again, 0 where it never did
+) = range(10)
+SUMMARY_WIDTH = 10
 
 DONE, FELL, TOO_MANY_STEPS = range(3)

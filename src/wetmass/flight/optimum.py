@@ -19,9 +19,10 @@ from wetmass.flight import goal
 from wetmass.flight.ascent import Ascent
 from wetmass.flight.coasting import both_legs, first_leg
 from wetmass.flight.easing import ENOUGH, WEAK, from_low, from_strong, weakest
+from wetmass.flight.near import brought_near
 from wetmass.flight.polish import ROUGH, Optimum, polished
 from wetmass.flight.scaled import Scaled, breach
-from wetmass.flight.scan import brought, giving_way, retilted, scanned
+from wetmass.flight.scan import retilted, scanned
 from wetmass.record.mission import Climb
 
 MOST_WAYS, MOST_VALLEYS = 5, 3  # looked into
@@ -36,21 +37,16 @@ def best(
 ) -> Optimum:
     """The best unknowns of `ascent`; from `start` (unscaled) when given, else from nothing."""
     if start is not None:
-        scaled = Scaled(ascent)
-        s = np.clip(start / scaled.scale, scaled.low, scaled.high)
-        if not isinstance(ascent.orbit, Climb) and breach(scaled.trial(s)) > 0.05:
-            s, _ = brought(scaled, s, giving_way(scaled, s))
-        return polished(scaled, s)
+        return polished(Scaled(ascent), brought_near(ascent, start))
     if isinstance(ascent.orbit, Climb):
         told("looking for ways up")
         return _climb(ascent)
     easy = _easier(ascent)
     answer = _from_nothing(ascent, easy, told)
-    flights = ascent.flights + (easy.flights if easy is not ascent else 0)
     if answer is None:
         x = np.array([u.start for u in ascent.unknowns])
-        return Optimum(x, ascent.trial(x), False, math.inf, flights, 0, NO_WAY)
-    return replace(answer, flights=flights)
+        return Optimum(x, ascent.trial(x), False, math.inf, ascent.flights, 0, NO_WAY)
+    return replace(answer, flights=ascent.flights)
 
 
 def _from_nothing(ascent: Ascent, easy: Ascent, told: Callable[[str], None]) -> Optimum | None:

@@ -9,11 +9,11 @@ import numpy as np
 
 from wetmass.flight import layout as at
 from wetmass.flight.ascent import Trial
+from wetmass.flight.curvature import even_basis, lacking
 from wetmass.flight.scaled import Scaled, breach
 from wetmass.flight.scan import brought
 
-CURVATURE_STEP = 1e-3  # of a scaled unknown, for curvatures
-FLATTEST = 1e-5  # of the greatest curvature: directions flatter than this count as this flat
+LEFT = 50.0  # times what counts as standing still: so much to be gained by the slope and curvature is gone on for
 REACH = 4.0  # how far a scaled unknown may move in one run
 LOST = 5.0  # the same scale as `MET`: a run that ends further off is not gone on with
 CLOSE, CLOSEST = 1.0, 0.05  # how far a scaled unknown may move after that, and when it is given up
@@ -71,11 +71,20 @@ class _Settled:
         if rank < self.rank:
             self.best, self.rank = s.copy(), rank
 
+    def check(self, basis: np.ndarray) -> None:
+        """Go on where the search only crept: where its slope, by the curvature it knows, leaves much to gain."""
+        if self.done and lacking(self.scaled, self.best, basis) > LEFT * self._small(
+            self.scaled.trial(self.best)
+        ):
+            self.done, self.still = False, 0
+
+    def _small(self, trial: Trial) -> float:
+        return self.care.still * max(1.0, abs(trial.score))
+
     def __call__(self, s: np.ndarray) -> None:
         self.offer(s)
         trial = self.scaled.trial(s)
-        small = self.care.still * max(1.0, abs(trial.score))
-        quiet = abs(trial.score - self.last) < small and breach(trial) < self.care.met
+        quiet = abs(trial.score - self.last) < self._small(trial) and breach(trial) < self.care.met
         self.still = self.still + 1 if quiet else 0
         self.last = trial.score
         if self.still >= self.care.rounds:
@@ -87,16 +96,18 @@ def polished(scaled: Scaled, s: np.ndarray, care: Care = FINE) -> Optimum:
     """Sequential quadratic programming from the scaled unknowns `s`.
 
     Runs of a few rounds; before each the unknowns are turned and stretched so that the curvature of the
-    Lagrangian is one in every direction, without which the search creeps along curved valleys.  A run that
-    loses its way, into flights that fall back say, is taken up again from the best round, within less reach.
+    Lagrangian is one along everything that is free to move, without which the search creeps along curved
+    valleys.  A run that loses its way, into flights that fall back say, is taken up again from the best round,
+    within less reach.
     """
     s = np.clip(s, scaled.low, scaled.high)
     settled, rounds, message = _Settled(scaled, s, care), 0, ""
     reach, anew = math.inf, True
     while rounds < care.most and not settled.done:
-        basis = np.eye(len(s)) if anew else _basis(scaled, s)
+        basis = np.eye(len(s)) if anew else even_basis(scaled, s)
         most = care.run if rounds else care.first
         answer = _run(scaled, s, basis, settled, min(most, care.most - rounds), reach)
+        settled.check(basis)
         moved = np.clip(s + basis @ answer.x, scaled.low, scaled.high)
         rounds, message = rounds + max(int(answer.nit), 1), str(answer.message)
         stuck = np.max(np.abs(moved - s)) < 1e-9
@@ -165,26 +176,3 @@ def _run(scaled: Scaled, s: np.ndarray, basis: np.ndarray, settled: _Settled, mo
         callback=lambda z: settled(at(z)),
         options={"maxiter": most, "ftol": 1e-10},
     )
-
-
-def _basis(scaled: Scaled, s: np.ndarray) -> np.ndarray:
-    """Directions in which the Lagrangian's curvature is one, from differences of its slope."""
-    equal, at_least, score = scaled.slopes(s)
-    near = scaled.trial(s).at_least < 1e-3
-    active = np.vstack([equal, at_least[near]])
-    if not (np.isfinite(active).all() and np.isfinite(score).all()):
-        return np.eye(len(s))
-    weights = np.linalg.lstsq(active.T, -score, rcond=None)[0]
-    slope = score + active.T @ weights
-    curvature = np.zeros((len(s), len(s)))
-    for i in range(len(s)):
-        beside = s.copy()
-        d = CURVATURE_STEP if s[i] + CURVATURE_STEP <= scaled.high[i] else -CURVATURE_STEP
-        beside[i] += d
-        there = scaled.slopes(beside)
-        curvature[i] = (there[2] + np.vstack([there[0], there[1][near]]).T @ weights - slope) / d
-    if not np.isfinite(curvature).all():
-        return np.eye(len(s))
-    values, vectors = np.linalg.eigh(0.5 * (curvature + curvature.T))
-    values = np.maximum(np.abs(values), FLATTEST * max(np.max(np.abs(values)), 1e-12))
-    return vectors / np.sqrt(values)

@@ -16,8 +16,8 @@ from wetmass.flight import groups as of
 from wetmass.flight import layout as at
 from wetmass.flight.motion import air_frame, angle_from_vertical, falling, rates, turned
 from wetmass.flight.stepping import step
-from wetmass.physics.atmosphere import LAYER_EDGES
-from wetmass.physics.earth import AXIS_RATIO_SQUARED
+from wetmass.physics.atmosphere import LAYER_EDGES, air_kernel
+from wetmass.physics.earth import AXIS_RATIO_SQUARED, OMEGA, height_kernel
 
 _EDGES = np.array([edge for edge in LAYER_EDGES if edge < 75e3])  # m: slopes of the air jump there
 _THIN = 40e3  # m: above, an edge matters less and may be met less exactly
@@ -110,7 +110,7 @@ def _fly(
     seen = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
     # what an event leaves to be worked out, each in one place: numba compiles every place anew
     begins, changed, fresh, stale = True, True, True, True
-    shed, exposed, warm = 0.0, 0.0, np.full(5, -1e9)
+    shed, exposed, warm = 0.0, 0.0, np.zeros(4)
     felt_before = 0.0
 
     while True:
@@ -150,8 +150,7 @@ def _fly(
             if pending[j] == _WAITING and heating > let_go[j, at.LET_GO_VALUE]:
                 pending[j] = _ARMED
         if exposed > 0.0:
-            peak = _peak_so_far(warm, t, math.log(max(heating, 1e-12)))
-            summary[at.EXPOSED_HEATING] = max(summary[at.EXPOSED_HEATING], math.exp(peak))
+            _expose(warm, t, y, k[0], heating, summary)
         if written < rows.shape[0]:
             rows[written, at.ROW_TIME], rows[written, at.ROW_SEGMENT] = t, index
             rows[written, at.ROW_PHASE], rows[written, at.ROW_THROTTLE] = mode[at.PHASE], throttle
@@ -371,23 +370,36 @@ def _mark(marks, place, t, y, n):
 
 
 @njit(cache=True, error_model="numpy")
-def _peak_so_far(seen, t, value):
-    """The greatest of the samples: the last one, or the top of the parabola through the last three.
+def _expose(seen, t, y, rate, heating, summary):
+    """Keep the greatest heating: of the samples, and of the tops of cubics between two of them.
 
-    seen (5,)  time and value of the two samples before, and how many there were; kept up to date here
+    seen (4,)  time, logarithm and its slope at the sample before, and whether there was one; kept up to date here
     """
-    t0, v0, t1, v1, count = seen[0], seen[1], seen[2], seen[3], seen[4]
-    if count > 0.0 and t <= t1:  # an event at the same moment
-        return value
-    peak = value
-    if count > 1.0 and v1 >= v0 and v1 >= value and v1 > value + 1e-12:
-        a, b = t0 - t1, t - t1
-        bend = ((value - v1) / b - (v0 - v1) / a) / (b - a)
-        slope = (value - v1) / b - bend * b
-        if bend < 0.0:
-            peak = v1 - slope * slope / (4.0 * bend)
-    seen[0], seen[1], seen[2], seen[3], seen[4] = t1, v1, t, value, max(count, 0.0) + 1.0
-    return peak
+    value = math.log(max(heating, 1e-12))
+    x, yy, z = y[0] + _CRUMB * y[3], y[1] + _CRUMB * y[4], y[2] + _CRUMB * y[5]
+    vx, vy, vz = y[3] + _CRUMB * rate[3], y[4] + _CRUMB * rate[4], y[5] + _CRUMB * rate[5]
+    thinner = air_kernel(height_kernel(x, yy, z))[2] / air_kernel(height_kernel(y[0], y[1], y[2]))[2]
+    ux, uy = y[3] + OMEGA * y[1], y[4] - OMEGA * y[0]
+    before = ux * ux + uy * uy + y[5] * y[5]
+    after = (vx + OMEGA * yy) ** 2 + (vy - OMEGA * x) ** 2 + vz * vz
+    slope = (math.log(thinner) + 1.5 * math.log(after / before)) / _CRUMB
+    t0, v0, slope0 = seen[0], seen[1], seen[2]
+    first, h = seen[3] == 0.0, t - t0
+    seen[0], seen[1], seen[2], seen[3] = t, value, slope, 1.0
+    peak, risen = value, False
+    if not first and h > 0.0:
+        risen = value > v0
+        if slope0 > 0.0 and slope < 0.0:  # the top of the cubic with these values and slopes
+            bend, twist = (
+                3.0 * (value - v0) / h - 2.0 * slope0 - slope,
+                slope0 + slope - 2.0 * (value - v0) / h,
+            )
+            root = math.sqrt(max(bend * bend - 3.0 * twist * slope0, 0.0))
+            s = min(1.0, max(0.0, slope0 / (root - bend)))
+            peak, risen = max(v0 + s * h * (slope0 + s * (bend + s * twist)), value, v0), True
+    summary[at.EXPOSED_HEATING] = max(summary[at.EXPOSED_HEATING], math.exp(peak))
+    if risen:
+        summary[at.RISEN_HEATING] = max(summary[at.RISEN_HEATING], math.exp(peak))
 
 
 @njit(cache=True, error_model="numpy")

@@ -1,0 +1,43 @@
+"""A start near an optimum, brought to the orbit: as it is, with other pitch or less to carry, or by its first leg.
+
+A vehicle a little heavier than the one a start was found for falls back, most of all in a long coast; where it
+fell says nothing of the way to the orbit.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from wetmass.flight import layout as at
+from wetmass.flight.ascent import COAST_UNKNOWNS, FIRST_OF_COAST, Ascent
+from wetmass.flight.coasting import both_legs, first_leg
+from wetmass.flight.easing import flying
+from wetmass.flight.scaled import Scaled, breach
+from wetmass.flight.scan import brought, giving_way
+from wetmass.record.mission import Climb
+
+NEAR, LOST = 0.05, 20.0  # in the scale of the conditions: good as it is; not to be had by small moves
+
+
+def brought_near(ascent: Ascent, start: np.ndarray) -> np.ndarray:
+    """Scaled unknowns of `ascent` near its orbit, from the unknowns `start` (unscaled)."""
+    scaled = Scaled(ascent)
+    s = np.clip(start / scaled.scale, scaled.low, scaled.high)
+    if isinstance(ascent.orbit, Climb) or breach(scaled.trial(s)) < NEAR:
+        return s
+    if scaled.trial(s).summary[at.STATUS] == at.DONE:
+        s, miss = brought(scaled, s, giving_way(scaled, s))
+        if miss < LOST:
+            return s
+    if not ascent.coasting:
+        return _brought_from_the_fall(scaled, s)
+    leg = Scaled(first_leg(ascent))
+    first = np.delete(s * scaled.scale, range(FIRST_OF_COAST, FIRST_OF_COAST + COAST_UNKNOWNS))
+    reached = _brought_from_the_fall(leg, np.clip(first / leg.scale, leg.low, leg.high))
+    return np.clip(both_legs(ascent, reached * leg.scale) / scaled.scale, scaled.low, scaled.high)
+
+
+def _brought_from_the_fall(scaled: Scaled, s: np.ndarray) -> np.ndarray:
+    s = flying(scaled, s)
+    tilt = [u.name for u in scaled.ascent.unknowns].index("tilt")
+    return brought(scaled, s, [tilt, *giving_way(scaled, s)], 20)[0]
