@@ -10,6 +10,7 @@ apart from each other; then a drag is held, in which nudges come as fast as fram
 from __future__ import annotations
 
 import argparse
+import itertools
 import os
 import platform
 import re
@@ -47,22 +48,31 @@ _NUDGE = """([path, key]) => new Promise((resolve) => {
   setTimeout(() => { watch.disconnect(); resolve(told); }, 20000);
 })"""
 
-# a drag over 120 frames; resolves with how many quick answers came, and the gaps between them
+# a drag to and fro over 120 frames, each of which has another value; resolves with the times of quick answers [ms]
 _DRAG = """(path) => new Promise((resolve) => {
   const chip = [...document.querySelectorAll('.chip')].find((one) => one.getAttribute('aria-label').startsWith(path + ':'));
   const box = chip.getBoundingClientRect();
-  const times = [], root = document.documentElement;
-  const watch = new MutationObserver(() => { if (root.dataset.answer === 'quick') times.push(performance.now()); });
+  const answers = [], pictures = [], root = document.documentElement;
+  const start = performance.now();
+  const watch = new MutationObserver(() => { if (root.dataset.answer === 'quick') answers.push(performance.now() - start); });
   watch.observe(root, { attributes: true, attributeFilter: ['data-answer'] });
+  const drawing = new MutationObserver(() => pictures.push(performance.now() - start));
+  drawing.observe(document.querySelector('.picture'), { childList: true });
   const send = (kind, x) => chip.dispatchEvent(new PointerEvent(kind, { bubbles: true, button: 0, clientX: x, clientY: box.y, pointerId: 1 }));
   chip.setPointerCapture = () => {};
   send('pointerdown', box.x);
   let frame = 0;
-  const start = performance.now();
+  const place = () => box.x + 7 * (1 + 10 * Math.sin(frame / 12));
   const move = () => {
-    send('pointermove', box.x + 8 + frame);
+    send('pointermove', place());
     if (++frame < 120) requestAnimationFrame(move);
-    else { send('pointerup', box.x + frame); setTimeout(() => { watch.disconnect(); resolve({ answers: times.length, seconds: (performance.now() - start) / 1000 }); }, 400); }
+    else {
+      const end = performance.now() - start;
+      send('pointerup', place());
+      watch.disconnect();
+      drawing.disconnect();
+      resolve({ answers, pictures, end });
+    }
   };
   requestAnimationFrame(move);
 })"""
@@ -101,6 +111,17 @@ def measured(page: Any, nudges: int) -> dict[str, list[float]]:
             times[name].append(value / 1e3)
         time.sleep(0.35)  # the slopes for the next are taken in the pause
     return times
+
+
+def dragged(drag: dict[str, Any]) -> str:
+    """What a drag showed, in words."""
+    seconds, answers = drag["end"] / 1e3, drag["answers"]
+    gaps = sorted(later - sooner for sooner, later in itertools.pairwise([0.0, *answers, drag["end"]]))
+    return (
+        f"a drag of {seconds:.1f} s: {len(answers) / seconds:.0f} quick answers a second, the longest wait "
+        f"{gaps[-1]:.0f} ms, half of them within {statistics.median(gaps):.0f} ms; "
+        f"{len(drag['pictures']) / seconds:.0f} pictures a second"
+    )
 
 
 def share_of_a_core() -> float:
@@ -175,7 +196,7 @@ def main() -> None:
     print(
         f"\ncomputing a quick answer alone takes {1e3 * alone:.0f} ms of a core; a busy process gets {share:.2f} of one here now"
     )
-    print(f"a drag: {drag['answers']} quick answers in {drag['seconds']:.1f} s of 120 frames")
+    print(dragged(drag))
 
 
 if __name__ == "__main__":

@@ -41,6 +41,17 @@ def test_a_quick_answer_agrees_with_the_flown_one_to_first_order(path, value, wi
     assert quick.vehicle.payload <= flown.vehicle.payload * (1.0 + 2e-4)
 
 
+def test_a_value_dragged_step_by_step_is_followed_in_a_few_flights():
+    nearby = Nearby(start()[1].answer)
+    nearby.prepare()
+    steps = [nearby.quick(nudged("stages/first/dry mass", f"{mass} t")) for mass in (7.7, 7.8, 7.9, 8.0, 8.1)]
+    assert all(step is not None and step.flights < 12 for step in steps)
+    at_once = Nearby(start()[1].answer).quick(nudged("stages/first/dry mass", "8.1 t"))
+    assert at_once.flights > 20  # a step as large as theirs together has to look for the tilt
+    flown = answered(nudged("stages/first/dry mass", "8.1 t"))
+    assert steps[-1].vehicle.payload == pytest.approx(flown.vehicle.payload, rel=2e-3)
+
+
 def test_the_search_from_a_quick_answer_finds_what_one_from_nothing_does():
     concept = nudged("mission/apogee", "560 km")
     quick = start()[1].quick(concept)

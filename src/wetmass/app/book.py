@@ -155,10 +155,10 @@ class Book:
         """Look whether the file on the disk was changed by someone else; whether anything came of it."""
         try:
             theirs = self._on_disk()
+            if theirs == self.base or theirs == self.asks:
+                return False
             read = self._read(theirs)
         except (OSError, ValueError):  # gone, or half written: ours is the text that is left
-            return False
-        if theirs == self.base or theirs == self.asks:
             return False
         if theirs == self.text:
             self.base = theirs

@@ -53,7 +53,8 @@ def _set(room: Room, page: Page, asked: Asked) -> None:
         page.tell(room.concept())
         return
     words = f"{_label(asked)}: {was or 'nothing'} → {value}"
-    room.change(lambda doc: doc.set(path, value), words, gesture, path)
+    if not room.change(lambda doc: doc.set(path, value), words, gesture, path):
+        page.tell(room.value(path))  # another page has set the same
 
 
 def _remove(room: Room, page: Page, asked: Asked) -> None:

@@ -6,6 +6,7 @@ without losing anything the user typed.
 
 from __future__ import annotations
 
+import math
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
@@ -19,7 +20,8 @@ if TYPE_CHECKING:
     from wetmass.concept.model import Concept
     from wetmass.record.closed import Closed
 
-Say = Callable[[dict[str, Any]], None]
+Say = Callable[..., None]  # a message, and `whole`: nothing may interrupt what comes before the next
+DRAWN_EVERY = 0.15  # s: in a drag the picture follows at this pace, the numbers at each value
 
 
 @dataclass
@@ -31,6 +33,7 @@ class _Open:
     concept: Concept | None = None
     closed: Closed | None = None
     made: dict[str, Any] = field(default_factory=dict)
+    drawn: float = -math.inf  # when its picture was told last, by the clock of `time.monotonic`
 
 
 class Desk:
@@ -39,6 +42,7 @@ class Desk:
     def __init__(self) -> None:
         self._open: dict[str, _Open] = {}
         self._proven = False  # whether anything has been flown
+        self._rehearsed = False  # whether anything has been answered quickly
 
     def warm_up(self) -> None:
         """Import all that is heavy, and load what is compiled."""
@@ -101,9 +105,15 @@ class Desk:
         if near is None:
             return None
         quick = told_of(concept, near, began, whole=False)
-        say({"stage": "quick", **answers.brief(concept, quick, system, here.kept)})
-        say({"stage": "drawn", "drawing": views.drawing(told_of(concept, near, began))})
+        due = time.monotonic() - here.drawn > DRAWN_EVERY
+        say({"stage": "quick", **answers.brief(concept, quick, system, here.kept)}, whole=due)
+        if due:
+            self._draw(here, told_of(concept, near, began), say)
         return start_from(near)
+
+    def _draw(self, here: _Open, closed: Closed, say: Say) -> None:
+        here.drawn = time.monotonic()
+        say({"stage": "drawn", "drawing": views.drawing(closed)})
 
     def _flown(
         self, here: _Open, concept: Concept, answer: Answer | None, closed: Closed, say: Say, system: str, *,
@@ -118,7 +128,9 @@ class Desk:
             "stage": "flown", "complete": complete, **answers.brief(concept, closed, system, here.kept),
             **answers.tables(closed, system), "spread": answers.spread(closed, system),
         })  # fmt: skip
-        say({"stage": "drawn", "drawing": views.drawing(closed)})
+        self._draw(here, closed, say)
+        if here.nearby is not None:
+            here.nearby.prepare()
 
     def _with_spread(self, concept: Concept, answer: Answer | None, closed: Closed) -> Closed:
         """With what the guesses of the file make of it, where there are any."""
@@ -131,12 +143,13 @@ class Desk:
         return closed if found is None else replace(closed, spread=found, not_yet=())
 
     def _after(self, here: _Open, closed: Closed, job: dict[str, Any], say: Say) -> None:
-        """What can wait: slopes for the next quick answer, and what is looked at."""
+        """What can wait: quantities for a working to be held against, and what is looked at."""
         from wetmass.working.from_closed import quantities
 
         say({"stage": "model", "model": quantities(closed)})
-        if here.nearby is not None:
-            here.nearby.prepare()
+        if here.nearby is not None and here.concept is not None and not self._rehearsed:
+            here.nearby.quick(here.concept, here.kept)  # so that the first nudge is as quick as any
+            self._rehearsed = True
         for view in job.get("views", ()):
             self.view({"file": job["document"].name, "view": view}, say)
 

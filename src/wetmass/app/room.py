@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from wetmass.app.hall import Hall
 
 DRAFT_AFTER = 0.3  # s without a change
+DRAGGED = ("quick", "drawn")  # what is told of a value though the next is there already
 
 
 class Room:
@@ -82,8 +83,8 @@ class Room:
     def change(
         self, how: Callable[[Document], Document], words: str, gesture: str = "",
         path: list[str | int] | None = None, anew: bool = False,
-    ) -> None:  # fmt: skip
-        """Change the file, ask for an answer to it, and tell every page.  Raises Refusal.
+    ) -> bool:  # fmt: skip
+        """Change the file, ask for an answer to it, and tell every page; whether it changed.  Raises Refusal.
 
         gesture  changes of one gesture are one step to undo;  path  of the one value that is changed
         anew     whether the text came from outside
@@ -93,27 +94,28 @@ class Room:
         self.book.notice = ""
         self.book.change(how, words, gesture)
         if self.book.revision == revision:
-            return
+            return False
         if not gesture or gesture != self._gesture:
             self._since(words)
         elif "→" in words:
             self.because = f"{self.because.rsplit('→', 1)[0]}→{words.rsplit('→', 1)[1]}"
         self._gesture = gesture
-        self.compute()
+        self._ask()
         if path is not None and gesture:
-            self.tell({"type": "value", "path": path, "value": self._value(path), **self._short_state()})
+            self.tell(self.value(path))
         else:
+            self._tell_stale()
             self.tell(self.concept())
         self._keep_draft()
+        return True
 
-    def _short_state(self) -> dict[str, Any]:
+    def value(self, path: list[str | int]) -> dict[str, Any]:
+        """One value as it is now, and how the file stands: short, since it is told at every nudge."""
         book = self.book
         return {
-            "revision": book.revision,
-            "unsaved": book.unsaved,
-            "undo": book.can_undo,
-            "redo": book.can_redo,
-        }
+            "type": "value", "path": path, "value": self._value(path), "revision": book.revision,
+            "unsaved": book.unsaved, "undo": book.can_undo, "redo": book.can_redo,
+        }  # fmt: skip
 
     def _value(self, path: list[Any]) -> str:
         node, _ = self.book.document.reach(path)
@@ -153,8 +155,15 @@ class Room:
     # ── computing ──
 
     def compute(self) -> None:
-        """Ask for an answer to the file as it is; an older question is dropped."""
+        """Ask for an answer to the file as it is, and say that what is shown is stale."""
+        self._ask()
+        self._tell_stale()
+
+    def _tell_stale(self) -> None:
         self.tell({"type": "stale", "revision": self.book.revision})
+
+    def _ask(self) -> None:
+        """Ask for an answer; an older question is dropped."""
         revision = self.book.revision
         views = sorted({page.view for page in self.pages} & set(VIEWS))
         self.hall.desk.ask(
@@ -164,7 +173,7 @@ class Room:
 
     def _answered(self, revision: int, message: dict[str, Any]) -> None:
         stage = message["stage"]
-        if revision != self.book.revision and (stage != "quick" or revision < self._quick):
+        if revision != self.book.revision and (stage not in DRAGGED or revision < self._quick):
             return
         if stage in ("quick", "flown"):
             raw = message

@@ -10,6 +10,7 @@ import _thread
 import contextlib
 import queue
 import signal
+import sys
 import threading
 from multiprocessing.connection import Connection
 from typing import Any
@@ -17,6 +18,7 @@ from typing import Any
 from wetmass.record.refusal import Refusal
 
 AT_ONCE = ("quick", "refused")  # stages that are told even when a newer job waits already
+SWITCH = 5e-4  # s the reading thread waits for the computing one; Python's own 5 ms, twice, can be felt
 
 
 class Superseded(BaseException):
@@ -33,8 +35,10 @@ class _Inbox:
         self._at_work: dict[str, Any] | None = None
         self._newest: dict[str, int] = {}
         self._armed = False  # whether the main thread may be interrupted now
+        self._whole = False  # whether what is done now goes to its end, outdated or not
         self.outdated = False
         signal.signal(signal.SIGINT, self._interrupted)
+        sys.setswitchinterval(SWITCH)
         threading.Thread(target=self._read, daemon=True).start()
 
     def _read(self) -> None:
@@ -68,7 +72,7 @@ class _Inbox:
         """The next job that is not outdated; None once nobody asks any more."""
         self._armed = False
         with self._lock:
-            self._at_work, self.outdated = None, False
+            self._at_work, self.outdated, self._whole = None, False, False
         while True:
             job = self._waiting.get()
             if job is None:
@@ -92,13 +96,18 @@ class _Inbox:
         if self.outdated:
             raise Superseded
 
-    def send(self, message: dict[str, Any]) -> None:
-        """Send whole, or not at all where the job is outdated; what was quick is sent all the same."""
+    def send(self, message: dict[str, Any], whole: bool = False) -> None:
+        """Send whole, or not at all where the job is outdated; what was quick is sent all the same.
+
+        whole  nothing interrupts what comes next either, up to the next that is sent
+        """
         self._armed = False
-        if self.outdated and message["stage"] not in AT_ONCE:
+        if self.outdated and message["stage"] not in AT_ONCE and not self._whole:
             raise Superseded
         self._connection.send(message)
-        self.begin()
+        self._whole = whole
+        if not whole:
+            self.begin()
 
 
 def work(connection: Connection, who: str) -> None:
@@ -131,8 +140,8 @@ def _work(inbox: _Inbox, worker: Any) -> None:
 def _answer(worker: Any, job: dict[str, Any], inbox: _Inbox) -> None:
     head = {"number": job["number"], "kind": job["kind"]}
 
-    def say(message: dict[str, Any]) -> None:
-        inbox.send({**head, **message})
+    def say(message: dict[str, Any], whole: bool = False) -> None:
+        inbox.send({**head, **message}, whole)
 
     if job["kind"] != "answer":  # the quick part of an answer is never interrupted: while a value is dragged
         inbox.begin()  # each would be outdated before it is told

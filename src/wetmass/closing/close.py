@@ -12,7 +12,7 @@ import numpy as np
 from wetmass.closing.again import Known
 from wetmass.closing.by_hand import by_hand
 from wetmass.closing.flown import as_flown
-from wetmass.closing.guess import first_guess
+from wetmass.closing.guess import Guess, first_guess, needed_speed, reserve_of
 from wetmass.closing.measures import measured
 from wetmass.closing.mission import limits_of, orbit_of, site_of, way_like, ways_of
 from wetmass.closing.problem import LEAST_MASS, MOST_PAYLOAD, USED, Problem
@@ -202,15 +202,21 @@ def _laid_out(concept: Concept, vehicle: Vehicle) -> tuple[Geometry | None, tupl
     return lay_out(concept, vehicle), stage_masses(concept, vehicle)
 
 
-def problem_of(concept: Concept, assembly: Assembly) -> tuple[Problem, list[str]]:
-    """What is to be found, and what was assumed for it."""
+def problem_of(concept: Concept, assembly: Assembly, guess: Guess | None = None) -> tuple[Problem, list[str]]:
+    """What is to be found, and what was assumed for it.
+
+    guess  of a concept near this one: its values do where they are of all that is open here
+    """
     site, orbit = site_of(concept), orbit_of(concept)
     freedoms = tuple(o for o in concept.open_values() if not o.settled)
     objective, assumed = concept.objective, []
     if objective is None and freedoms:
         objective = MOST_PAYLOAD if isinstance(concept.payload, Find) else LEAST_MASS
         assumed.append(f"no objective stated: {objective.sense} {objective.measure} taken")
-    guess = first_guess(concept, assembly, orbit, site)
+    if guess is None or not {f.path for f in freedoms} <= set(guess.values):
+        guess = first_guess(concept, assembly, orbit, site)
+    else:
+        guess = replace(guess, speed=needed_speed(orbit, site, reserve_of(concept)))
     problem = Problem(concept, assembly, site, orbit, limits_of(concept), guess, freedoms, {}, objective)
     if not problem.gives:
         problem = replace(problem, objective=None)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from wetmass.closing.close import Answer, best_way, held, problem_of
-from wetmass.closing.guess import needed_speed, payload_for
+from wetmass.closing.guess import needed_speed, payload_for, reserve_of
 from wetmass.closing.mission import way_like, ways_of
 from wetmass.closing.problem import MOST_PAYLOAD, USED, Problem
 from wetmass.closing.reasons import why_not
@@ -123,7 +123,7 @@ def _elsewhere(answer: Answer, mission: Mission, changed: Mapping[str, float]) -
     fixed = {path: value for path, value in answer.values.items() if path not in ("payload", USED)}
     fixed |= changed
     latitude = concept.site.latitude.value
-    reserve = concept.performance_reserve.value if concept.performance_reserve else 0.0
+    reserve = reserve_of(concept)
     speed = needed_speed(problem.orbit, problem.site, reserve + speed_kept(mission, latitude))
     empty = assembly.vehicle({**fixed, "payload": 0.0}).stages[-1].dry_mass
     payload = max(payload_for(assembly, dict(fixed), speed), LIGHT * empty)  # sets its scale and its bounds

@@ -65,10 +65,14 @@ def needed_speed(orbit: Orbit | Climb, site: Site, reserve: float) -> float:
     return speed + USUAL_LOSSES - help_of_rotation + reserve - given
 
 
+def reserve_of(concept: Concept) -> float:
+    """The performance reserve it asks for [m/s]."""
+    return concept.performance_reserve.value if concept.performance_reserve else 0.0
+
+
 def first_guess(concept: Concept, assembly: Assembly, orbit: Orbit | Climb, site: Site) -> Guess:
     """First values of every open value that is a freedom, and of those that follow."""
-    reserve = concept.performance_reserve.value if concept.performance_reserve else 0.0
-    speed = needed_speed(orbit, site, reserve)
+    speed = needed_speed(orbit, site, reserve_of(concept))
     exhaust, structure = _figures(concept, assembly)
     values: dict[str, float] = {}
     for opened in concept.open_values():

@@ -36,6 +36,7 @@ class Nearby:
 
     answer: Answer
     _slopes: _Slopes | None = field(default=None)
+    _trail: dict[str, float] = field(default_factory=dict)  # unknowns of the last quick answer
 
     def prepare(self) -> None:
         """Take the slopes, in a pause, so that the next quick answer is quick."""
@@ -51,7 +52,7 @@ class Nearby:
         if not last.found.met:
             return None
         assembly = Assembly(concept)
-        problem, assumed = problem_of(concept, assembly)
+        problem, assumed = problem_of(concept, assembly, last.problem.guess)
         problem = replace(problem, fixed={**problem.fixed, **(kept or {})})
         counts = [f.path for f in problem.freedoms if f.what == "engine count"]
         if counts:
@@ -77,10 +78,12 @@ class Nearby:
     def _corrected(self, ascent: Ascent) -> tuple[np.ndarray, Trial] | None:
         """(unknowns, their flight), brought to the conditions of `ascent`; None when lost."""
         last = self.answer
-        values = {u.name: float(v) for u, v in zip(last.ascent.unknowns, last.found.x, strict=True)}
-        x = _inside(ascent, np.array([values.get(u.name, u.start) for u in ascent.unknowns]))
+        x = _named(ascent, _by_name(last.ascent, last.found.x))
         trial = ascent.trial(x)
-        if not _flew(trial) or _miss(trial) > FAR:  # the same tilt topples a heavier vehicle
+        if _is_far(trial) and self._trail:  # step by step, as a value is dragged
+            x = _named(ascent, self._trail)
+            trial = ascent.trial(x)
+        if _is_far(trial):  # the same tilt topples a heavier vehicle
             x = _inside(ascent, carried_over(last.ascent, last.found.x, ascent))
             trial = ascent.trial(x)
         if not _flew(trial):
@@ -90,14 +93,23 @@ class Nearby:
         shape = (len(trial.equal), len(trial.at_least))
         if slopes is None or not same or (len(slopes[0]), len(slopes[1])) != shape:
             slopes = _slopes(ascent, x, trial)
-        return _brought(ascent, x, trial, slopes)
+        made = _brought(ascent, x, trial, slopes)
+        self._trail = {} if made is None else _by_name(ascent, made[0])
+        return made
 
 
 def start_from(answer: Answer) -> Known:
     """What the true search starts from: the unknowns of a quick answer as they are."""
-    return Known(
-        {u.name: float(v) for u, v in zip(answer.ascent.unknowns, answer.found.x, strict=True)}, None
-    )
+    return Known(_by_name(answer.ascent, answer.found.x), None)
+
+
+def _by_name(ascent: Ascent, x: np.ndarray) -> dict[str, float]:
+    return {u.name: float(v) for u, v in zip(ascent.unknowns, x, strict=True)}
+
+
+def _named(ascent: Ascent, values: Mapping[str, float]) -> np.ndarray:
+    """Unknowns of `ascent` from those of another by name, its own starts elsewhere."""
+    return _inside(ascent, np.array([values.get(u.name, u.start) for u in ascent.unknowns]))
 
 
 def _brought(ascent: Ascent, x: np.ndarray, trial: Trial, slopes: _Slopes) -> tuple[np.ndarray, Trial] | None:
@@ -145,6 +157,10 @@ def _inside(ascent: Ascent, x: np.ndarray) -> np.ndarray:
 
 def _flew(trial: Trial) -> bool:
     return bool(trial.summary[at.STATUS] == at.DONE) and math.isfinite(_miss(trial))
+
+
+def _is_far(trial: Trial) -> bool:
+    return not _flew(trial) or _miss(trial) > FAR
 
 
 def _miss(trial: Trial) -> float:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from wetmass.concept.respliced import respliced
 from wetmass.concept.tree import Node, tree
 from wetmass.record.refusal import Complaint, Place, Refusal
 
@@ -79,6 +80,10 @@ class Document:
             gap = " " if node.start == node.end and self.text[node.start - 1 : node.start] == ":" else ""
             if node.start == node.end:  # an empty value is marked where the next thing starts
                 return self._spliced(*self._behind_colon(wanted), " " + written)
+            root = respliced(self.root, node, self.text, written)
+            if root is not None:
+                text = self.text[: node.start] + written + self.text[node.end :]
+                return Document(text, self.name, root, self.mark)
             end = node.start + len(self.text[node.start : node.end].rstrip())
             return self._spliced(node.start, end, gap + written)
         key = wanted[-1]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from wetmass.concept.find import Find
@@ -59,7 +60,7 @@ class Shape:
     assumed: tuple[str, ...]  # names of those of `sizes` that were not stated
     open: str
     make: Callable[[float], Inside]  # the tank with the open size, in m
-    limit: float  # m, greatest value of the open size that can be tried
+    reach: tuple[float, float] = (0.0, 0.0)  # m, least and greatest of the open size that make a tank
 
     def known(self) -> Inside:
         """The tank, where no size is open.  Raises ValueError when its sizes go against each other."""
@@ -73,7 +74,7 @@ class Shape:
             raise ValueError(f"volume must be above 0 m³, got {volume} m³")
 
         sign = -1.0 if self.open in _FALLING else 1.0
-        low, high = self._reach()
+        low, high = self.reach
         least, most = self.volumes()
         if not least <= volume <= most:
             raise ValueError(
@@ -85,24 +86,23 @@ class Shape:
 
     def volumes(self) -> tuple[float, float]:
         """Least and greatest volume that the open size can give [m³]."""
-        ends = [self._held(size) for size in self._reach()]
-        return min(ends), max(ends)  # type: ignore[type-var, return-value]
+        ends = [self.make(size).volume for size in self.reach]
+        return min(ends), max(ends)
 
-    def _held(self, size: float) -> float | None:
+
+def _reach(make: Callable[[float], Inside], open_size: str, limit: float) -> tuple[float, float]:
+    """Least and greatest value of the open size for which there is a tank, up to `limit` [m]."""
+
+    def held(size: float) -> float | None:
         try:
-            return self.make(size).volume
+            return make(size).volume
         except ValueError:
             return None
 
-    def _reach(self) -> tuple[float, float]:
-        """Least and greatest value of the open size for which there is such a tank [m]."""
-        inside = next(
-            (x for i in range(121) if self._held(x := self.limit * 10.0 ** (-6.0 * i / 120.0)) is not None),
-            None,
-        )
-        if inside is None:
-            raise ValueError(f"no {self.open} makes a tank of the other sizes")
-        return _edge(self._held, inside, 0.0), _edge(self._held, inside, self.limit)
+    inside = next((x for i in range(121) if held(x := limit * 10.0 ** (-6.0 * i / 120.0)) is not None), None)
+    if inside is None:
+        raise ValueError(f"no {open_size} makes a tank of the other sizes")
+    return _edge(held, inside, 0.0), _edge(held, inside, limit)
 
 
 def _edge(held: Callable[[float], float | None], inside: float, outside: float) -> float:
@@ -130,6 +130,7 @@ def within_circle(count: int, centre: bool, gap: float, across: float) -> float:
     return (across - 2.0 * factor * gap) / (2.0 * factor + 1.0)
 
 
+@lru_cache(maxsize=256)  # the same tank is asked for by the reader, the layout and the masses
 def shape_of(tank: Tank, stage_diameter: float, *, shared_below: bool = False) -> Shape:
     """The shape of one tank of an entry.
 
@@ -162,13 +163,11 @@ def shape_of(tank: Tank, stage_diameter: float, *, shared_below: bool = False) -
     if kind == "torus" and open_size != "diameter" and len(known) + bool(open_size) > 2:
         raise ValueError("of diameter, tube diameter and inner diameter one follows from the other two")
     make = _maker(kind, known, open_size, _dome(tank), shared_below, tank.shares_bulkhead)
-    limit = _limit(kind, known, open_size)
-    shape = Shape(kind, known, tuple(assumed), open_size, make, limit)
     if open_size:
-        shape.volumes()  # there is one
-    else:
-        shape.known()
-    return shape
+        reach = _reach(make, open_size, _limit(kind, known, open_size))  # there is one
+        return Shape(kind, known, tuple(assumed), open_size, make, reach)
+    make(0.0)
+    return Shape(kind, known, tuple(assumed), open_size, make)
 
 
 def _dome(tank: Tank) -> Dome:

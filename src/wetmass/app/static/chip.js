@@ -3,7 +3,7 @@
 import { el, key } from "./dom.js";
 import { openEditor } from "./editor.js";
 import { nudged, composed, reread } from "./value.js";
-import { set, send } from "./wire.js";
+import { ended, set } from "./wire.js";
 
 /** @typedef {import("./types.js").Field} Field */
 
@@ -83,14 +83,14 @@ function pressed(event, one) {
   const path = key(one.field.path);
   if (run.path !== path) run = { path, gesture: gesture(), timer: 0 };
   clearTimeout(run.timer);
-  run.timer = window.setTimeout(ended, 900);
+  run.timer = window.setTimeout(rested, 900);
   put(one, composed(one.field, { number: moved }), run.gesture);
 }
 
-function ended() {
+function rested() {
   if (!run.path) return;
   run = { path: "", gesture: "", timer: 0 };
-  send({ type: "told" });
+  ended();
 }
 
 /** @param {HTMLElement} button @param {{field: Field, button: HTMLElement}} one */
@@ -118,7 +118,7 @@ function scrubbed(button, one) {
       button.removeEventListener("pointercancel", up);
       button.classList.remove("scrubbed");
       if (!within) return;
-      send({ type: "told" });
+      ended();
       button.addEventListener("click", (click) => click.stopImmediatePropagation(), { capture: true, once: true });
       setTimeout(() => button.dispatchEvent(new Event("scrubend")), 0);
     };

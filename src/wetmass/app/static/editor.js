@@ -3,7 +3,7 @@
 import { at, el, key } from "./dom.js";
 import { chips, gesture, put } from "./chip.js";
 import { composed, digits, inUnit, number, reread, step } from "./value.js";
-import { on, send } from "./wire.js";
+import { ended, on, send } from "./wire.js";
 
 /** @typedef {import("./types.js").Field} Field */
 /** @typedef {import("./types.js").Complaint} Complaint */
@@ -38,7 +38,7 @@ export function closeEditor(back = true) {
   shown = null;
   sheet.remove();
   for (const one of document.querySelectorAll('[aria-expanded="true"].chip')) one.removeAttribute("aria-expanded");
-  send({ type: "told" });
+  ended();
   if (back) chips.get(path)?.button.focus();
 }
 

@@ -10,14 +10,26 @@ import { on } from "./wire.js";
 /** @param {Message} message @param {string} how */
 function tell(message, how) {
   const verdict = at("verdict");
-  verdict.textContent = message.verdict;
+  says(verdict, message.verdict);
   verdict.classList.toggle("fails", !message.closes);
-  at("because").textContent = message.because;
+  says(at("because"), message.because);
   stands(how);
-  const made = new Map(message.numbers.map((/** @type {Numbered} */ one) => [one.key, tile(one)]));
-  const kept = how === "quick" ? [...document.querySelectorAll("#numbers .tile")].filter((one) => !made.has(one.getAttribute("data-key"))) : [];
-  for (const one of kept) one.classList.add("stale"); // only a flight tells these
-  at("numbers").replaceChildren(...made.values(), ...kept);
+  const there = new Set(message.numbers.map((/** @type {Numbered} */ one) => one.key));
+  for (const [key, one] of tiles) {
+    one.whole.classList.toggle("stale", !there.has(key)); // only a flight tells these
+    if (how === "quick" || there.has(key)) continue;
+    one.whole.remove();
+    tiles.delete(key);
+  }
+  for (const one of message.numbers) fill(tiles.get(one.key) ?? tile(one.key), one);
+  const order = message.numbers.map((/** @type {Numbered} */ one) => tiles.get(one.key)?.whole);
+  const moved = order.some((/** @type {Element} */ one, /** @type {number} */ i) => at("numbers").children[i] !== one);
+  if (how === "flown" && moved) at("numbers").append(...order);
+}
+
+/** Words put in a place, where they are not there already. @param {Element} place @param {string} words */
+function says(place, words) {
+  if (place.textContent !== words) place.textContent = words;
 }
 
 /** How fresh what is shown is: "flown", "quick" or "stale". @param {string} how */
@@ -25,38 +37,68 @@ function stands(how) {
   document.documentElement.dataset.answer = how;
 }
 
-/** @param {Numbered} one */
-function tile(one) {
+/** @typedef {{whole: HTMLElement, label: HTMLElement, spread: HTMLElement, now: HTMLElement, then: HTMLElement, was: HTMLElement}} Tile */
+/** @type {Map<string, Tile>} filled again at each answer, so that the focus and the layout stay */
+const tiles = new Map();
+
+/** An empty tile for a number. @param {string} key @returns {Tile} */
+function tile(key) {
+  const label = el("span", {}), now = el("button", { type: "button", class: "lead", onclick: () => lead(key) });
+  const made = { label, now, spread: el("span", { class: "spread" }), then: el("dd", { class: "then" }), was: el("dd", { class: "was" }), whole: el("div", { "data-key": key }) };
+  made.whole.append(el("dt", {}, label, made.spread), el("dd", { class: "now" }, now), made.then, made.was);
+  at("numbers").append(made.whole);
+  tiles.set(key, made);
+  return made;
+}
+
+/** @param {Tile} tile @param {Numbered} one */
+function fill(tile, one) {
   const better = one.change && one.more ? (one.change.startsWith("+") === one.more > 0 ? "better" : "worse") : "";
-  return el("div", { class: `tile ${better} ${one.was === undefined ? "" : "compared"}`, "data-key": one.key },
-    el("dt", {}, one.label),
-    el("dd", { class: "now" }, el("button", { type: "button", class: "lead", title: `where “${one.label}” comes from`, onclick: () => lead(one.key) }, one.text)),
-    el("dd", { class: "then" }, one.change ? el("b", {}, `${one.change}${one.share ? `, ${one.share}` : ""}`) : one.was !== undefined ? "as before" : " "),
-    el("dd", { class: "was" }, one.change ? `was ${one.was}` : " "));
+  const looks = `tile ${better} ${one.was === undefined ? "" : "compared"}`;
+  if (tile.whole.className !== looks) tile.whole.className = looks;
+  if (tile.label.textContent !== one.label) {
+    tile.label.textContent = one.label;
+    tile.now.title = `where “${one.label}” comes from`;
+  }
+  says(tile.now, one.text);
+  const change = one.change ? `${one.change}${one.share ? `, ${one.share}` : ""}` : "";
+  says(tile.then, change || (one.was !== undefined ? "as before" : "\u00a0"));
+  tile.then.classList.toggle("moved", Boolean(change));
+  says(tile.was, one.change ? `was ${one.was}` : "\u00a0");
 }
 
 /** How far a number may be off, beside its name. @param {any} told */
 function spread(told) {
-  const place = told && document.querySelector(`.tile[data-key="${told.key}"] dt`);
+  for (const [key, { spread }] of tiles) says(spread, told && key === told.key ? ` ${told.text}` : "");
+  const place = told && tiles.get(told.key)?.spread;
   if (!place) return;
   const parts = told.parts.slice(0, 3).map((/** @type {string[]} */ [where, stated, moves]) => `${where}, ${stated}: ${moves}`);
-  place.append(el("span", { class: "spread", title: `two standard deviations, to first order, by the guesses of the file. ${parts.join("; ")}` }, ` ${told.text}`));
+  place.title = `two standard deviations, to first order, by the guesses of the file. ${parts.join("; ")}`;
 }
 
 // what hangs below the strip must know its height
-new ResizeObserver(() => document.documentElement.style.setProperty("--strip", `${at("strip").offsetHeight}px`)).observe(at("strip"));
+let height = 0;
+new ResizeObserver(() => {
+  if (at("strip").offsetHeight === height) return;
+  height = at("strip").offsetHeight;
+  document.documentElement.style.setProperty("--strip", `${height}px`);
+}).observe(at("strip"));
 
 on("quick", (message) => tell(message, "quick"));
 on("flown", (message) => {
   tell(message, "flown");
-  spread(message.spread);
+  if (message.complete) {
+    spread(message.spread);
+    says(at("spoken"), message.verdict); // read aloud once all is known, not at every value of a drag
+  }
   delete document.documentElement.dataset.home;
 });
 on("homing", () => { document.documentElement.dataset.home = "flying"; });
-on("stale", () => {
-  stands("stale");
-  delete document.documentElement.dataset.home;
-});
+for (const type of ["stale", "value"])
+  on(type, () => {
+    stands("stale");
+    delete document.documentElement.dataset.home;
+  });
 on("busy", (message) => {
   at("because").textContent = `${message.words.slice(0, 1).toUpperCase()}${message.words.slice(1)} …`;
 });

@@ -59,7 +59,8 @@ export function send(message) {
 }
 
 /**
- * Set a value of the file.  While one is on its way only the newest waits behind it.
+ * Set a value of the file.  While one is on its way, or not answered yet, only the newest waits behind it: a
+ * drag asks as fast as answers come, and no faster.
  * @param {(string | number)[]} path
  * @param {string} value
  * @param {string} label
@@ -70,15 +71,33 @@ export function set(path, value, label, gesture = "") {
   pass(key(path));
 }
 
+const PATIENCE = 120; // ms, after which the next is sent though nothing was answered
+let asked = 0, timer = 0;
+
 /** @param {string} which */
 function pass(which) {
   const one = next.get(which);
   if (!one || under.has(which)) return;
+  const left = asked + PATIENCE - performance.now();
+  if (asked && left > 0) {
+    timer ||= window.setTimeout(passAll, left);
+    return;
+  }
   next.delete(which);
   if (one.value === known.get(which)) return;
-  if (send({ type: "set", ...one, was: known.get(which) ?? "" })) under.add(which);
-  else next.set(which, one);
+  if (send({ type: "set", ...one, was: known.get(which) ?? "" })) {
+    under.add(which);
+    asked = performance.now();
+  } else next.set(which, one);
 }
+
+/** Something was answered, or took too long. */
+function passAll() {
+  clearTimeout(timer);
+  asked = timer = 0;
+  for (const which of [...next.keys()]) pass(which);
+}
+for (const type of ["quick", "flown", "wrong", "refused", "overtaken", "ended", "defect"]) on(type, passAll);
 
 /**
  * Remember what the server has in a field.
@@ -96,6 +115,20 @@ export const busy = (path) => under.has(key(path)) || next.has(key(path));
 function arrived(path) {
   under.delete(key(path));
   pass(key(path));
+  rest();
+}
+
+let ending = false;
+/** A gesture is over: the server is told so once all of it has arrived. */
+export function ended() {
+  ending = true;
+  rest();
+}
+
+function rest() {
+  if (!ending || under.size || next.size) return;
+  ending = false;
+  send({ type: "told" });
 }
 
 on("value", (message) => {
@@ -112,4 +145,5 @@ on("concept", () => {
   const waiting = [...under];
   under.clear();
   for (const which of [...waiting, ...next.keys()]) pass(which);
+  rest();
 });
