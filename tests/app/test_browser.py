@@ -353,7 +353,7 @@ def test_everything_can_be_done_with_the_keyboard_alone(page):
     expect(page.locator(".editor")).to_have_count(0)
     expect(value(page, "first, dry mass")).to_be_focused()
     expect(value(page, "first, dry mass")).to_have_text("7.8 t ± 8 %")
-    page.keyboard.press("Alt+3")
+    page.keyboard.press("Alt+4")
     expect(page.locator("#panel-working")).to_be_visible()
     page.get_by_role("tab", name="Working", exact=True).focus()
     page.keyboard.press("ArrowRight")

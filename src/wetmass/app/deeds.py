@@ -6,10 +6,10 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 from wetmass.app import asking, structure
-from wetmass.app.saying import SYSTEMS
 from wetmass.app.telling import more
 from wetmass.concept import editing
 from wetmass.concept.document import document
+from wetmass.record.system import SYSTEMS
 
 if TYPE_CHECKING:
     from wetmass.app.page import Page

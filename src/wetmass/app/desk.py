@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
 from wetmass.app import answers, views
+from wetmass.app.homes import homes
 from wetmass.record.refusal import Complaint, Refusal
 
 if TYPE_CHECKING:
@@ -32,6 +33,7 @@ class _Open:
     kept: dict[str, float] = field(default_factory=dict)  # kg that stages keep to come home, by path
     concept: Concept | None = None
     closed: Closed | None = None
+    system: str = ""
     made: dict[str, Any] = field(default_factory=dict)
     drawn: float = -math.inf  # when its picture was told last, by the clock of `time.monotonic`
 
@@ -87,6 +89,8 @@ class Desk:
                 concept, replace(told_of(concept, answer, began), not_yet=())
             )  # told with the rest
             self._flown(here, concept, answer, closed, say, system, complete=False)
+            if "charts" in job.get("views", ()):
+                self.view({"file": document.name, "view": "charts"}, say)
             say({"stage": "homing", "words": "stages are being flown home"})
             closed, answer, here.kept = brought_home(concept, answer, here.kept)
         else:
@@ -108,12 +112,12 @@ class Desk:
         due = time.monotonic() - here.drawn > DRAWN_EVERY
         say({"stage": "quick", **answers.brief(concept, quick, system, here.kept)}, whole=due)
         if due:
-            self._draw(here, told_of(concept, near, began), say)
+            self._draw(here, told_of(concept, near, began), system, say)
         return start_from(near)
 
-    def _draw(self, here: _Open, closed: Closed, say: Say) -> None:
+    def _draw(self, here: _Open, closed: Closed, system: str, say: Say) -> None:
         here.drawn = time.monotonic()
-        say({"stage": "drawn", "drawing": views.drawing(closed)})
+        say({"stage": "drawn", "drawing": views.drawing(closed, system)})
 
     def _flown(
         self, here: _Open, concept: Concept, answer: Answer | None, closed: Closed, say: Say, system: str, *,
@@ -123,12 +127,13 @@ class Desk:
 
         if answer is not None and answer.found.met:
             here.nearby = Nearby(answer)
-        here.concept, here.closed, here.made = concept, closed, {}
+        here.concept, here.closed, here.system, here.made = concept, closed, system, {}
         say({
             "stage": "flown", "complete": complete, **answers.brief(concept, closed, system, here.kept),
             **answers.tables(closed, system), "spread": answers.spread(closed, system),
+            "home": homes(closed, system),
         })  # fmt: skip
-        self._draw(here, closed, say)
+        self._draw(here, closed, system, say)
         if here.nearby is not None:
             here.nearby.prepare()
 
@@ -160,7 +165,7 @@ class Desk:
             return
         if view not in here.made:
             make = {"charts": views.charts, "working": views.working}[view]
-            here.made[view] = make(here.concept, here.closed)
+            here.made[view] = make(here.concept, here.closed, here.system)
         say({"stage": "view", "view": view, "made": here.made[view]})
 
 

@@ -15,10 +15,10 @@ from wetmass.app.comparing import beside, differences
 from wetmass.app.deeds import VIEWS
 from wetmass.app.handing import Handing
 from wetmass.app.page import Page
-from wetmass.app.saying import SYSTEMS
 from wetmass.app.telling import told
 from wetmass.concept.document import Document
 from wetmass.record.refusal import Complaint, Place, Refusal
+from wetmass.record.system import METRIC
 
 if TYPE_CHECKING:
     from wetmass.app.hall import Hall
@@ -33,7 +33,7 @@ class Room:
     def __init__(self, book: Book, hall: Hall) -> None:
         self.book, self.hall = book, hall
         self.pages: set[Page] = set()
-        self.system = SYSTEMS[0]
+        self.system = METRIC.name
         self.flown: dict[str, Any] | None = None  # the last that was flown, before numbers are put in words
         self.before: dict[str, Any] | None = None  # the complete answer that changes are told against
         self._complete: dict[str, Any] | None = None  # the last that was flown home, too

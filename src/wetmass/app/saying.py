@@ -1,41 +1,22 @@
-"""Numbers in the units that the reader chose: those people use with SI, or feet and pounds."""
+"""Numbers in the units that the reader chose, and what they changed by."""
 
 from __future__ import annotations
 
-from wetmass.record.digits import fixed, readable
-from wetmass.record.say import NO_BREAK, said
-
-SYSTEMS = ("metric", "feet and pounds")
-_FOOT, _POUND, _GRAVITY = 0.3048, 0.45359237, 9.80665  # exact by definition
-_CUSTOMARY: dict[str, tuple[tuple[float, float, str], ...]] = {  # SI unit: from this size on, factor, unit
-    "kg": ((0.0, _POUND, "lb"),),
-    "m": ((5e4, 1852.0, "nmi"), (0.0, _FOOT, "ft")),
-    "m/s": ((0.0, _FOOT, "ft/s"),),
-    "N": ((0.0, _POUND * _GRAVITY, "lbf"),),
-    "Pa": ((0.0, _POUND * _GRAVITY / _FOOT**2, "psf"),),
-    "m³": ((0.0, _FOOT**3, "ft³"),),
-}
+from wetmass.record.digits import readable
+from wetmass.record.say import NO_BREAK
+from wetmass.record.system import METRIC, SYSTEMS
 
 
-def say(value: float, unit: str, system: str = "metric", figures: int = 4, exact: bool = False) -> str:
+def say(value: float, unit: str, system: str = METRIC.name, figures: int = 4, exact: bool = False) -> str:
     """A value in SI, as the reader wants it.
 
-    exact  masses to the whole kilogram or pound, for columns that add up
-
-    >>> say(1000.0, "kg", "feet and pounds"), say(3421.2, "kg")
-    ('2\\u2009205\\xa0lb', '3\\u2009421\\xa0kg')
+    exact  to the whole kilogram or pound, for columns that add up
     """
-    if system == "feet and pounds":
-        for size, factor, name in _CUSTOMARY.get(unit, ()):
-            if abs(value) >= size:
-                number = fixed(value / factor) if exact else readable(value / factor, figures)
-                return f"{number}{NO_BREAK}{name}"
-    if exact and unit == "kg":
-        return f"{fixed(value)}{NO_BREAK}kg"
-    return said(value, unit, figures)
+    units = SYSTEMS[system]
+    return units.whole(value, unit) if exact else units.said(value, unit, figures)
 
 
-def change(before: float, after: float, unit: str, system: str = "metric") -> str:
+def change(before: float, after: float, unit: str, system: str = METRIC.name) -> str:
     """What a value changed by, with its sign; "" where both read the same."""
     moved = after - before
     if say(before, unit, system) == say(after, unit, system):

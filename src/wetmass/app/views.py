@@ -7,6 +7,7 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from wetmass.record.closed import Closed
+from wetmass.record.system import SYSTEMS
 
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept
@@ -17,19 +18,19 @@ def plain(markup: str) -> str:
     return re.sub(r'(<[^<>]*?\s)style="', r'\1data-style="', markup)
 
 
-def drawing(closed: Closed) -> str:
+def drawing(closed: Closed, system: str) -> str:
     """The whole vehicle to scale, as SVG; "" for masses that nothing can hold."""
     from wetmass.lesson.drawing import from_volumes, whole
 
     laid_out = closed.geometry is not None and bool(closed.geometry.stages)
     try:
         geometry = closed.geometry if laid_out and closed.geometry else from_volumes(closed.vehicle)
-        return plain(whole(geometry, closed.vehicle).svg())
+        return plain(whole(geometry, closed.vehicle, units=SYSTEMS[system]).svg())
     except (ValueError, ZeroDivisionError, OverflowError):
         return ""
 
 
-def charts(concept: Concept, closed: Closed) -> list[dict[str, Any]]:
+def charts(concept: Concept, closed: Closed, system: str) -> list[dict[str, Any]]:
     """The Vega-Lite specifications of the lesson's charts, each with a name and words for it."""
     from wetmass.lesson import charts as made
     from wetmass.lesson.charts.drawn import themed
@@ -37,21 +38,31 @@ def charts(concept: Concept, closed: Closed) -> list[dict[str, Any]]:
     flight = closed.flight
     if flight is None:
         return []
-    orbit = not concept.mission.climbs
+    orbit, units = not concept.mission.climbs, SYSTEMS[system]
     listed: list[tuple[str, str, Any]] = [
-        (quantity.key, quantity.words, made.over_time(flight, quantity)) for quantity in made.QUANTITIES
+        (quantity.key, quantity.words, made.over_time(flight, quantity))
+        for quantity in made.quantities(units)
     ]
-    listed.append(("budget", "where the speed went", made.speed_budget(flight, orbit)))
-    listed.append(("masses", "where the mass is", made.mass_breakdown(closed.vehicle)))
-    listed.append(("ground", "track over the ground", made.ground_track(flight)))
+    listed.append(("budget", "where the speed went", made.speed_budget(flight, orbit, units=units)))
+    listed.append(("masses", "where the mass is", made.mass_breakdown(closed.vehicle, units=units)))
+    listed.append(
+        (
+            "ground",
+            "track over the ground",
+            made.ground_track(flight, closed.home.ways if closed.home else ()),
+        )
+    )
     return [
         {"name": name, "words": words, "spec": json.loads(json.dumps(themed(chart).to_dict(validate=False)))}
         for name, words, chart in listed
     ]
 
 
-def working(concept: Concept, closed: Closed) -> dict[str, Any]:
-    """Every step in teaching order, as the lesson lays them out; and where each number in sight is made."""
+def working(concept: Concept, closed: Closed, system: str) -> dict[str, Any]:
+    """Every step in teaching order, as the lesson lays them out; and where each number in sight is made.
+
+    Steps keep the units of their formulas, whatever `system` the results are told in.
+    """
     from wetmass.app.answers import numbers
     from wetmass.lesson.content.blocks import Part, Working
     from wetmass.lesson.content.lesson import steps

@@ -4,13 +4,15 @@ import { at, drawn, el } from "./dom.js";
 import { charts } from "./charts.js";
 import { checking } from "./checking.js";
 import { handing } from "./handing.js";
+import { homes } from "./homes.js";
+import { table } from "./table.js";
 import { on, send } from "./wire.js";
 
 /** @typedef {import("./types.js").Message} Message */
 
 const TABS = [
   ["concept", "Concept"], // only where there is no room for both
-  ["vehicle", "Vehicle"], ["flight", "Flight"], ["working", "Working"], ["findings", "Findings"],
+  ["vehicle", "Vehicle"], ["flight", "Flight"], ["home", "Way home"], ["working", "Working"], ["findings", "Findings"],
   ["compare", "Compare"], ["check", "Check a working"], ["hand", "Hand out"],
 ];
 /** @type {Record<string, HTMLElement>} */
@@ -58,14 +60,6 @@ export const inView = () => chosen;
 const picture = el("div", { class: "picture" });
 const masses = el("div", { class: "masses" });
 panels.vehicle.append(picture, masses);
-
-/** @param {string} caption @param {string[]} heads @param {string[][]} rows @param {number} [texts]  columns of words */
-function table(caption, heads, rows, texts = 1) {
-  return el("div", { class: "wide", role: "region", "aria-label": caption, tabindex: "0" },
-    el("table", {}, el("caption", {}, caption),
-      el("thead", {}, el("tr", {}, ...heads.map((head, i) => el("th", { scope: "col", class: i < texts ? "" : "n" }, head)))),
-      el("tbody", {}, ...rows.map((row) => el("tr", {}, ...row.map((cell, i) => el(i === 0 ? "th" : "td", { class: i < texts ? "" : "n", scope: i === 0 ? "row" : undefined }, cell)))))));
-}
 
 let markup = "";
 on("drawn", (message) => {
@@ -172,6 +166,7 @@ on("pinned", (message) => {
 /** A picture with ids of its own. @param {string} markup @param {string} name */
 const renamed = (markup, name) => markup.replace(/\b(id="|aria-labelledby="|url\(#| )whole/g, `$1${name}`);
 
+homes(panels.home);
 checking(panels.check);
 handing(panels.hand);
 choose(chosen);

@@ -13,6 +13,8 @@ import { has, on, send } from "./wire.js";
 
 /** @type {Message | null} */
 let answer = null;
+/** @type {any} what became of each stage in the last answer that was flown home */
+let home = null;
 let shape = "";
 
 on("concept", (message) => {
@@ -27,6 +29,7 @@ on("concept", (message) => {
   keepEditor(active);
   if (focus) chips.get(focus)?.button.focus({ preventScroll: true });
   if (answer) beside(answer);
+  fates(home);
   mark();
 });
 
@@ -73,6 +76,7 @@ function told(block) {
     line.append(small("Take away", `take away: ${item.name}`, () => send({ type: "remove", path: item.path, label: item.name })));
     inside.append(line);
   }
+  if (block.stage !== undefined) inside.append(el("p", { class: "fate", "data-stage": block.stage, hidden: true }));
   inside.append(el("div", { class: "adds" }, ...adds(block)), el("div", { class: "block-wrong wrong", "data-path": key(block.path), role: "alert" }));
   return inside;
 }
@@ -171,11 +175,22 @@ function beside(message) {
   }
 }
 
+/** What becomes of each stage, below what is said of it. @param {any} home */
+function fates(home) {
+  for (const line of document.querySelectorAll(".fate")) {
+    const one = (home?.ways ?? []).find((/** @type {any} */ way) => way.stage === line.getAttribute("data-stage"));
+    /** @type {HTMLElement} */ (line).hidden = !one;
+    line.textContent = one ? `${one.short}${one.lacks ? `; what it keeps does not settle it` : ""}` : "";
+    line.classList.toggle("fails", Boolean(one?.fails));
+  }
+}
+
 on("quick", beside);
 on("flown", (message) => {
   wrong = [];
   mark();
   beside(message);
+  if (message.complete) fates((home = message.home));
 });
 
 /** @type {Complaint[]} */

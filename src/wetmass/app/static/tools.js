@@ -76,7 +76,7 @@ function fill(message) {
 const KEYS = [
   ["↑ ↓", "nudge the value that has the focus; with Shift ten times as far"], ["Enter", "open the value; again or Esc to close"],
   ["Tab", "to the next value"], ["Ctrl+Z, Ctrl+Shift+Z", "undo, redo"], ["Ctrl+S", "save"], ["Ctrl+Shift+P", "pin this version"],
-  ["Alt+1 … Alt+7", "vehicle, flight, working, findings, compare, check, hand out"], ["F9", "full screen, for teaching"],
+  ["Alt+1 … Alt+8", "vehicle, flight, way home, working, findings, compare, check, hand out"], ["F9", "full screen, for teaching"],
 ];
 
 /** Larger, and nothing else on the screen. */
@@ -99,7 +99,7 @@ document.addEventListener("keydown", (event) => {
   else if (command && event.shiftKey && pressed === "p") { send({ type: "pin" }); choose("compare"); }
   else if (command && !typing && pressed === "z") send({ type: event.shiftKey ? "redo" : "undo" });
   else if (command && !typing && pressed === "y") send({ type: "redo" });
-  else if (event.altKey && /^[1-7]$/.test(event.key)) choose(["vehicle", "flight", "working", "findings", "compare", "check", "hand"][Number(event.key) - 1]);
+  else if (event.altKey && /^[1-8]$/.test(event.key)) choose(["vehicle", "flight", "home", "working", "findings", "compare", "check", "hand"][Number(event.key) - 1]);
   else if (event.key === "F9") teach();
   else return;
   event.preventDefault();

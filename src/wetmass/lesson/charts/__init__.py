@@ -10,7 +10,7 @@ from wetmass.lesson.charts.guesses import bell, guesses
 from wetmass.lesson.charts.guesses import words as guesses_words
 from wetmass.lesson.charts.homecoming import homecoming
 from wetmass.lesson.charts.masses import mass_breakdown
-from wetmass.lesson.charts.over_time import QUANTITIES, Axes, axes, drawn_until, over_time
+from wetmass.lesson.charts.over_time import QUANTITIES, Axes, axes, drawn_until, over_time, quantities
 
 __all__ = [
     "QUANTITIES",
@@ -26,6 +26,7 @@ __all__ = [
     "mass_breakdown",
     "over_time",
     "places",
+    "quantities",
     "speed_budget",
     "svg",
     "window",

@@ -6,8 +6,8 @@ from typing import Any
 
 from wetmass.lesson.look import LIGHT, SERIES
 from wetmass.lesson.words import said as worded
-from wetmass.record.digits import fixed
 from wetmass.record.flight import Flight
+from wetmass.record.system import METRIC, System
 
 WIDE, STEP, ROW = 430, 36, 25
 
@@ -59,14 +59,14 @@ def _sum(words: str, level: float) -> dict[str, Any]:
     return {"words": words, "low": 0.0, "high": level, "value": level, "kind": "sum", "colour": "quiet"}
 
 
-def speed_budget(flight: Flight, orbit: bool = True, *, beside: bool = False) -> Any:
+def speed_budget(flight: Flight, orbit: bool = True, *, beside: bool = False, units: System = METRIC) -> Any:
     """The chart, from the ideal to what is flown; words above each bar, or `beside` it."""
     import altair as alt
 
     data = []
     for row in rows(flight, orbit):
         signed = row["kind"] in ("loss", "turn") and row["value"] > 0.0
-        text = f"{row['words']}: {'+' if signed else ''}{fixed(row['value'])} m/s"
+        text = f"{row['words']}: {'+' if signed else ''}{units.whole(row['value'], 'm/s')}"
         data.append({**row, "text": text, "paint": LIGHT[row["colour"]]})
     return bars_under_words(alt, data, "low", "high", beside)
 

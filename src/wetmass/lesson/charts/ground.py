@@ -133,9 +133,9 @@ def ground_track(flight: Flight, ways: Sequence[Homecoming] = ()) -> Any:
     net = alt.Chart(alt.graticule(step=[shown.net, shown.net])).mark_geoshape(
         stroke=LIGHT["hair"], strokeWidth=0.6, filled=False
     )
-    coast = alt.Chart(alt.Data(values=[ground])).mark_geoshape(fill=LIGHT["land"], stroke=None)
+    coast = alt.Chart(alt.Data(values=(ground,))).mark_geoshape(fill=LIGHT["land"], stroke=None)
     flown = [
-        alt.Chart(alt.Data(values=[_way(track)])).mark_geoshape(
+        alt.Chart(alt.Data(values=(_way(track),))).mark_geoshape(
             filled=False, stroke=LIGHT[colour], strokeWidth=2, strokeCap="round"
         )
         for track, colour in ((flight.trajectory, "two"), *((way.trajectory, "three") for way in ways))

@@ -7,7 +7,7 @@ from typing import Any
 from wetmass.lesson.charts.budget import bars_under_words
 from wetmass.lesson.look import LIGHT, SERIES
 from wetmass.record.digits import fixed
-from wetmass.record.say import said
+from wetmass.record.system import METRIC, System
 from wetmass.record.vehicle import Vehicle
 
 
@@ -25,7 +25,7 @@ def rows(vehicle: Vehicle) -> list[dict[str, Any]]:
     ]  # fmt: skip
 
 
-def mass_breakdown(vehicle: Vehicle, *, beside: bool = False) -> Any:
+def mass_breakdown(vehicle: Vehicle, *, beside: bool = False, units: System = METRIC) -> Any:
     """The chart, each bar with its mass and share; words above it, or `beside` it."""
     import altair as alt
 
@@ -34,7 +34,7 @@ def mass_breakdown(vehicle: Vehicle, *, beside: bool = False) -> Any:
     data = [
         {
             **row, "zero": 0.0, "paint": LIGHT[row["colour"]],
-            "text": f"{row['words']}: {said(row['mass'], 'kg')}, {fixed(100.0 * row['mass'] / whole, 1)} %",
+            "text": f"{row['words']}: {units.said(row['mass'], 'kg')}, {fixed(100.0 * row['mass'] / whole, 1)} %",
         }
         for row in listed
     ]  # fmt: skip

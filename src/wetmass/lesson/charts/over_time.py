@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from wetmass.lesson.look import LIGHT
@@ -12,6 +12,7 @@ from wetmass.lesson.words import said as worded
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.digits import readable
 from wetmass.record.flight import Flight
+from wetmass.record.system import METRIC, System
 
 if TYPE_CHECKING:
     import numpy as np
@@ -48,6 +49,24 @@ QUANTITIES: tuple[Quantity, ...] = (
     Quantity("dynamic_pressure", "kPa", 1e3, "two"),
     Quantity("thrust", "kN", 1e3, "three"),
 )
+
+
+_CUSTOMARY = {  # unit, and how much of SI it is: exact by definition, in thousands as the axes are
+    "height": ("nmi", 1852.0), "air_speed": ("ft/s", 0.3048), "mass": ("klb", 453.59237),
+    "dynamic_pressure": ("psf", 0.45359237 * STANDARD_GRAVITY / 0.3048**2),
+    "thrust": ("klbf", 453.59237 * STANDARD_GRAVITY),
+}  # fmt: skip
+
+
+def quantities(units: System = METRIC) -> tuple[Quantity, ...]:
+    """What is drawn against time, in these units."""
+    if units is METRIC:
+        return QUANTITIES
+    return tuple(
+        replace(one, unit=unit, factor=factor)
+        for one in QUANTITIES
+        for unit, factor in (_CUSTOMARY.get(one.key, (one.unit, one.factor)),)
+    )
 
 
 def drawn_until(flight: Flight) -> tuple[float, bool]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from wetmass.lesson.drawing.svg import SIZE, SMALL, Drawing
 from wetmass.lesson.words import said as worded
-from wetmass.record.say import said
+from wetmass.record.system import METRIC, System
 
 PERSON = 1.8  # m
 LINE = 15.5  # between two lines of text
@@ -74,12 +74,12 @@ def person(drawing: Drawing, x: float, ground: float) -> None:
     drawing.polygon([(x + a * s, ground - b * s) for a, b in body], "man", words=worded("drawn/person"))
 
 
-def bar(drawing: Drawing, x: float, y: float, longest: float) -> None:
+def bar(drawing: Drawing, x: float, y: float, longest: float, units: System = METRIC) -> None:
     """A scale bar of a round length, at most so many units of the picture long."""
-    metres = round_length(longest / drawing.scale)
-    end = x + metres * drawing.scale
+    length = units.length * round_length(longest / drawing.scale / units.length)
+    end = x + length * drawing.scale
     drawing.line(((x, y - TICK), (x, y), (end, y), (end, y - TICK)), "ground")
-    drawing.text(x, y + 15.0, said(metres, "m"), size=SMALL)
+    drawing.text(x, y + 15.0, units.said(length, "m"), size=SMALL)
 
 
 def round_length(most: float) -> float:

@@ -13,6 +13,7 @@ from wetmass.lesson.look import propellant_colour
 from wetmass.lesson.words import said as worded
 from wetmass.record.geometry import Geometry, StageGeometry, TankGeometry
 from wetmass.record.say import said
+from wetmass.record.system import METRIC, System
 from wetmass.record.vehicle import Vehicle
 
 HIGH, WIDE = 540.0, 180.0  # of the picture's units: as tall and as wide as one view may be
@@ -68,28 +69,31 @@ def extent(shapes: Sequence[Shape]) -> tuple[float, float, float, float]:
     return min(xs), max(xs), min(zs), max(zs)
 
 
-def whole(geometry: Geometry, vehicle: Vehicle, name: str = "whole", high: float = HIGH) -> Drawing:
+def whole(
+    geometry: Geometry, vehicle: Vehicle, name: str = "whole", high: float = HIGH, units: System = METRIC
+) -> Drawing:
     """The whole vehicle, outside and cut open, with its heights, a person and a scale bar.
 
-    high  of the picture's units: as tall as one view may be
+    high   of the picture's units: as tall as one view may be
+    units  in which sizes and masses are told
     """
     shell = fairing(geometry)
     seen = [*outside(geometry, vehicle), *([shell] if shell else [])]
     left, right, _, top = extent(seen)
     scale = min(high / top, WIDE / (right - left))
     drawing = Drawing(
-        name, worded("drawn/to_scale", name=vehicle.name), _whole_words(geometry, vehicle), scale
+        name, worded("drawn/to_scale", name=vehicle.name), _whole_words(geometry, vehicle, units), scale
     )
     half, ground = (right - left) / 2.0 * scale, top * scale
     core = [s for s in geometry.stages if places(geometry, vehicle)[s.name] == ((0.0, 0.0),)]
     pieces = [(s.name, s.foot, s.top) for s in core]
     if shell is not None and geometry.fairing is not None:
         pieces.append(("fairing", geometry.fairing.foot, top))
-    texts = [said(high - low, "m", 3) for _, low, high in pieces]
-    second = 14.0 + max(width(text, SMALL) for text in (*texts, said(top, "m", 3)))
-    x = second + width(said(top, "m", 3), SMALL) + 16.0
+    texts = [units.said(high - low, "m", 3) for _, low, high in pieces]
+    second = 14.0 + max(width(text, SMALL) for text in (*texts, units.said(top, "m", 3)))
+    x = second + width(units.said(top, "m", 3), SMALL) + 16.0
     outer = View(drawing, x + 14.0 + half, ground)
-    marks.upright(drawing, x - second - 2.0, ground, 0.0, said(top, "m", 3))
+    marks.upright(drawing, x - second - 2.0, ground, 0.0, units.said(top, "m", 3))
     for (_, low, high), text in zip(pieces, texts, strict=True):
         marks.upright(drawing, x, ground - low * scale, ground - high * scale, text)
     outer.outside(seen)
@@ -102,16 +106,16 @@ def whole(geometry: Geometry, vehicle: Vehicle, name: str = "whole", high: float
     inner.cut(open_, hull)
     edge = inner.x + half
     drawing.line(((x + 4.0, ground), (edge + 10.0, ground)), "ground")
-    marks.bar(drawing, x + 14.0, ground + 12.0, 2.0 * half + 60.0)
+    marks.bar(drawing, x + 14.0, ground + 12.0, 2.0 * half + 60.0, units)
     each = {one.name: _each(one) for one in geometry.stages}
-    wanted = [_tank_label(inner, one, each=each[one.stage]) for one in _one_each(open_)]
+    wanted = [_tank_label(inner, one, each=each[one.stage], units=units) for one in _one_each(open_)]
     at = places(geometry, vehicle)
     wanted += [
-        _engine_label(inner, one, aside=max(x for x, _ in at[one.name]))
+        _engine_label(inner, one, aside=max(x for x, _ in at[one.name]), units=units)
         for one in geometry.stages
         if one.engines
     ]
-    wanted.append(_payload(inner, geometry, vehicle))
+    wanted.append(_payload(inner, geometry, vehicle, units))
     marks.labels(drawing, wanted, edge + GAP, -14.0, ground + 44.0)
     return drawing
 
@@ -176,14 +180,16 @@ def _one_each(shapes: Sequence[Shape]) -> list[Shape]:
     return list(found.values())
 
 
-def _tank_label(view: View, shape: Shape, sizes: bool = False, each: str = "") -> Label:
+def _tank_label(
+    view: View, shape: Shape, sizes: bool = False, each: str = "", units: System = METRIC
+) -> Label:
     tank = shape.tank
     assert tank is not None
     left, right, low, _ = extent([shape])
     point = view.at(left + 0.8 * (right - left), low + 0.55 * (shape.level - low))
-    mass = said(tank.mass, "kg", 3)
+    mass = units.said(tank.mass, "kg", 3)
     several = f"{tank.count} × " if tank.count > 1 else ""
-    lines = (f"{several}{tank.holds}{each}", f"{mass}, {said(tank.volume, 'm³', 3)}")
+    lines = (f"{several}{tank.holds}{each}", f"{mass}, {units.said(tank.volume, 'm³', 3)}")
     if sizes:
         lines = (*lines, _sizes(tank))
     return Label(lines, *point)
@@ -193,14 +199,16 @@ def _sizes(tank: TankGeometry) -> str:
     return worded("drawn/sizes", wide=said(tank.across, "m", 3), high=said(tank.height, "m", 3))
 
 
-def _engine_label(view: View, laid: StageGeometry, lowered: float = 0.0, aside: float = 0.0) -> Label:
+def _engine_label(
+    view: View, laid: StageGeometry, lowered: float = 0.0, aside: float = 0.0, units: System = METRIC
+) -> Label:
     right = max(x + 0.27 * plan.exit_diameter for plan in laid.engines for x, _ in plan.positions)
     point = view.at(aside + right, laid.foot - lowered + 0.3 * laid.engine_length)
     first = laid.engines[0]
     more = "".join(f" + {plan.count}" for plan in laid.engines[1:])
     many = "drawn/engines" if first.count > 1 or more else "drawn/engine"
     count = f"{worded(many, count=f'{first.count}{more}')}{_each(laid)}"
-    return Label((count, worded("drawn/exit_wide", across=said(first.exit_diameter, "m", 3))), *point)
+    return Label((count, worded("drawn/exit_wide", across=units.said(first.exit_diameter, "m", 3))), *point)
 
 
 def _each(laid: StageGeometry) -> str:
@@ -208,7 +216,7 @@ def _each(laid: StageGeometry) -> str:
     return worded("drawn/each_of", count=laid.count) if laid.count > 1 else ""
 
 
-def _payload(view: View, geometry: Geometry, vehicle: Vehicle) -> Label:
+def _payload(view: View, geometry: Geometry, vehicle: Vehicle, units: System) -> Label:
     """Room for the payload, dashed: its size is not known, only that it must fit."""
     shell = geometry.fairing
     core = [s for s in geometry.stages if places(geometry, vehicle)[s.name] == ((0.0, 0.0),)]
@@ -220,19 +228,28 @@ def _payload(view: View, geometry: Geometry, vehicle: Vehicle) -> Label:
         "room", words=worded("drawn/room"),
     )  # fmt: skip
     return Label(
-        (worded("drawn/payload"), said(vehicle.payload, "kg", 4)), *view.at(wide / 2.0, (low + high) / 2.0)
+        (worded("drawn/payload"), units.said(vehicle.payload, "kg", 4)),
+        *view.at(wide / 2.0, (low + high) / 2.0),
     )
 
 
-def _whole_words(geometry: Geometry, vehicle: Vehicle) -> str:
+def _whole_words(geometry: Geometry, vehicle: Vehicle, units: System) -> str:
     parts = [
-        worded("drawn/stage_sizes", part=s.name, long=said(s.length, "m", 3), wide=said(s.diameter, "m", 3))
+        worded(
+            "drawn/stage_sizes",
+            part=s.name,
+            long=units.said(s.length, "m", 3),
+            wide=units.said(s.diameter, "m", 3),
+        )
         for s in geometry.stages
     ]
     if geometry.fairing:
-        parts.append(worded("drawn/fairing_long", long=said(geometry.fairing.length, "m", 3)))
+        parts.append(worded("drawn/fairing_long", long=units.said(geometry.fairing.length, "m", 3)))
     return worded(
-        "drawn/whole_words", name=vehicle.name, height=said(geometry.height, "m", 3), parts="; ".join(parts)
+        "drawn/whole_words",
+        name=vehicle.name,
+        height=units.said(geometry.height, "m", 3),
+        parts="; ".join(parts),
     )
 
 
