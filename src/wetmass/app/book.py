@@ -8,6 +8,7 @@ import os
 import time
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -77,6 +78,11 @@ class Book:
     def unsaved(self) -> bool:
         """Whether the disk has another text."""
         return self.text != self.base
+
+    @property
+    def renamed(self) -> bool:
+        """Whether the vehicle has another name than in the file on the disk."""
+        return self.document.get("name") != _name_in(self.base)
 
     @property
     def can_undo(self) -> str:
@@ -233,6 +239,14 @@ class Book:
         self.notice = "Your unsaved work from last time is here again. Undo takes it away."
         if theirs != base:
             self.look()
+
+
+@lru_cache(maxsize=32)
+def _name_in(text: str) -> str | None:
+    try:
+        return document(text.removeprefix("\ufeff"), "").get("name")
+    except Refusal:
+        return None
 
 
 def drafts_folder() -> Path:

@@ -110,17 +110,20 @@ def _redo(room: Room, page: Page, asked: Asked) -> None:
 def _save(room: Room, page: Page, asked: Asked) -> None:
     name = asking.words(asked, "as", 120)
     if not name:
-        room.book.notice = "Saved." if room.book.save() else ""
+        saved = room.book.save()
         room.tell(room.concept())
+        if saved:
+            room.tell({"type": "saved", "words": f"Saved in {room.book.path.name}."})
         return
     if not name.endswith((".yaml", ".yml")):
         name += ".yaml"
     before = room.book.path.name
     room.book.save_as(room.hall.folder.path(name))
     room.hall.renamed(before, room)
-    room.book.notice = f"Saved as {name}."
+    room.book.notice = ""
     room.compute()
     room.tell(room.concept())
+    room.tell({"type": "saved", "words": f"Saved as {name}; what you do now goes there."})
 
 
 def _settle(room: Room, page: Page, asked: Asked) -> None:

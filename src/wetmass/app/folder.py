@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from pathlib import Path
 
 from wetmass.record.refusal import Complaint, Refusal
@@ -33,6 +34,14 @@ class Folder:
         except OSError:
             return []
         return sorted(entries)[:MOST_LISTED]
+
+    def free_name(self, called: str) -> str:
+        """A name for a file that is not there yet, without its ending, after what its vehicle is called."""
+        name = re.sub(r"[^\w]+", "-", called.casefold()).strip("-_")[:60] or "concept"
+        numbered = (name, *(f"{name}-{number}" for number in range(2, 1000)))
+        return next(
+            one for one in numbered if not any((self.root / f"{one}{end}").exists() for end in ENDINGS)
+        )
 
     def path(self, name: object) -> Path:
         """Where a file of this folder is.  Raises Refusal for a name that leads out of it, or is no concept's."""

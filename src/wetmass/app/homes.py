@@ -89,6 +89,6 @@ def _peak(peak: Peak, unit: str, system: str) -> str:
 
 def _event(one: Event, system: str) -> list[str]:
     return [
-        f"{fixed(one.time, 1)} s", one.what, say(one.height, "m", system, 4), say(one.air_speed, "m/s", system),
+        f"{fixed(one.time, 1)} s", one.what, say(one.height if abs(one.height) > 0.5 else 0.0, "m", system), say(one.air_speed, "m/s", system),
         say(one.dynamic_pressure, "Pa", system, 3), f"{fixed(one.felt_acceleration / _GRAVITY, 2)} g₀",
     ]  # fmt: skip

@@ -76,6 +76,7 @@ class Room:
             "revision": book.revision, "file": book.path.name, "files": self.hall.folder.files(),
             "unsaved": book.unsaved, "undo": book.can_undo, "redo": book.can_redo, "notice": book.notice,
             "asks": bool(book.asks), "system": self.system, "text": book.document.text,
+            "renamed": book.renamed, "proposed": self.hall.folder.free_name(book.document.get("name") or ""),
         }  # fmt: skip
 
     # ── changing ──

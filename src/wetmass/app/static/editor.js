@@ -10,6 +10,25 @@ import { ended, on, send } from "./wire.js";
 
 /** @type {{sheet: HTMLElement, from: HTMLElement, path: string, gesture: string, wrong: HTMLElement} | null} */
 let shown = null;
+const PAUSE = 250; // ms without a key, after which a number that is being typed counts
+/** @type {(() => void) | null} */
+let typing = null;
+let pause = 0;
+
+/** What was typed is taken once the typing rests, or the sheet is closed. @param {() => void} act */
+function soon(act) {
+  typing = act;
+  clearTimeout(pause);
+  pause = window.setTimeout(rested, PAUSE);
+}
+
+function rested() {
+  const act = typing;
+  clearTimeout(pause);
+  typing = null;
+  act?.();
+}
+
 /** @param {Complaint} one */
 export const saidWrong = (one) => `Got ${one.got}. Accepted: ${one.accepted}. To do: ${one.remedy}${/[.?!]$/.test(one.remedy) ? "" : "."}`;
 
@@ -34,6 +53,7 @@ function placed(sheet, button) {
 /** @param {boolean} [back]  whether the focus goes back to where it came from */
 export function closeEditor(back = true) {
   if (!shown) return;
+  rested();
   const { sheet, path } = shown;
   shown = null;
   sheet.remove();
@@ -117,7 +137,7 @@ function chosen(field, change) {
 /** @param {Field} field @param {(value: string) => void} change @param {string} words */
 function typed(field, change, words) {
   const box = /** @type {HTMLInputElement} */ (el("input", { type: "text", value: field.value, maxlength: "2000", spellcheck: "false", autocomplete: "off", class: "typed" }));
-  box.addEventListener("input", () => change(box.value));
+  box.addEventListener("input", () => soon(() => change(box.value)));
   return el("label", { class: "row" }, el("span", {}, words), box);
 }
 
@@ -151,7 +171,7 @@ function measured(field, current, change) {
     for (const each of [box, units, slider, spread]) each.disabled = !fixed && Boolean(one.found);
     if (except !== slider && fixed) range(one, slider);
   };
-  box.addEventListener("input", () => { change(composed(current(), { number: box.value.trim() })); fill(box); });
+  box.addEventListener("input", () => soon(() => { change(composed(current(), { number: box.value.trim() })); fill(box); }));
   units.addEventListener("change", () => { change(composed(current(), { number: inUnit(current(), units.value), unit: units.value })); fill(units); });
   bound.addEventListener("change", () => { change(composed(current(), { bound: bound.value })); fill(bound); });
   slider.addEventListener("input", () => {
@@ -160,9 +180,9 @@ function measured(field, current, change) {
     change(composed(one, { number: one.kind === "whole" ? String(Math.round(value)) : digits(value, step(value) / 2) }));
     fill(slider);
   });
-  spread.addEventListener("input", () => { change(composed(current(), { tail: spread.value.trim() ? ` ± ${spread.value.trim()} %` : "" })); fill(spread); });
+  spread.addEventListener("input", () => soon(() => { change(composed(current(), { tail: spread.value.trim() ? ` ± ${spread.value.trim()} %` : "" })); fill(spread); }));
   open.addEventListener("change", () => { change(open.checked ? "find" : remembered(field, open)); fill(); });
-  whole.addEventListener("input", () => { change(whole.value); fill(whole); });
+  whole.addEventListener("input", () => soon(() => { change(whole.value); fill(whole); }));
   fill();
 
   const rows = [

@@ -13,7 +13,7 @@ import { on, send } from "./wire.js";
 const TABS = [
   ["concept", "Concept"], // only where there is no room for both
   ["vehicle", "Vehicle"], ["flight", "Flight"], ["home", "Way home"], ["working", "Working"], ["findings", "Findings"],
-  ["compare", "Compare"], ["check", "Check a working"], ["hand", "Hand out"],
+  ["compare", "Compare"], ["check", "Check"], ["hand", "Hand out"],
 ];
 /** @type {Record<string, HTMLElement>} */
 const panels = {};
@@ -60,6 +60,7 @@ export const inView = () => chosen;
 const picture = el("div", { class: "picture" });
 const masses = el("div", { class: "masses" });
 panels.vehicle.append(picture, masses);
+picture.append(el("p", { class: "quiet" }, "The vehicle appears here, to scale, once it has been computed."));
 
 let markup = "";
 on("drawn", (message) => {

@@ -178,9 +178,11 @@ function beside(message) {
 /** What becomes of each stage, below what is said of it. @param {any} home */
 function fates(home) {
   for (const line of document.querySelectorAll(".fate")) {
-    const one = (home?.ways ?? []).find((/** @type {any} */ way) => way.stage === line.getAttribute("data-stage"));
-    /** @type {HTMLElement} */ (line).hidden = !one;
-    line.textContent = one ? `${one.short}${one.lacks ? `; what it keeps does not settle it` : ""}` : "";
+    const name = line.getAttribute("data-stage");
+    const one = (home?.ways ?? []).find((/** @type {any} */ way) => way.stage === name);
+    const why = (home?.not_flown ?? []).find((/** @type {string[]} */ [stage]) => stage === name)?.[1] ?? "";
+    /** @type {HTMLElement} */ (line).hidden = !one && !why;
+    line.textContent = one ? `${one.short}${one.lacks ? "; what it keeps does not settle it" : ""}` : why;
     line.classList.toggle("fails", Boolean(one?.fails));
   }
 }

@@ -14,7 +14,7 @@ const tool = (id, words, keys, act) =>
 
 const undo = tool("undo", "Undo", "Ctrl+Z", () => send({ type: "undo" }));
 const redo = tool("redo", "Redo", "Ctrl+Shift+Z", () => send({ type: "redo" }));
-const save = tool("save", "Save", "Ctrl+S", () => send({ type: "save" }));
+const save = tool("save", "Save", "Ctrl+S", () => keep());
 const pin = tool("pin", "Pin", "Ctrl+Shift+P", () => { send({ type: "pin" }); choose("compare"); });
 const more = tool("menu-button", "More", "", () => toggle());
 const menu = el("div", { id: "menu", hidden: true });
@@ -59,7 +59,7 @@ function choice(label, options, value, act) {
 
 /** @param {Message} message */
 function fill(message) {
-  const name = /** @type {HTMLInputElement} */ (el("input", { type: "text", "aria-label": "name of the new file", value: message.file.replace(/\.ya?ml$/, "") + "-2", maxlength: "90" }));
+  const name = /** @type {HTMLInputElement} */ (el("input", { type: "text", "aria-label": "name of the new file", value: message.proposed, maxlength: "90" }));
   const source = /** @type {HTMLTextAreaElement} */ (el("textarea", { rows: "14", spellcheck: "false", "aria-label": "the file as text" }));
   source.value = message.text;
   menu.replaceChildren(
@@ -95,7 +95,7 @@ document.addEventListener("keydown", (event) => {
   const command = event.ctrlKey || event.metaKey;
   const typing = event.target instanceof HTMLTextAreaElement || (event.target instanceof HTMLInputElement && event.target.type === "text");
   const pressed = event.key.toLowerCase();
-  if (command && pressed === "s") send({ type: "save" });
+  if (command && pressed === "s") keep();
   else if (command && event.shiftKey && pressed === "p") { send({ type: "pin" }); choose("compare"); }
   else if (command && !typing && pressed === "z") send({ type: event.shiftKey ? "redo" : "undo" });
   else if (command && !typing && pressed === "y") send({ type: "redo" });
@@ -103,7 +103,6 @@ document.addEventListener("keydown", (event) => {
   else if (event.key === "F9") teach();
   else return;
   event.preventDefault();
-  if (command && pressed === "s") closeEditor();
 });
 
 window.addEventListener("hashchange", () => {
@@ -112,6 +111,25 @@ window.addEventListener("hashchange", () => {
 });
 
 // ── how the file stands ──
+
+/** @type {{renamed: boolean, proposed: string}} */
+let named = { renamed: false, proposed: "" };
+
+/** Save; where the vehicle has another name than the file had, ask first which file is meant. */
+function keep() {
+  closeEditor();
+  if (!named.renamed) {
+    send({ type: "save" });
+    return;
+  }
+  const question = notice(`The vehicle has another name than in ${now.file}.`, [
+    [`Save as ${named.proposed}.yaml, and leave ${now.file} as it was`, () => send({ type: "save", as: named.proposed })],
+    [`Save in ${now.file}`, () => send({ type: "save" })],
+  ]);
+  question.classList.add("question");
+  at("notices").replaceChildren(question);
+  question.querySelector("button")?.focus();
+}
 
 /** @param {Message} message */
 function stands(message) {
@@ -126,6 +144,7 @@ on("concept", (message) => {
   now.file = message.file;
   if (!location.hash.includes(encodeURIComponent(message.file))) history.replaceState(null, "", `#file=${encodeURIComponent(message.file)}`);
   stands(message);
+  named = { renamed: message.renamed, proposed: message.proposed };
   if (menu.hidden) fill(message);
   const notices = [];
   if (message.notice) notices.push(notice(message.notice));
@@ -133,9 +152,12 @@ on("concept", (message) => {
     notices.push(notice("The file was changed on the disk, in the same lines as here.", [
       ["Keep what is here", () => send({ type: "settle", take: "ours" })], ["Take the file", () => send({ type: "settle", take: "theirs" })],
     ]));
+  const question = at("notices").querySelector(".question"); // stays until it is answered
+  if (question && message.renamed) notices.push(/** @type {HTMLElement} */ (question));
   at("notices").replaceChildren(...notices);
 });
 on("value", stands);
+on("saved", (message) => at("notices").append(notice(message.words)));
 
 /** @param {string} words @param {[string, () => void][]} [acts] */
 function notice(words, acts = []) {
