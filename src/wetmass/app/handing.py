@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import secrets
+import shutil
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from wetmass.app import asking
@@ -20,6 +23,7 @@ class Handing:
     def __init__(self, room: Room) -> None:
         self.room = room
         self._maker: Computer | None = None
+        self._scratch = Path()
 
     def make(self, what: str) -> None:
         """Begin.  Raises Refusal for what cannot be made, or while something is."""
@@ -32,8 +36,10 @@ class Handing:
         self._maker = maker = Computer("maker", AT_MOST)
         maker.start()
         room.tell({"type": "making", "words": "getting ready", "share": None})
+        folder = room.hall.folder.root
+        self._scratch = folder / f".making-{secrets.token_hex(6)}"
         maker.ask("make", lambda message: self._heard(maker, message), what=what, text=room.book.text,
-                  file=room.book.path.name, folder=str(room.hall.folder.root))  # fmt: skip
+                  file=room.book.path.name, folder=str(folder), scratch=str(self._scratch))  # fmt: skip
 
     def _heard(self, maker: Computer, message: dict[str, Any]) -> None:
         if maker is not self._maker:
@@ -61,10 +67,11 @@ class Handing:
             self._over("Cancelled; nothing was written.")
 
     def end(self) -> None:
-        """End it."""
+        """End it, and take away what is half made."""
         maker, self._maker = self._maker, None
         if maker is not None:
             maker.stop()
+            shutil.rmtree(self._scratch, ignore_errors=True)
 
 
 def _sentence(one: dict[str, Any]) -> str:

@@ -1,11 +1,13 @@
 """Things to hand out, made in a process of their own: it tells how far it is, and can be ended at any time.
 
-Everything is written beside the concept file, in the one folder that is open.
+Everything is written beside the concept file, in the one folder that is open: in a folder of its own first, and
+moved to its place once it is whole.
 """
 
 from __future__ import annotations
 
 import re
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -52,8 +54,22 @@ class Maker:
                 Complaint("make", f'"{target.name}", a link', "a plain file or nothing there", "move it away")
             )
         say({"stage": "making", "words": f"making {KINDS[job['what']][1]}", "share": None})
-        written = _WRITERS[job["what"]](target, concept, closed, job["file"], say)
-        say({"stage": "made", "files": [path.name for path in written], "words": f"Written: {target.name}"})
+        scratch = Path(job["scratch"])
+        scratch.mkdir(mode=0o700)
+        beside = scratch / target.name
+        try:
+            _WRITERS[job["what"]](beside, concept, closed, job["file"], say)
+            if target.is_dir():  # frames of last time
+                target.rename(scratch / "before")
+            beside.replace(target)
+        except OSError as error:
+            got = f'"{target.name}", which cannot be written ({error.strerror})'
+            raise Refusal(
+                Complaint("make", got, "a folder that can be written", "look at its rights")
+            ) from None
+        finally:
+            shutil.rmtree(scratch, ignore_errors=True)
+        say({"stage": "made", "files": [target.name], "words": f"Written: {target.name}"})
 
 
 def stem(file: str) -> str:
@@ -65,74 +81,68 @@ def stem(file: str) -> str:
     return re.sub(r"[^\w.]+", "-", Path(file).stem.casefold()).strip("-.") or "concept"
 
 
-def _page(target: Path, concept: Concept, closed: Closed, file: str, say: Say) -> list[Path]:
+def _page(target: Path, concept: Concept, closed: Closed, file: str, say: Say) -> None:
     import wetmass
     from wetmass.lesson import as_html
 
-    return [_put(target, as_html(concept, closed, file=file, version=wetmass.__version__).encode())]
+    made = as_html(concept, closed, file=file, version=wetmass.__version__)
+    target.write_text(made, encoding="utf-8", newline="")
 
 
-def _paper(target: Path, concept: Concept, closed: Closed, file: str, say: Say) -> list[Path]:
+def _paper(target: Path, concept: Concept, closed: Closed, file: str, say: Say) -> None:
     import wetmass
     from wetmass.lesson import as_pdf
 
-    return [_put(target, as_pdf(concept, closed, file=file, version=wetmass.__version__))]
+    target.write_bytes(as_pdf(concept, closed, file=file, version=wetmass.__version__))
 
 
-def _frames(target: Path, concept: Concept, closed: Closed, file: str, say: Say) -> list[Path]:
+def _frames(target: Path, concept: Concept, closed: Closed, file: str, say: Say) -> None:
     from wetmass.lesson.content import lesson_of
     from wetmass.lesson.frames import frames_of, pngs
 
     lesson = lesson_of(concept, closed)
     frames = frames_of(lesson, ())
-    target.mkdir(exist_ok=True)
+    target.mkdir()
     for number, frame in enumerate(frames, 1):
         say({"stage": "making", "words": f"frame {number} of {len(frames)}", "share": number / len(frames)})
-        _put(target / f"{frame.stem}.png", pngs(lesson, [frame])[0])
-    return [target]
+        (target / f"{frame.stem}.png").write_bytes(pngs(lesson, [frame])[0])
 
 
-def _table(target: Path, concept: Concept, closed: Closed, file: str, say: Say) -> list[Path]:
+def _table(target: Path, concept: Concept, closed: Closed, file: str, say: Say) -> None:
     from wetmass.lesson.tables import write
 
-    beside = target.with_name(f"part-{target.name}")
     try:
-        write(beside, concept, closed)
+        write(target, concept, closed)
     except ValueError as error:
-        raise Refusal(Complaint("table", target.name, "a concept that was flown", str(error))) from None
-    beside.replace(target)
-    return [target]
+        raise Refusal(
+            Complaint("table", target.name, "a concept that was flown", f"make it close first ({error})")
+        ) from None
 
 
-def _working(target: Path, concept: Concept, closed: Closed, file: str, say: Say) -> list[Path]:
+def _working(target: Path, concept: Concept, closed: Closed, file: str, say: Say) -> None:
     from wetmass.working.writer import write
 
-    return [_put(target, write(closed.steps, f"{closed.name}: the working").encode())]
+    target.write_text(write(closed.steps, f"{closed.name}: the working"), encoding="utf-8", newline="")
 
 
-def _film(target: Path, concept: Concept, closed: Closed, file: str, say: Say) -> list[Path]:
+def _film(target: Path, concept: Concept, closed: Closed, file: str, say: Say) -> None:
     from wetmass.lesson.film import NoEncoder, film
 
     def told(done: int, whole: int) -> None:
         say({"stage": "making", "words": f"picture {done} of {whole}", "share": done / whole})
 
-    beside = target.with_name(f"part-{target.name}")
     try:
-        film(closed, closed.home, beside, told=told)
-    except (NoEncoder, ValueError) as error:
-        raise Refusal(Complaint("film", target.name, "a flight, and ffmpeg there", str(error))) from None
-    beside.replace(target)
-    return [target]
+        film(closed, target, told=told)
+    except NoEncoder as error:
+        raise Refusal(
+            Complaint("film", "no encoder", "ffmpeg, or the extra that brings it", str(error))
+        ) from None
+    except ValueError as error:
+        raise Refusal(
+            Complaint("film", target.name, "a concept that was flown", f"make it close first ({error})")
+        ) from None
 
 
-def _put(target: Path, data: bytes) -> Path:
-    """Written whole or not at all."""
-    beside = target.with_name(f"{target.name}.part")
-    beside.write_bytes(data)
-    beside.replace(target)
-    return target
-
-
-_WRITERS: dict[str, Callable[[Path, Concept, Closed, str, Say], list[Path]]] = {
+_WRITERS: dict[str, Callable[[Path, Concept, Closed, str, Say], None]] = {
     "page": _page, "paper": _paper, "frames": _frames, "workbook": _table, "flight": _table, "film": _film, "working": _working,
 }  # fmt: skip
