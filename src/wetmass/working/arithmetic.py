@@ -18,10 +18,12 @@ from wetmass.working.amounts import (
     roundness,
     target_at,
 )
-from wetmass.working.linking import links
+from wetmass.working.linking import linked, links
 from wetmass.working.names import tags
+from wetmass.working.readings import between_units, implied, scaled, ways_of_lengths
 from wetmass.working.slips.finder import digits_agreeing, find, slips
 from wetmass.working.slips.kinds import KINDS
+from wetmass.working.slips.terms import terms_of
 from wetmass.working.state import LineState, Option, Sides
 from wetmass.working.tree import (
     Leaf,
@@ -74,6 +76,7 @@ class Arithmetic(LineState):
             for tree in part.trees:
                 trees = [*links(tree, self.scope), tree] if not part.value else [tree]
                 trees += [other for one in trees[:1] for other in other_constants(one)]
+                trees += [] if part.value else between_units(trees[0], self.claim)
                 for candidate in trees:
                     for meaning in meanings(candidate):
                         try:
@@ -127,7 +130,10 @@ class Arithmetic(LineState):
         claim = self.claim
         matches: list[Option | None] = []
         for index, (part, options) in enumerate(sides):
-            whole = [o for o in options if not o[1].bare and o[1].dimension == claim.dimension]
+            whole = [
+                o for o in options
+                if not o[1].bare and o[1].dimension == claim.dimension and not scaled(o[0], self.scope)
+            ]  # fmt: skip
             if not part.value and whole and len(options) > 1:
                 # every number has its unit once the page is consulted: nothing is left to guess
                 ratio = whole[0][1].value / claim.si if claim.si else math.inf
@@ -333,8 +339,14 @@ class Arithmetic(LineState):
                 and not _coefficient(node)
                 and any(not leaf.bare and leaf.dimension != NONE for leaf in leaves(node))
             ):
+                if self.by_lengths(match):
+                    continue
                 self.dimension_fault(node, meaning, fault)
                 return
+        if self.best is not None and len(terms_of(self.best)) == 1:
+            named = linked(self.best, self.scope)
+            better = implied(named, self.claim, self.scope)
+            self.best = better if better != named else self.best
         carried_value = self.unrounded
         claim = self.claim
         if (
@@ -362,6 +374,19 @@ class Arithmetic(LineState):
                     f"{self.show(carried_value)}."
                 )
                 self.recomputed = carried_value
+
+    def by_lengths(self, option: Option) -> bool:
+        """Whether the units come out once small numbers are taken as the lengths of the page they are."""
+        node, _, meaning = option
+        for way in ways_of_lengths(node, self.scope):
+            try:
+                result = evaluate(way, meaning)
+            except Unfit:
+                continue
+            if not result.fault and result.dimension == self.claim.dimension and self.fits((way, result, meaning)):
+                self.best = way
+                return True
+        return False
 
     def carried_rounding_only(self) -> bool:
         """Whether the values carried are roundings of the unrounded ones, not slips."""

@@ -35,6 +35,7 @@ from wetmass.working.units import (
     MASS,
     NONE,
 )
+from wetmass.working.unnamed import Unnamed
 
 _ROUND = (
     ("d", "diameter", "radius"),
@@ -44,7 +45,7 @@ _ROUND = (
 )
 
 
-class Behind(Exchange, Sense):
+class Behind(Exchange, Unnamed, Sense):
     """The relation behind a line, and the masses it must carry."""
 
     def bound_forms(self, sides: object = None) -> list[Bound]:
@@ -297,7 +298,7 @@ class Behind(Exchange, Sense):
         if shown or self.claim.dimension == MASS:
             self.stack()
         if shown and self.verdict in (Verdict.RIGHT, Verdict.APPROXIMATION) and not self.slips:
-            _ = self.by_marks() or self.by_places() or self.by_sense() or self.by_fit() or self.by_exchange()
+            _ = self.by_marks() or self.by_places() or self.by_sense() or self.by_fit() or self.by_units() or self.by_exchange()
 
     def stack(self) -> None:
         scope = self.checker.ahead

@@ -69,6 +69,8 @@ class Exchange(Fitting):
                     continue
                 if leaf.dimension == NONE:
                     continue  # one share or efficiency is not told from another by its name
+                if role.ideas == (frozenset(["mass"]),):
+                    continue  # a mass at any moment
                 if leaf.dimension == MASS and ideas_of(leaf) & {"start", "end"}:
                     continue  # the end of one burn is the start of the next
                 entry = self._of_page(role, mine)

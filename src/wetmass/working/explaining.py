@@ -101,7 +101,7 @@ class Explaining(LineState):
                 value is not None
                 and abs(value / came - 1.0) >= _SAME
                 and known
-                and edit.kind in ("S04", "S06", "S21")
+                and edit.kind in ("S04", "S06", "S21", "S49")
             ):
                 keyed = _keyed(edit.tree, form)  # the numbers as typed, whatever their units
                 value = right * keyed if keyed else value
@@ -116,6 +116,9 @@ class Explaining(LineState):
             if "not halved" in wrong.cause and angle is not None and angle.page < 0:
                 continue
             if self.one_end_meant(wrong.cause):
+                meant = value_of(Edit(wrong.kind, bound.tree(wrong.formula), wrong.cause, wrong.cure), _DEGREES)
+                if meant and abs(meant * scale / came - 1.0) < _SAME:
+                    return []  # the line says so itself
                 continue
             offer(Edit(wrong.kind, bound.tree(wrong.formula), wrong.cause, wrong.cure), 1.4)
         spoken = [leaf for leaf in bound.values.values() if not leaf.constant]
@@ -129,7 +132,7 @@ class Explaining(LineState):
         round_world = "mu" in bound.values
         for generator in (*_GENERATORS, turned):
             for edit in generator(form, self.context):
-                if round_world and edit.kind in ("S17", "S18"):
+                if (round_world and edit.kind in ("S17", "S18")) or self.one_end_meant(edit.cause):
                     continue
                 if edit.kind not in _NOT_OF_FORM and edit.kind not in self.said_so():
                     offer(edit, 1.0)

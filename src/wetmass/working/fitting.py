@@ -18,7 +18,7 @@ from wetmass.record.working import Verdict
 from wetmass.working.amounts import as_typed
 from wetmass.working.catalogue import Role, forms
 from wetmass.working.explaining import Explaining
-from wetmass.working.lettering import CONSTANT_LETTERS, assigned, ordered, spoken, telling
+from wetmass.working.lettering import CONSTANT_LETTERS, assigned, exponents, ordered, spoken, telling
 from wetmass.working.linking import linked
 from wetmass.working.relations import Bound, dimension_of, fitness, ideas_of, recognised
 from wetmass.working.slips.finder import Found, ranked, slips
@@ -59,39 +59,14 @@ class Fitting(Explaining):
 
     def _fitted(self, doubt: bool) -> tuple[float, list[tuple[Bound, Node, float]]] | None:
         """What the line comes to, and the relations of its name with its numbers put in; None where one agrees."""  # noqa: E501
-        if self.best is None or (
-            self.statement.about and self.claim.half > 0.05 * abs(self.claim.typed or 1)
-        ):
+        prepared = self.prepared(doubt)
+        if prepared is None:
             return 0.0, []
-        tree = linked(self.best, self.scope)
-        turned = 1.0
-        if self.claim.si < 0.0 and len(terms_of(tree)) == 1 and isinstance(tree, Op):
-            turned = -1.0  # a negative energy, say
-            tree = mapped_signs(tree)
-        tree = mapped(mapped(tree, self._doubted) if doubt else tree, self._half_or_twice)
-        tree = self._with_squares(_with_loads(tree))
+        tree, came = prepared
         mine = telling(tree)
-        if not mine or len(mine) > 7:
-            return 0.0, []
-        try:
-            came = evaluate(tree, self.meaning).value
-        except Unfit:
-            return 0.0, []
-        if not came:
-            return 0.0, []
-        stated = turned * self.claim.si
-        if self.claim.unit in ("g", "gee", "g0", "g₀") and abs(came / self.claim.typed - 1.0) < 0.02:
-            came *= self.claim.factor  # a load in g, worked out as a plain ratio
-        if not self.claim.bare and self.claim.si:
-            came *= 1000.0 ** round(math.log10(abs(self.claim.si / came)) / 3.0)  # kilonewtons over tonnes
-        if stated and abs(came / stated - 1.0) > 0.02:
-            keyed = self._as_keyed(tree) * turned
-            if abs(keyed / stated - 1.0) < 0.02:
-                came = keyed
-            elif self.claim.half < 0.005 * abs(self.claim.typed):
-                came = stated
         rights: list[tuple[Bound, Node, float]] = []
-        typed = {leaf.typed for leaf in leaves(tree)}
+        outside = exponents(tree)
+        typed = {leaf.typed for leaf in leaves(tree) if id(leaf) not in outside}
         counts = [n for n, _ in self.context.counts if n in typed]
         bounds = [self._placed(bound) for bound in itertools.islice(self._bounds(mine), _MOST)]
         bounds.sort(key=lambda bound: -bound.score)
@@ -104,7 +79,10 @@ class Fitting(Explaining):
                 continue
             if not right:
                 continue
-            if any(leaf.bare and leaf.dimension == NONE for leaf in bound.values.values()) or self.claim.bare:
+            whole = len(terms_of(form)) == 1  # thousands left out of a sum do not cancel
+            if whole and (
+                any(leaf.bare and leaf.dimension == NONE for leaf in bound.values.values()) or self.claim.bare
+            ):
                 thousands = round(math.log10(abs(came / right)) / 3.0)
                 right *= 1000.0**thousands if abs(thousands) <= 2 else 1.0  # units left out
             loads = (1.0, 9.80665) if self.claim.bare and bound.form.unit == "m/s2" else (1.0,)
@@ -119,6 +97,40 @@ class Fitting(Explaining):
                 return None  # so many of them
             rights.append((bound, form, right))
         return came, rights
+
+    def prepared(self, doubt: bool) -> tuple[Node, float] | None:
+        """The line with its numbers known by name, and what it comes to in the unit stated."""
+        if self.best is None or (
+            self.statement.about and self.claim.half > 0.05 * abs(self.claim.typed or 1)
+        ):
+            return None
+        tree = linked(self.best, self.scope)
+        turned = 1.0
+        if self.claim.si < 0.0 and len(terms_of(tree)) == 1 and isinstance(tree, Op):
+            turned = -1.0  # a negative energy, say
+            tree = mapped_signs(tree)
+        tree = mapped(mapped(tree, self._doubted) if doubt else tree, self._half_or_twice)
+        tree = self._with_squares(_with_loads(tree))
+        if not 1 <= len(telling(tree)) <= 7:
+            return None
+        try:
+            came = evaluate(tree, self.meaning).value
+        except Unfit:
+            return None
+        if not came:
+            return None
+        stated = turned * self.claim.si
+        if self.claim.unit in ("g", "gee", "g0", "g₀") and abs(came / self.claim.typed - 1.0) < 0.02:
+            came *= self.claim.factor  # a load in g, worked out as a plain ratio
+        if not self.claim.bare and self.claim.si:
+            came *= 1000.0 ** round(math.log10(abs(self.claim.si / came)) / 3.0)  # kilonewtons over tonnes
+        if stated and abs(came / stated - 1.0) > 0.02:
+            keyed = self._as_keyed(tree) * turned
+            if abs(keyed / stated - 1.0) < 0.02:
+                came = keyed
+            elif self.claim.half < 0.005 * abs(self.claim.typed):
+                came = stated
+        return tree, came
 
     def _with_squares(self, tree: Node) -> Node:
         """A plain number that is the square of a speed or a length said in this line."""
@@ -198,17 +210,16 @@ class Fitting(Explaining):
         for entry in self.scope.entries:
             if entry.leaf.dimension != LENGTH or entry.leaf.factor <= 0.0 or "orbit" in entry.tags:
                 continue
-            times = entry.leaf.typed / leaf.typed
             for name, other, factor in (("radius", "diameter", 2.0), ("diameter", "radius", 0.5)):
-                if other in entry.tags and name not in entry.tags and abs(times / factor - 1.0) < 1e-9:
-                    return replace(
-                        leaf,
-                        name=name,
-                        bare=False,
-                        dimension=LENGTH,
-                        factor=entry.leaf.factor,
-                        unit=entry.leaf.unit,
-                    )
+                if other not in entry.tags or name in entry.tags:
+                    continue
+                for scale in (1.0, 1e-3, 1e3):  # 4200 (mm) is twice 2.1 m
+                    times = entry.leaf.typed / (leaf.typed * scale)
+                    if abs(times / factor - 1.0) < 1e-9 and (scale == 1.0 or leaf.typed >= 5.0):
+                        return replace(
+                            leaf, name=name, bare=False, dimension=LENGTH, factor=entry.leaf.factor * scale,
+                            unit=entry.leaf.unit if scale == 1.0 else "",
+                        )  # fmt: skip
         return leaf
 
     def _doubted(self, leaf: Leaf) -> Node:
@@ -289,6 +300,7 @@ class Fitting(Explaining):
             and entry.index not in self.checker.faulty
             and role.low <= abs(entry.stated) <= role.high
             and fitness(role, entry.tags) >= 0.7
+            and (role.letter not in ("n", "nn") or entry.stated == int(entry.stated))
         ]
         if not found and role.letter == "pa" and _GROUND.search(self.context.words):
             return Leaf(101325.0, dimension=wanted, bare=False, name="ambient pressure", text="101.3 kPa")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from wetmass.working.kinds_of_quantity import fitting
 from wetmass.working.names import key, meaning, tags
 from wetmass.working.tree import (
     Leaf,
@@ -50,6 +51,14 @@ def with_kind(ideas: frozenset[str], claim: Leaf) -> frozenset[str]:
         return (ideas - {"radius"}) | {"mass", "ratio"}  # R or R1 without a length: the mass ratio
     if claim.bare and 2.0 <= claim.typed <= 60.0 and claim.typed == int(claim.typed) and ideas & _COUNTED:
         return ideas | {"count"}
+    if not claim.bare:
+        ideas = fitting(ideas, claim.dimension)
+    if claim.dimension == TIME and not claim.bare and ideas & {"sl", "vac"} and 150.0 < claim.si < 480.0:
+        return ideas | {"isp"}  # "the engine has 300 s at sea level"
+    if claim.dimension == TIME and not claim.bare and ideas and not ideas & {"isp", "period"}:
+        return ideas | {"time"}
+    if claim.dimension == ACCELERATION and ideas & {"moon", "mars"} and claim.si < 4.0:
+        return ideas | {"gravity", "acceleration"}  # "Moon 1.62 m/s²"
     kind = _KINDS.get(claim.dimension)
     if claim.bare or kind is None or ideas & {"weight", "drag", "loss", "dynamic", "stress"}:
         return ideas
@@ -115,6 +124,7 @@ def keys_of(label: str) -> tuple[str, ...]:
         for piece in (words[-1], " ".join(words[:-1])):
             if key(piece) and key(piece) not in found:
                 found.append(key(piece))
+    found = [one for one in found if one != "pi"]
     bare = key(outside)
     if bare and bare not in found and not telling(label):
         found.append(bare)

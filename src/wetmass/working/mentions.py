@@ -104,6 +104,11 @@ def mention(statement: Statement, text: str, scope: Scope) -> None:
     first = next((part.text for part in statement.parts if part.text), "")
     at = text.find(first) if first else -1
     head = text[:at] if at > 0 else statement.label
+    amounts(statement, head, scope)
+
+
+def amounts(statement: Statement, head: str, scope: Scope) -> None:
+    """Adds the amounts said in `head` to the values of the page."""
     if not re.search(r"\d", head):
         return
     for match in _TO_ONE.finditer(head):  # "at 2.3 to 1"
@@ -126,6 +131,9 @@ def mention(statement: Statement, text: str, scope: Scope) -> None:
         leaf = said.claim if said is not None else None
         if leaf is None or not leaf.si:
             continue
+        here = (e.leaf for e in scope.entries if e.line == statement.raw.number and e.given and e.name)
+        if any(one.typed == leaf.typed and one.unit == leaf.unit for one in here):
+            continue  # said already, under its name
         word = _word(word, leaf)
         known = bool(tags(word) & IDEAS) and (leaf.bare or bool(meaning(word, leaf.dimension) & _OWN))
         if leaf.bare and not (

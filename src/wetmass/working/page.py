@@ -29,7 +29,7 @@ MOST_LINES = 4000
 
 _FENCE = re.compile(r"^\s*(```+|~~~+)\s*([\w+\-]*)")
 _BULLET = re.compile(
-    r"^\s*(?:[-*+•–]\s+|\d{1,3}[.)]\s+|[a-z]\)\s+|\((?:[a-z]|[ivx]{1,4}|\d{1,2})\)\s+)+(?:\[[ xX]\]\s+)?"
+    r"^\s*(?:\[\d{1,2}:\d\d(?::\d\d)?\]\s+(?:[^\W\d]\w{0,14}:\s+)?|[-*+•–]\s+|\d{1,3}[.)]\s+|[a-z]\)\s+|\((?:[a-z]|[ivx]{1,4}|\d{1,2})\)\s+)+(?:\[[ xX]\]\s+)?"
 )
 _COMMENT = re.compile(r"<!--.*?-->", re.DOTALL)
 _SPAN = re.compile(r"`([^`\n]+)`")
@@ -214,13 +214,15 @@ class _Reader:
                 cells[1:],
             )  # "B4 | engine thrust | …": the cell's own name says nothing
             label, values = cells[0], cells[1:]
+        staged = [stage_of(column) for column in columns[1:]]
         if any(_SIGN.search(cell) for cell in cells):
             for index, cell in enumerate(cells):
                 if _SIGN.search(cell):
                     text = cell
                     if not re.match(r"^[^\d=]{1,40}[=≈]", cell) and index > 0:
                         text = f"{label} = {cell.lstrip('= ')}"
-                    self.add(number, line.find(cell) + 1, text, True)
+                    its = staged[index - 1] if 0 < index <= len(staged) else ""
+                    self.add(number, line.find(cell) + 1, text, True, its)
             return
         working = next((i for i, c in enumerate(columns) if c.lower() in _WORKING_COLUMNS), 0)
         result = next((i for i, c in enumerate(columns) if c.lower() in _RESULT_COLUMNS), 0)
@@ -235,7 +237,6 @@ class _Reader:
             )
             self.add(number, line.find(cells[result]) + 1, text, True)
             return
-        staged = [stage_of(column) for column in columns[1:]]
         unit = ""
         if len(columns) >= 3 and columns[2].lower() in _UNIT_COLUMNS:
             unit = " " + values[1] if len(values) > 1 else ""

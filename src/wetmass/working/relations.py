@@ -252,7 +252,10 @@ def ideas_of(leaf: Leaf) -> frozenset[str]:
     """The ideas in the name of a number of the line."""
     if not leaf.name:
         return frozenset()
-    return with_kind(meaning(leaf.name, leaf.dimension), leaf) if not leaf.bare else tags(leaf.name)
+    if leaf.bare or leaf.dimension == NONE:
+        ideas = tags(leaf.name)
+        return ideas - {"radius"} if "ratio" in ideas else ideas  # "mass ratio R"
+    return with_kind(meaning(leaf.name, leaf.dimension), leaf)
 
 
 def suits(label: str, dimension: Dimension = NONE) -> frozenset[str]:

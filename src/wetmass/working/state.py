@@ -11,7 +11,9 @@ from wetmass.working.amounts import (
     figures_of,
     half_of,
 )
+from wetmass.working.kinds_of_quantity import behind, told
 from wetmass.working.labels import with_kind
+from wetmass.working.names import tags
 from wetmass.working.relations import Bound, suits
 from wetmass.working.sides import Part
 from wetmass.working.slips.edits import Context
@@ -74,6 +76,9 @@ class LineState:
         """The ideas in the name of the line, its unit considered."""
         found = suits(self.statement.label, NONE if self.claim.bare else self.claim.dimension)
         found = found | self.statement.subject
+        if not self.claim.bare and not told(found, self.claim.dimension):
+            others = [behind(self.statement.note), *map(tags, reversed(self.statement.pieces))]
+            found |= next((o for o in others if told(o, self.claim.dimension)), frozenset())
         if self.claim.dimension == LENGTH and found & {"exit", "throat"} and not found & {"radius", "length"}:
             found = found | {"diameter"}
         if (
@@ -118,6 +123,8 @@ class LineState:
         """Whether a slip of both ends is named on a line that speaks of one."""
         if "half sphere is taken" in cause:
             return bool(re.search(r"\bhalf[- ]sphere|\bhemispher|\bdome", self.context.words))
+        if "both domes are counted" in cause or "domes are counted twice" in cause:
+            return bool(_BOTH_ENDS.search(self.context.words))
         if "one of the two" not in cause and "only one" not in cause:
             return False
         return bool(_ONE_END.search(self.context.words)) and not _BOTH_ENDS.search(self.context.words)

@@ -29,7 +29,7 @@ _LEAD = re.compile(
 )
 
 _VERB = re.compile(
-    r"^([^\W\d][^=≈:]{2,60}?)\s(?:must give|has to give|gives?|needs?|makes?|comes to|must be|takes|lasts|costs|weighs|reaches|requires|is)\s+"  # noqa: E501
+    r"^([^\W\d][^=≈:]{2,60}?)\s(?:must give|has to give|gives?|needs?|makes?|comes to|must be|is|are|takes|lasts|costs|weighs|reaches|requires|is)\s+"  # noqa: E501
     r"(?=[\d(√π½][^=≈]*[-+−*/·×][^=≈]*[=≈])"
 )
 
@@ -68,6 +68,7 @@ class Statement:
     note: str = ""
     text: str = ""  # the line with its spoken turns as signs
     title: str = ""  # the label as written, with the amounts said in it
+    pieces: tuple[str, ...] = ()  # the whole of what stands before the first sign, without its amounts, by commas
     subject: frozenset[str] = frozenset()  # ideas before the colon that the whole line stands under
 
     @property
@@ -76,6 +77,7 @@ class Statement:
         return [part for part in self.parts if not part.value]
 
 
+_OVER_WEIGHT = re.compile(r"^[FT]\s*/\s*(?:\(\s*)?(?:m_?0?\s*[·*/]?\s*g_?0?|W|G)\s*\)?$")
 _SPLIT = re.compile(r"(?:[;,]|\s(?:->|→|=>|⇒))\s+(?:and\s+)?(?=[^\W\d][^=≈:;,()]{0,40}(?:=|≈|:\s)\s*[^=\s])")
 
 
@@ -170,12 +172,15 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
             again = None
         if again is not None and again.claim is not None and again.expressions:
             return again
+    label = _OVER_WEIGHT.sub("T/W", label)
     label, default_unit = label_unit(label)
+    pieces = tuple(piece for piece in re.split(r",\s+|\s[–—]\s", without_amounts(label)) if piece.strip())
     label = last_phrase(label)
     numbered = next((idea[6:] for idea in sorted(tags(label)) if idea.startswith("stage ")), "")
     title = label.strip(" *_")
     statement = Statement(
-        raw, without_amounts(title), stage_of(label) or numbered or raw.stage, text=whole, title=title
+        raw, without_amounts(title), stage_of(label) or numbered or raw.stage, text=whole, title=title,
+        pieces=pieces,
     )
     scope.stage, scope.section = statement.stage, raw.section
     sides_of(statement, rest, cut, scope)

@@ -11,9 +11,10 @@ from wetmass.record.refusal import Place
 from wetmass.record.working import CheckedLine, CheckedWorking, Verdict
 from wetmass.working.effects import carried, finals
 from wetmass.working.judgement import Judged
+from wetmass.working.kinds_of_quantity import told
 from wetmass.working.labels import keys_of, named_kind, subject_of, with_kind
 from wetmass.working.linking import linked
-from wetmass.working.mentions import mention
+from wetmass.working.mentions import amounts, mention
 from wetmass.working.names import IDEAS, key, meaning, stage_of, tags
 from wetmass.working.page import RawLine, read
 from wetmass.working.reading.prose import bare_sum, clauses, spoken_products, wordy
@@ -25,11 +26,14 @@ from wetmass.working.tree import (
     Leaf,
     Meaning,
     Node,
+    Op,
     holds_logarithm,
     leaves,
+    walk,
 )
 from wetmass.working.units import (
     FORCE,
+    LENGTH,
     MASS_FLOW,
     NONE,
     SPEED,
@@ -87,6 +91,10 @@ _SHARE_BEHIND = re.compile(
     r"[^\d=]{0,20}?=?\s*(\d[\d.,]*)\s*([^\W\d_]{1,4}[²³]?)"
 )
 _GIVEN_LIST = re.compile(r"^[^=≈→:]{2,40}:(?=[^=≈→]*\d)[^=≈→:]*,[^=≈→:]*\d[^=≈→:]*$")
+# "throat 0.28 m, area ratio 16, so the mouth is …": what is given, and what follows
+_GIVEN_SO = re.compile(
+    r"^([^=≈→]*\d[^=≈→]*?)[,;]?\s+(?:so|hence|therefore|thus|which makes|that makes|giving)[\s,]+(.*\d.*[=≈].*)$"
+)
 _SPEEDS = frozenset(["dv", "speed", "exhaust", "loss", "ideal", "gain", "end"])
 _WHOSE = frozenset(["booster", "core", "engine", "payload", "moon", "mars", "tank"])
 _SIDES = frozenset(["sl", "vac", "each", "start", "end", "liftoff", "count", "engine"])
@@ -126,7 +134,7 @@ class Checker:
             if raw.prose or (wordy(raw.text) and not _SIGNED.search(raw.text)):
                 self.sentences(raw)
                 continue
-            for offset, piece in split(raw.text):
+            for offset, piece in self.after_givens(raw):
                 place = Place(self.file, raw.number, raw.column + offset)
                 continued = last_label if raw.number - last_number <= 2 else ""
                 try:
@@ -162,6 +170,16 @@ class Checker:
                     last_label, last_number = statement.label, raw.number
         lines = tuple(carried(self.lines, self.ends, self.scope))
         return CheckedWorking(self.file, self.text, lines, finals(lines, self.ends, self.scope))
+
+    def after_givens(self, raw: RawLine) -> list[tuple[int, str]]:
+        """The statements of a line, the values it gives before them taken note of."""
+        given = _GIVEN_SO.match(raw.text)
+        if given is None:
+            return split(raw.text)
+        self.said(raw, given.group(1))
+        amounts(Statement(raw, "", raw.stage), given.group(1), self.scope)
+        at = given.start(2)
+        return [(at + offset, piece) for offset, piece in split(given.group(2))]
 
     def with_share(self, raw: RawLine, statement: Statement, place: Place) -> None:
         """A second result behind the first: "= 89.8 m³, with 3 % ullage 92.6 m³"."""
@@ -357,6 +375,15 @@ class Checker:
             and (not stage or entry.stage in ("", stage))
         )
 
+    def of_all(self, tree: Node | None) -> bool:
+        """Whether a value is so many times that of one."""
+        if not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        return any(
+            isinstance(part, Leaf) and part.bare and 2 <= part.typed <= 60 and part.typed == int(part.typed)
+            for part in tree.parts
+        )
+
     def of_one(self, tree: Node | None, claim: Leaf) -> bool:
         """Whether a flow or thrust was worked out from that of one engine."""
         if tree is None or claim.dimension not in (FORCE, MASS_FLOW):
@@ -366,6 +393,20 @@ class Checker:
         if len(counts) != 1 or any(leaf.bare and leaf.typed == counts[0].stated for leaf in here):
             return False
         return any(leaf.page >= 0 and "each" in self.scope.entries[leaf.page].tags for leaf in here)
+
+    def heights(self, tree: Node | None) -> None:
+        """A length added to the radius of the Earth is a height."""
+        for _, node in walk(tree) if tree is not None else ():
+            if not isinstance(node, Op) or node.kind != "+":
+                continue
+            one, other = node.parts
+            for radius, height in ((one, other), (other, one)):
+                if not isinstance(radius, Leaf) or not isinstance(height, Leaf) or height.page < 0:
+                    continue
+                entry = self.scope.entries[height.page]
+                if abs(radius.si / 6.3745e6 - 1.0) < 0.001 and entry.leaf.dimension == LENGTH:
+                    entry.tags = entry.tags - {"radius", "orbit"} | {"height"}
+                    entry.name = entry.name if "height" in tags(entry.name) else "height"
 
     def remember(self, statement: Statement, judged: Judged, index: int) -> None:
         label = statement.label
@@ -378,9 +419,11 @@ class Checker:
         ideas = meaning(label, NONE if judged.claim.bare else judged.claim.dimension)
         if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
             ideas = ideas | {f"stage {statement.stage}"}
-        ideas = with_kind(ideas, judged.claim)
+        ideas = with_kind(with_places(ideas, statement, judged.claim), judged.claim)
         if re.match(r"\s*,?\s*(?:each|apiece|per)\b", statement.note):
             ideas = ideas | {"each"}
+        if "each" in ideas and self.of_all(judged.best):
+            ideas = ideas - {"each"} | {"total"}
         if self.of_one(judged.best, judged.claim) and not ideas & {"total", "count"}:
             ideas = ideas | {"each"}
         entry = Entry(
@@ -397,6 +440,7 @@ class Checker:
             judged.unrounded,
         )
         self.scope.add(entry)
+        self.heights(judged.best)
         follows = judged.best is not None and any(leaf.page in self.faulty for leaf in leaves(judged.best))
         if judged.verdict is Verdict.OFF or follows:
             self.faulty.add(entry.index)
@@ -443,6 +487,16 @@ class Checker:
             )
 
 
+def with_places(ideas: frozenset[str], statement: Statement, claim: Leaf) -> frozenset[str]:
+    """With what else stands before the sign: "thrust in vacuum, all four" is one in vacuum."""
+    for piece in statement.pieces:
+        said = tags(piece)
+        ideas = ideas | ((said & {"sl", "vac"}) if not ideas & {"sl", "vac"} else set())
+        if not claim.bare and not told(ideas, claim.dimension) and told(said, claim.dimension):
+            ideas = ideas | (said & IDEAS)
+    return ideas
+
+
 def _counted(note: str) -> int | None:
 
     match = re.search(r"\b(\d{1,2})\s+(?:engines|motors|boosters)\b", note)
@@ -483,7 +537,7 @@ def _stated(statement: Statement, claim: Leaf, index: int) -> Entry:
     ideas = meaning(label, NONE if claim.bare else claim.dimension)
     if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
         ideas = ideas | {f"stage {statement.stage}"}
-    ideas = with_kind(ideas, claim) if label else frozenset()
+    ideas = with_kind(with_places(ideas, statement, claim), claim) if label else frozenset()
     raw = statement.raw
     return Entry(
         index, label, keys_of(label), ideas, statement.stage, raw.section, raw.number, claim, True, claim.si, claim.si

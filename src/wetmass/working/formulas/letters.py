@@ -17,6 +17,7 @@ mo ; oxidiser mass | oxidiser ; kg ; 0.01 ; 1e8
 mf ; fuel mass | fuel ; kg ; 0.01 ; 1e8
 ml ; mass | load | fuel | oxidiser | propellant ; kg ; 0.001 ; 1e8
 mx ; mass | start | end | dry | payload | propellant ; kg ; 0.001 ; 1e8
+mz ; end mass | dry mass | payload mass | end | dry | payload ; kg ; 0.001 ; 1e8
 # lengths
 rp ; perigee radius | radius perigee | radius ; m ; 1.5e6 ; 1e9
 rq ; apogee radius | radius apogee | radius ; m ; 1.5e6 ; 1e9
@@ -82,12 +83,12 @@ a ; acceleration ; m/s2 ; 0.001 ; 2000
 an ; acceleration net | acceleration ; m/s2 ; 0.001 ; 500
 Cy ; acceleration | load ; m/s2 ; 0.01 ; 2000
 # forces
-F ; thrust ; N ; 0.1 ; 2e8
-Fv ; thrust vac ; N ; 1 ; 2e8
-F1 ; thrust booster | thrust ; N ; 1 ; 2e8
-F2 ; thrust core | thrust ; N ; 1 ; 2e8
-Wt ; weight ; N ; 0.1 ; 2e8
-Fs ; thrust sl ; N ; 1 ; 2e8
+F ; thrust ; N ; 0.1 ; 2e9
+Fv ; thrust vac ; N ; 1 ; 2e9
+F1 ; thrust booster | thrust ; N ; 1 ; 2e9
+F2 ; thrust core | thrust ; N ; 1 ; 2e9
+Wt ; weight ; N ; 0.1 ; 2e9
+Fs ; thrust sl ; N ; 1 ; 2e9
 # pressures
 p ; pressure ; Pa ; 1000 ; 1e8
 s ; stress ; Pa ; 1e6 ; 5e9
@@ -140,7 +141,7 @@ rl ; density ; kg/m3 ; 30 ; 12000
 Pj ; power ; W ; 1 ; 1e12
 k1 ; flow booster | flow ; kg/s ; 1e-6 ; 1e5
 k2 ; flow core | flow ; kg/s ; 1e-6 ; 1e5
-k ; flow ; kg/s ; 1e-6 ; 1e5
+k ; flow ; kg/s ; 1e-6 ; 1e6
 mu ; mu ; m3/s2 ; 1e11 ; 1e21
 P ; heat leak | heat | leak | power ; W ; 0.001 ; 1e8
 H ; latent heat | latent ; J/kg ; 1000 ; 5e6

@@ -100,6 +100,7 @@ energy of an orbit
 speed with an energy left over
     sqrt(vs^2+C3) [m/s] (braeunig orbits)
     is speed | hyperbolic | departure
+    S49 sqrt(vs^2+C3^2) : C3 is squared again : C3 is the square already
 speed far away
     sqrt(C3) [m/s] (braeunig orbits)
     is speed | infinity

@@ -100,20 +100,20 @@ speed reached !
     S40 vi-2*lo : the losses are taken off twice : with the losses taken off once
     S40 vi+lo : the losses are added : with the losses taken off
 propellant from the mass ratio
-    mx*(R-1) [kg] (braeunig rockets)
+    mz*(R-1) [kg] (braeunig rockets)
     is propellant mass | propellant | used | fuel ; not fraction flow volume residual reserve
-    S31 mx*R : the start mass is taken for the propellant : with the final mass taken off
-    S04 mx/R : the mass ratio divides : with R − 1
-    S04 mx*(1-1/R) : the share of the start mass is taken of the final mass : with R − 1
+    S31 mz*R : the start mass is taken for the propellant : with the final mass taken off
+    S04 mz/R : the mass ratio divides : with R − 1
+    S04 mz*(1-1/R) : the share of the start mass is taken of the final mass : with R − 1
 propellant from the mass ratio
     m0*(1-1/R) [kg] (braeunig rockets)
     is propellant mass | propellant | used | fuel ; not fraction flow volume residual reserve
     S31 m0/R : the final mass is taken for the propellant : with it taken off
-    S04 m0*(R-1) : the start mass is multiplied by R − 1 : with 1 − 1/R
+    S05 m0*(R-1) : the start mass is multiplied by R − 1 : with 1 − 1/R
 propellant for a speed gain
-    mx*(exp(dv/c)-1) [kg] (braeunig rockets)
+    mz*(exp(dv/c)-1) [kg] (braeunig rockets)
     is propellant mass | propellant | used | fuel ; not residual reserve volume flow fraction
-    S31 mx*exp(dv/c) : the start mass is taken for the propellant : with the final mass taken off
+    S31 mz*exp(dv/c) : the start mass is taken for the propellant : with the final mass taken off
 propellant for a speed gain
     m0*(1-exp(-dv/c)) [kg] (braeunig rockets)
     is propellant mass | propellant | used | fuel ; not residual reserve volume flow fraction

@@ -28,11 +28,11 @@ _ARGUMENT = r"\s*(?:\{((?:[^{}]|\{(?:[^{}]|\{[^{}]*\})*\})*)\}|([^\W_]|\\[A-Za-z
 _FRACTION = re.compile(r"\\[dtc]?frac" + _ARGUMENT + _ARGUMENT)
 _ROOT = re.compile(r"\\sqrt\s*(?:\[(\d)\])?" + _ARGUMENT)
 _QUANTITY = re.compile(r"\\(?:SI|qty)" + _ARGUMENT + _ARGUMENT)
-_DOTTED = re.compile(r"\\dot" + _ARGUMENT)
-_WRAPPED = re.compile(r"\\(?:" + "|".join(_PLAIN) + r")\*?" + _ARGUMENT)
+_DOTTED = re.compile(r"\\dot(?![A-Za-z])" + _ARGUMENT)
+_WRAPPED = re.compile(r"\\(?:" + "|".join(_PLAIN) + r")\*?(?![A-Za-z])" + _ARGUMENT)
 _BELOW = re.compile(r"_\s*\{([^{}]*)\}")
 _ABOVE = re.compile(r"\^\s*\{([^{}]*)\}")
-_COMMAND = re.compile(r"\\([A-Za-z]+)\*?\s?")
+_COMMAND = re.compile(r"\\([A-Za-z]+)\*?(\s?)")
 
 
 def level(text: str) -> str:
@@ -96,6 +96,6 @@ def _power(match: re.Match[str]) -> str:
 
 def _command(match: re.Match[str]) -> str:
     name = match.group(1)
-    if name in _GREEK:
-        return _GREEK[name]
+    if name in _GREEK:  # "Δ v" is one name, "π sqrt(…)" is not
+        return _GREEK[name] + ("" if name in ("Delta", "delta") else match.group(2))
     return _SIGNS.get(name, name + " ")

@@ -96,7 +96,7 @@ _COUNTED = re.compile(
     r"\b("
     + "|".join(NUMBERS)
     + r"|\d{1,2})\s+(?:[a-z\-]+\s+){0,2}?(engines|boosters|strap-ons|motors|thrusters|"
-    r"turbofans|fans|nozzles|tanks|rockets|stages)\b",
+    r"turbofans|fans|nozzles|tanks|rockets|stages|canopies|parachutes|chutes|legs|bottles|spheres|balls|jets)\b",
     re.IGNORECASE,
 )
 _AFTER = re.compile(
@@ -120,7 +120,7 @@ _LONG = {"long": "length", "tall": "height", "high": "height", "wide": "diameter
 
 
 A_DAY = re.compile(
-    r"(?<=\d )(kg|t|g|lb|m³|l|litres?)\s+(?:a|an|per|each|every)\s+(day|hour|minute|second|h|d|min|s)\b"
+    r"(?<=\d )(kg|t|g|lb|m³|l|litres?)\s+(?:in\s+)?(?:a|an|one|per|each|every)\s+(day|hour|minute|second|h|d|min|s)\b"
 )
 
 
@@ -482,14 +482,22 @@ _REMARKED = re.compile(
 )
 
 
+# "propellant 14.41 t + dry 1.90 t": the names before the numbers of a sum
+_NAMED_TERM = re.compile(r"(^|[+−]|\s-(?=\s))\s*(?!(?:ln|log|sqrt|sin|cos|tan|exp)\b)(?:[a-z][a-z\-]{2,}\s+){1,5}(?=\d)")
+
+
 def bare_sum(text: str) -> str:
-    """A sum without the words behind its numbers: "85 t dry + 640 t LOX = 725 t".
+    """A sum without the words at its numbers: "85 t dry + 640 t LOX = 725 t".
 
     >>> bare_sum("full: 85 t dry + 640 t oxygen = 725 t")
     'full: 85 t + 640 t = 725 t'
     """
     head, sign, tail = text.partition(":") if ":" in text else ("", "", text)
-    return head + sign + _REMARKED.sub(lambda match: match.group(1) + " ", tail)
+    tail = _REMARKED.sub(lambda match: match.group(1) + " ", tail)
+    first = _NAMED_TERM.match(tail)
+    if first and sign and not re.search(r"[+−]|\s-\s", tail):
+        head, tail = f"{head} {tail[: first.end()].strip()}", tail[first.end() :]  # "tanks: hydrogen 300/6.8 = …"
+    return head + sign + _NAMED_TERM.sub(lambda match: match.group(1) + " ", tail)
 
 
 _AT = re.compile(rf"(\d[\d.,]*\s*{_UNIT_WORD})\s+(?:at|for|of|by)\s+(?=\d[\d.,]*\s*{_UNIT_WORD}\s*[=≈])")

@@ -49,7 +49,8 @@ class Weights(Rules):
         """An acceleration that is thrust over mass alone, where the way up or down is worked out."""
         ideas = suits(self.statement.label)
         upright = ideas & {"height", "stopping", "landing", "braking"} or re.search(
-            r"\bignition\b|\blanding\b|\bbraking\b|\bstraight up\b|\bvertical", self.context.words
+            r"\bignition\b|\blanding\b|\bbraking\b|\bstraight up\b|\bvertical|\bstops? from\b|\bto land\b",
+            f"{self.context.words} {self.statement.raw.text.lower()}",
         )
         if not upright or _FELT.search(self.context.words) or "dv" in ideas or ideas & {"mass", "thrust"}:
             return False
