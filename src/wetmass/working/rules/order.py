@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from wetmass.working.rules.allowances import Allowances
+from wetmass.working.rules.conversions import Conversions
 from wetmass.working.rules.counts import Counts
 from wetmass.working.rules.directions import Directions
 from wetmass.working.rules.fluids import Fluids
@@ -14,15 +15,19 @@ from wetmass.working.rules.logarithms import Logarithms
 from wetmass.working.rules.masses import Masses
 from wetmass.working.rules.measures import Measures
 from wetmass.working.rules.moments import Moments
+from wetmass.working.rules.percents import Percents
 from wetmass.working.rules.places import Places
 from wetmass.working.rules.rounds import Ends, Rings, Rounds
+from wetmass.working.rules.scaling import Scaling
 from wetmass.working.rules.shapes import Shapes
 from wetmass.working.rules.speeds import Speeds
+from wetmass.working.rules.sums import Sums
 from wetmass.working.rules.weights import Weights
 
 
 class Sense(
-    Logarithms, Weights, Moments, Fluids, Allowances, Impulses, Grounds, Places, Counts, Masses, Speeds,
+    Logarithms, Weights, Moments, Fluids, Allowances, Impulses, Grounds, Places, Counts, Masses, Speeds, Sums, Conversions,
+    Scaling, Percents,
     Directions, Shapes, Rounds, Rings, Ends, Measures,
 ):  # fmt: skip
     """All rules, in the groups in which the judgement asks for them."""
@@ -57,6 +62,9 @@ class Sense(
         return self.any_of((
             self._ground_and_vacuum, self._payload_with_structure, self._share_digits, self._sine_for_cosine,
             self._burned_added, self._last_speed_for_all, self._way_at_last_speed,
+            self._payload_not_summed, self._spent_stage_summed, self._spent_stage_in_logarithm, self._counted_inside,
+            self._one_dropped_of_several, self._payload_above_alone, self._between_two_units, self._scaled_by_the_wrong_power,
+            self._escape_by_doubling, self._share_the_wrong_way, self._share_put_on_again,
         ))  # fmt: skip
 
     def by_sense(self) -> bool:
