@@ -6,6 +6,9 @@ from collections.abc import Callable
 
 from wetmass.working.rules.allowances import Allowances
 from wetmass.working.rules.conversions import Conversions
+from wetmass.working.rules.contexts import Contexts
+from wetmass.working.rules.means import Means
+from wetmass.working.rules.provenance import Provenance
 from wetmass.working.rules.counts import Counts
 from wetmass.working.rules.directions import Directions
 from wetmass.working.rules.fluids import Fluids
@@ -27,7 +30,7 @@ from wetmass.working.rules.weights import Weights
 
 class Sense(
     Logarithms, Weights, Moments, Fluids, Allowances, Impulses, Grounds, Places, Counts, Masses, Speeds, Sums, Conversions,
-    Scaling, Percents,
+    Scaling, Percents, Means, Provenance, Contexts,
     Directions, Shapes, Rounds, Rings, Ends, Measures,
 ):  # fmt: skip
     """All rules, in the groups in which the judgement asks for them."""
@@ -64,6 +67,10 @@ class Sense(
             self._burned_added, self._last_speed_for_all, self._way_at_last_speed,
             self._payload_not_summed, self._spent_stage_summed, self._spent_stage_in_logarithm, self._counted_inside,
             self._one_dropped_of_several, self._payload_above_alone, self._between_two_units, self._scaled_by_the_wrong_power,
+            self._densities_by_mass, self._impulses_of_unlike_engines, self._impulse_of_several, self._speeds_over_equal_ways,
+            self._mean_of_the_ends, self._propellant_over_the_rest, self._circles_subtracted, self._other_inverse,
+            self._thrust_of_one_in_flow, self._total_by_the_ratio, self._sound_of_the_ground, self._arc_without_its_start,
+            self._gauge_taken_off, self._world_of_the_lines, self._one_although_plural, self._plain_ratio_by_name,
             self._escape_by_doubling, self._share_the_wrong_way, self._share_put_on_again,
         ))  # fmt: skip
 
