@@ -383,7 +383,11 @@ class Arithmetic(LineState):
                 result = evaluate(way, meaning)
             except Unfit:
                 continue
-            if not result.fault and result.dimension == self.claim.dimension and self.fits((way, result, meaning)):
+            if (
+                not result.fault
+                and result.dimension == self.claim.dimension
+                and self.fits((way, result, meaning))
+            ):
                 self.best = way
                 return True
         return False

@@ -298,7 +298,14 @@ class Behind(Exchange, Unnamed, Sense):
         if shown or self.claim.dimension == MASS:
             self.stack()
         if shown and self.verdict in (Verdict.RIGHT, Verdict.APPROXIMATION) and not self.slips:
-            _ = self.by_marks() or self.by_places() or self.by_sense() or self.by_fit() or self.by_units() or self.by_exchange()
+            _ = (
+                self.by_marks()
+                or self.by_places()
+                or self.by_sense()
+                or self.by_fit()
+                or self.by_units()
+                or self.by_exchange()
+            )
 
     def stack(self) -> None:
         scope = self.checker.ahead

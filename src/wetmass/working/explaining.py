@@ -116,7 +116,9 @@ class Explaining(LineState):
             if "not halved" in wrong.cause and angle is not None and angle.page < 0:
                 continue
             if self.one_end_meant(wrong.cause):
-                meant = value_of(Edit(wrong.kind, bound.tree(wrong.formula), wrong.cause, wrong.cure), _DEGREES)
+                meant = value_of(
+                    Edit(wrong.kind, bound.tree(wrong.formula), wrong.cause, wrong.cure), _DEGREES
+                )
                 if meant and abs(meant * scale / came - 1.0) < _SAME:
                     return []  # the line says so itself
                 continue

@@ -25,7 +25,9 @@ from wetmass.working.units import (
     Dimension,
 )
 
-_MASSES = frozenset(["propellant", "dry", "payload", "mass", "fuel", "oxidiser", "residual", "load", "lox", "lh2"])
+_MASSES = frozenset(
+    ["propellant", "dry", "payload", "mass", "fuel", "oxidiser", "residual", "load", "lox", "lh2"]
+)
 _ENDS = frozenset(["start", "end"])
 _ROUND = frozenset(["radius", "diameter", "length", "volume", "area"])
 _OTHERS = frozenset(["thrust", "flow", "density", "pressure"])

@@ -73,7 +73,6 @@ def ways_of_lengths(tree: Node, scope: Scope) -> Iterator[Node]:
 _KINDS = (MASS, FORCE)  # what a number without its unit is most often
 
 
-
 def scaled(tree: Node, scope: Scope) -> bool:
     """Whether a number was taken for a value of the page in another unit than the page states it in."""
     return any(
@@ -104,7 +103,9 @@ def implied(tree: Node, claim: Leaf, scope: Scope) -> Node:
         doubtful = entry is not None and (leaf.factor != entry.leaf.factor or not entry.name)
         if not (leaf.bare and leaf.page < 0) and not doubtful:
             continue
-        if leaf.bare and ((leaf.typed == int(leaf.typed) and leaf.typed <= 4) or leaf.typed in _BETWEEN_UNITS):
+        if leaf.bare and (
+            (leaf.typed == int(leaf.typed) and leaf.typed <= 4) or leaf.typed in _BETWEEN_UNITS
+        ):
             continue
         one = _given_unit(tree, path, leaf, claim)
         if one is not None:
@@ -114,7 +115,9 @@ def implied(tree: Node, claim: Leaf, scope: Scope) -> Node:
 
 
 def _given_unit(tree: Node, path: tuple[int, ...], leaf: Leaf, claim: Leaf) -> Node | None:
-    plain = replace(leaf, factor=1.0, dimension=NONE, bare=True, page=-1, linked=False, name="", unit="", shift=0.0)
+    plain = replace(
+        leaf, factor=1.0, dimension=NONE, bare=True, page=-1, linked=False, name="", unit="", shift=0.0
+    )
     try:
         rest = evaluate(put(tree, path, plain))
         twice = evaluate(put(tree, path, replace(plain, typed=2.0 * leaf.typed))).value

@@ -68,7 +68,9 @@ class Statement:
     note: str = ""
     text: str = ""  # the line with its spoken turns as signs
     title: str = ""  # the label as written, with the amounts said in it
-    pieces: tuple[str, ...] = ()  # the whole of what stands before the first sign, without its amounts, by commas
+    pieces: tuple[
+        str, ...
+    ] = ()  # the whole of what stands before the first sign, without its amounts, by commas
     subject: frozenset[str] = frozenset()  # ideas before the colon that the whole line stands under
 
     @property
@@ -179,7 +181,11 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
     numbered = next((idea[6:] for idea in sorted(tags(label)) if idea.startswith("stage ")), "")
     title = label.strip(" *_")
     statement = Statement(
-        raw, without_amounts(title), stage_of(label) or numbered or raw.stage, text=whole, title=title,
+        raw,
+        without_amounts(title),
+        stage_of(label) or numbered or raw.stage,
+        text=whole,
+        title=title,
         pieces=pieces,
     )
     scope.stage, scope.section = statement.stage, raw.section

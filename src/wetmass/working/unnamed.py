@@ -25,7 +25,26 @@ from wetmass.working.units import ACCELERATION, MASS, NONE, Dimension
 _DEGREES = Meaning(degrees=True)
 _TELLING_FORM = re.compile(r"[\^]|sqrt|cbrt|ln|exp|log|sin|cos|pi|\b(?:g0?|mu|RE|2|4|0\.5)\b")
 # slips that the units and numbers alone can show
-_KINDS = frozenset(["S01", "S02", "S03", "S04", "S05", "S06", "S17", "S18", "S19", "S22", "S24", "S31", "S47", "S49", "S51", "S52"])
+_KINDS = frozenset(
+    [
+        "S01",
+        "S02",
+        "S03",
+        "S04",
+        "S05",
+        "S06",
+        "S17",
+        "S18",
+        "S19",
+        "S22",
+        "S24",
+        "S31",
+        "S47",
+        "S49",
+        "S51",
+        "S52",
+    ]
+)
 _UPRIGHT = re.compile(r"\b(?:stop|land|brak|lift|up\b|climb|hover|vertical|net\b|upward|descen|touch|ignit)")
 _MOST = 160
 
@@ -42,7 +61,13 @@ class Unnamed(Fitting):
         mine = telling(tree)
         own = [leaf for leaf in mine if not leaf.constant]
         dimension = self._dimension(tree)
-        if not 1 <= len(own) <= 5 or dimension is None or (len(own) < 2 and len(mine) < 2 and not self.higher):
+        if (
+            not 1 <= len(own) <= 5
+            or dimension is None
+            or (len(own) < 2 and len(mine) < 2 and not self.higher)
+        ):
+            return False
+        if any(leaf.si < 0.0 for leaf in own):
             return False
         if dimension == MASS and len({leaf.dimension for leaf in own}) < 2:
             return False
@@ -85,7 +110,11 @@ class Unnamed(Fitting):
         words = self.statement.raw.text.lower()
         if edit.kind in ("S24", "S51") and not _UPRIGHT.search(words):
             return False
-        if edit.kind == "S24" and self.claim.dimension == ACCELERATION and not re.search(r"\bnet\b|\bupward", words):
+        if (
+            edit.kind == "S24"
+            and self.claim.dimension == ACCELERATION
+            and not re.search(r"\bnet\b|\bupward", words)
+        ):
             return False  # the weight may be taken off in the next line
         return edit.kind in _KINDS and edit.factor == 1.0
 

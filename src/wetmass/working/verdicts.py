@@ -489,6 +489,8 @@ class Checker:
 
 def with_places(ideas: frozenset[str], statement: Statement, claim: Leaf) -> frozenset[str]:
     """With what else stands before the sign: "thrust in vacuum, all four" is one in vacuum."""
+    if "count" in ideas and "each" not in ideas and claim.dimension in (FORCE, MASS_FLOW):
+        ideas = ideas | {"total"}  # "four engines: 300 kN" is what all of them give
     for piece in statement.pieces:
         said = tags(piece)
         ideas = ideas | ((said & {"sl", "vac"}) if not ideas & {"sl", "vac"} else set())

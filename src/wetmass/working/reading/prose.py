@@ -483,7 +483,9 @@ _REMARKED = re.compile(
 
 
 # "propellant 14.41 t + dry 1.90 t": the names before the numbers of a sum
-_NAMED_TERM = re.compile(r"(^|[+−]|\s-(?=\s))\s*(?!(?:ln|log|sqrt|sin|cos|tan|exp)\b)(?:[a-z][a-z\-]{2,}\s+){1,5}(?=\d)")
+_NAMED_TERM = re.compile(
+    r"(^|[+−]|\s-(?=\s))\s*(?!(?:ln|log|sqrt|sin|cos|tan|exp)\b)(?:[a-z][a-z\-]{2,}\s+){1,5}(?=\d)"
+)
 
 
 def bare_sum(text: str) -> str:
@@ -496,7 +498,10 @@ def bare_sum(text: str) -> str:
     tail = _REMARKED.sub(lambda match: match.group(1) + " ", tail)
     first = _NAMED_TERM.match(tail)
     if first and sign and not re.search(r"[+−]|\s-\s", tail):
-        head, tail = f"{head} {tail[: first.end()].strip()}", tail[first.end() :]  # "tanks: hydrogen 300/6.8 = …"
+        head, tail = (
+            f"{head} {tail[: first.end()].strip()}",
+            tail[first.end() :],
+        )  # "tanks: hydrogen 300/6.8 = …"
     return head + sign + _NAMED_TERM.sub(lambda match: match.group(1) + " ", tail)
 
 

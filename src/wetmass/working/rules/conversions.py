@@ -46,7 +46,11 @@ class Conversions(Rules):
             if entry is None or value.dimension != claim.dimension or not factor.bare or factor.page >= 0:
                 continue
             stated = entry.leaf
-            if stated.bare or abs(stated.factor / claim.factor - 1.0) < 1e-6 or factor.constant.startswith("μ"):
+            if (
+                stated.bare
+                or abs(stated.factor / claim.factor - 1.0) < 1e-6
+                or factor.constant.startswith("μ")
+            ):
                 continue
             right = entry.stated
             if abs(right / claim.si - 1.0) < 0.012:

@@ -10,8 +10,12 @@ from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import Leaf, Node, Op, evaluate
 from wetmass.working.units import ACCELERATION, DENSITY, SPEED, TIME, VOLUME
 
-_TOGETHER = re.compile(r"\b(?:together|common|joint|both|parallel|combined|side by side|all|boosters?|cluster)\b")
-_ONE_ENGINE = re.compile(r"\bsea\b|\bvac|\bground\b|\bclimb|\bascent\b|\bsl\b|\baltitude\b|\bway up\b|\bover the flight\b")
+_TOGETHER = re.compile(
+    r"\b(?:together|common|joint|both|parallel|combined|side by side|all|boosters?|cluster)\b"
+)
+_ONE_ENGINE = re.compile(
+    r"\bsea\b|\bvac|\bground\b|\bclimb|\bascent\b|\bsl\b|\baltitude\b|\bway up\b|\bover the flight\b"
+)
 
 
 class Means(Rules):
@@ -31,7 +35,9 @@ class Means(Rules):
                 pairs.append((1.0, term))
             elif isinstance(term, Op) and term.kind == "*" and all(isinstance(p, Leaf) for p in term.parts):
                 one, other = (p for p in term.parts if isinstance(p, Leaf))
-                value, weight = (one, other) if one.si > other.si or one.dimension == DENSITY else (other, one)
+                value, weight = (
+                    (one, other) if one.si > other.si or one.dimension == DENSITY else (other, one)
+                )
                 pairs.append((weight.si, value))
             else:
                 return None
@@ -47,7 +53,12 @@ class Means(Rules):
         pairs, below = parted
         weights = sum(weight for weight, _ in pairs)
         values = [value.si for _, value in pairs if isinstance(value, Leaf)]
-        if len(values) != len(pairs) or not weights or abs(weights / below - 1.0) > 0.006 or min(values) <= 0.0:
+        if (
+            len(values) != len(pairs)
+            or not weights
+            or abs(weights / below - 1.0) > 0.006
+            or min(values) <= 0.0
+        ):
             return False
         if all(weight == 1.0 for weight, _ in pairs) or max(values) / min(values) < 1.05:
             return False
@@ -56,7 +67,9 @@ class Means(Rules):
         straight = sum(weight * value for (weight, _), value in zip(pairs, values, strict=True)) / below
         harmonic = weights / sum(weight / value for (weight, _), value in zip(pairs, values, strict=True))
         right = self.claim.si * harmonic / straight
-        return self.tell("S28", "the densities are averaged by mass", "with the volumes added", right, ("S27", "S25"))
+        return self.tell(
+            "S28", "the densities are averaged by mass", "with the volumes added", right, ("S27", "S25")
+        )
 
     def _leaves_of(self, tree: Node) -> list[Leaf]:
         from wetmass.working.tree import leaves
@@ -65,11 +78,17 @@ class Means(Rules):
 
     def _impulses_of_unlike_engines(self, tree: Node) -> bool:
         """Specific impulses of engines that burn together averaged straight, whatever flows through each."""
-        if self.claim.dimension != TIME or ("isp" not in self.ideas and "impulse" not in self.statement.raw.text.lower()):
+        if self.claim.dimension != TIME or (
+            "isp" not in self.ideas and "impulse" not in self.statement.raw.text.lower()
+        ):
             return False
         parted = self._parted(tree)
         words = self.statement.raw.text.lower()
-        if parted is None or any(weight != 1.0 for weight, _ in parted[0]) or abs(parted[1] - len(parted[0])) > 1e-9:
+        if (
+            parted is None
+            or any(weight != 1.0 for weight, _ in parted[0])
+            or abs(parted[1] - len(parted[0])) > 1e-9
+        ):
             return False
         values = [value.si for _, value in parted[0] if isinstance(value, Leaf)]
         if len(values) != len(parted[0]) or not all(60.0 < value < 20000.0 for value in values):
@@ -81,7 +100,10 @@ class Means(Rules):
             return False
         right = len(values) / sum(1.0 / value for value in values)
         return self.tell(
-            "S25", "the impulses are averaged straight", "thrust over flow of all of them together, at equal thrusts,", right
+            "S25",
+            "the impulses are averaged straight",
+            "thrust over flow of all of them together, at equal thrusts,",
+            right,
         )
 
     def _impulse_of_several(self, tree: Node) -> bool:
@@ -90,10 +112,18 @@ class Means(Rules):
             return False
         for one, other in (tree.parts, tree.parts[::-1]):
             entry = self.entry_of(one)
-            if not isinstance(other, Leaf) or not other.bare or other.typed not in (2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0):
+            if (
+                not isinstance(other, Leaf)
+                or not other.bare
+                or other.typed not in (2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0)
+            ):
                 continue
             words = self.statement.raw.text.lower()
-            if entry is not None and entry.leaf.dimension == TIME and ("isp" in entry.tags or "specific impulse" in words):
+            if (
+                entry is not None
+                and entry.leaf.dimension == TIME
+                and ("isp" in entry.tags or "specific impulse" in words)
+            ):
                 return self.tell(
                     "S25", "the impulses of several engines are added", "that of one", entry.stated, ("S30",)
                 )
@@ -102,7 +132,9 @@ class Means(Rules):
     def _speeds_over_equal_ways(self, tree: Node) -> bool:
         """Two speeds held over equal ways, averaged as if over equal times."""
         words = self.statement.raw.text.lower()
-        if self.claim.dimension != SPEED or not re.search(r"\bhalf (?:of )?the (?:distance|way|route|path)", words):
+        if self.claim.dimension != SPEED or not re.search(
+            r"\bhalf (?:of )?the (?:distance|way|route|path)", words
+        ):
             return False
         parted = self._parted(tree)
         if parted is None or len(parted[0]) != 2 or parted[1] != 2.0:
@@ -116,7 +148,9 @@ class Means(Rules):
     def _mean_of_the_ends(self, tree: Node) -> bool:
         """The mean of the accelerations at both ends taken for that over the time of a burn."""
         words = self.statement.raw.text.lower()
-        if self.claim.dimension != ACCELERATION or not re.search(r"over the (?:burn|time|whole burn)|over burn time", words):
+        if self.claim.dimension != ACCELERATION or not re.search(
+            r"over the (?:burn|time|whole burn)|over burn time", words
+        ):
             return False
         parted = self._parted(tree)
         if parted is None or len(parted[0]) != 2 or parted[1] != 2.0:
@@ -131,4 +165,6 @@ class Means(Rules):
         import math
 
         right = low * math.log(high / low) / (1.0 - low / high)
-        return self.tell("S41", "the two ends are averaged", "with the mass falling steadily", right, ("S01",))
+        return self.tell(
+            "S41", "the two ends are averaged", "with the mass falling steadily", right, ("S01",)
+        )

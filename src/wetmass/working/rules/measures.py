@@ -53,7 +53,10 @@ class Measures(Rules):
             factor = same[0].leaf.factor / (leaf.factor if not leaf.bare else self.claim.factor)
             if abs(math.log10(factor) - round(math.log10(factor))) < 1e-6:
                 continue
-            if any(o.bare and o.typed > 1.0 and abs(abs(math.log(factor)) - math.log(o.typed)) < 1e-6 for o in leaves(self.best)):
+            if any(
+                o.bare and o.typed > 1.0 and abs(abs(math.log(factor)) - math.log(o.typed)) < 1e-6
+                for o in leaves(self.best)
+            ):
                 continue  # "1198/60 = 20.0 min": turned from one unit into the other
             right = self.changed(self.best, path, replace(leaf, typed=leaf.typed * factor))
             kind = {LENGTH: "S13", MASS: "S11", FORCE: "S09", PRESSURE: "S15"}.get(

@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from wetmass.working.rules.allowances import Allowances
-from wetmass.working.rules.conversions import Conversions
 from wetmass.working.rules.contexts import Contexts
-from wetmass.working.rules.means import Means
-from wetmass.working.rules.provenance import Provenance
+from wetmass.working.rules.conversions import Conversions
 from wetmass.working.rules.counts import Counts
 from wetmass.working.rules.directions import Directions
 from wetmass.working.rules.fluids import Fluids
@@ -16,10 +14,12 @@ from wetmass.working.rules.grounds import Grounds
 from wetmass.working.rules.impulses import Impulses
 from wetmass.working.rules.logarithms import Logarithms
 from wetmass.working.rules.masses import Masses
+from wetmass.working.rules.means import Means
 from wetmass.working.rules.measures import Measures
 from wetmass.working.rules.moments import Moments
 from wetmass.working.rules.percents import Percents
 from wetmass.working.rules.places import Places
+from wetmass.working.rules.provenance import Provenance
 from wetmass.working.rules.rounds import Ends, Rings, Rounds
 from wetmass.working.rules.scaling import Scaling
 from wetmass.working.rules.shapes import Shapes

@@ -15,7 +15,9 @@ _MORE = re.compile(
     r"\breserves?\b|\bmargin\b|\bextra\b|\bgrowth\b|\ballowance\b|\bcontingency\b|\bon top\b|\bmore\b|\bheavier\b|\badded\b|"
     r"\bin hand\b|\boversize"
 )
-_LESS = re.compile(r"\bless\b|\bminus\b|\bwithout\b|\busable\b|\bonly\b|\bremain|\blost\b|\bloses?\b|\blighter\b|\bleft\b|\bof (?:it|that|them|which)\b|\bdown to\b")
+_LESS = re.compile(
+    r"\bless\b|\bminus\b|\bwithout\b|\busable\b|\bonly\b|\bremain|\blost\b|\bloses?\b|\blighter\b|\bleft\b|\bof (?:it|that|them|which)\b|\bdown to\b"
+)
 _ALLOWANCES = frozenset(["reserve", "margin", "growth", "allowance", "residual", "ullage"])
 
 
@@ -26,7 +28,11 @@ class Percents(Rules):
         """The value of the page that is changed by a share, by how much, and the share the line speaks of."""
         shares = {float(match.group(1)) / 100.0 for match in _SHARE.finditer(self.statement.raw.text)}
         here = [leaf for _, leaf in walk(tree) if isinstance(leaf, Leaf)]
-        values = [leaf for leaf in here if leaf.page >= 0 and not leaf.bare and leaf.dimension == self.claim.dimension != NONE]
+        values = [
+            leaf
+            for leaf in here
+            if leaf.page >= 0 and not leaf.bare and leaf.dimension == self.claim.dimension != NONE
+        ]
         if len(shares) != 1 or len(values) != 1 or len(here) > 3 or not values[0].si:
             return None
         share = shares.pop()
@@ -41,7 +47,9 @@ class Percents(Rules):
         words = self.statement.raw.text.lower()
         up, down = (1.0 + share, 1.0 / (1.0 - share)), (1.0 - share, 1.0 / (1.0 + share))
         more, less = bool(_MORE.search(words)), bool(_LESS.search(words))
-        losses = self.claim.dimension == SPEED and bool(re.search(r"\b(?:with|for|plus|and) (?:the )?loss", words))
+        losses = self.claim.dimension == SPEED and bool(
+            re.search(r"\b(?:with|for|plus|and) (?:the )?loss", words)
+        )
         if (more or losses) and not less:
             wrong = (down[1],) if losses and not more else down
             if any(abs(grown / way - 1.0) < 5e-4 for way in wrong):
@@ -59,13 +67,24 @@ class Percents(Rules):
         value, grown, share = found
         entry = self.entry_of(value)
         said = tags(self.statement.raw.text) & _ALLOWANCES
-        if entry is None or not said or abs(grown / (1.0 + share) - 1.0) > 5e-4 or not tags(entry.name) & said:
+        if (
+            entry is None
+            or not said
+            or abs(grown / (1.0 + share) - 1.0) > 5e-4
+            or not tags(entry.name) & said
+        ):
             return False
         origin = next((n for _, i, n, _ in self.checker.ends if i == entry.index and n is not None), None)
         if origin is None:
             return False
-        before = [leaf for leaf in leaves(linked(origin, self.scope)) if leaf.bare and abs(leaf.typed - 1.0 - share) < 1e-9]
+        before = [
+            leaf
+            for leaf in leaves(linked(origin, self.scope))
+            if leaf.bare and abs(leaf.typed - 1.0 - share) < 1e-9
+        ]
         if not before:
             return False
         word = next(iter(sorted(said)))
-        return self.tell("S39", f"the {word} of {100 * share:g} % goes in twice", "with it once", value.si, ("S37", "S31"))
+        return self.tell(
+            "S39", f"the {word} of {100 * share:g} % goes in twice", "with it once", value.si, ("S37", "S31")
+        )

@@ -9,7 +9,7 @@ from wetmass.working.linking import linked
 from wetmass.working.rules.base import Rules
 from wetmass.working.scope import Entry
 from wetmass.working.slips.terms import terms_of
-from wetmass.working.tree import Leaf, Node, Op, evaluate, exactly, walk
+from wetmass.working.tree import Leaf, Node, Op, exactly, walk
 from wetmass.working.units import FORCE, MASS, MASS_FLOW, NONE, SPEED
 
 
@@ -24,7 +24,9 @@ class Provenance(Rules):
     def _propellant_over_the_rest(self, tree: Node) -> bool:
         """A ratio of two masses whose sum is a mass of the page: the upper one is what burns."""
         for path, node in walk(tree):
-            if not isinstance(node, Op) or node.kind not in ("ln", "log") and not ("ratio" in self.ideas and not path):
+            if not isinstance(node, Op) or (
+                node.kind not in ("ln", "log") and not ("ratio" in self.ideas and not path)
+            ):
                 continue
             quotient = node.parts[0] if node.kind in ("ln", "log") else node
             if not isinstance(quotient, Op) or quotient.kind != "/":
@@ -42,7 +44,8 @@ class Provenance(Rules):
             fitting = [
                 e
                 for e in self.scope.entries
-                if (e.leaf.dimension == MASS or e.leaf.bare) and abs(e.stated - whole) <= min(room, 2e-3 * whole) + 1e-9 * whole
+                if (e.leaf.dimension == MASS or e.leaf.bare)
+                and abs(e.stated - whole) <= min(room, 2e-3 * whole) + 1e-9 * whole
             ]
             if not fitting or any(e.tags & {"propellant", "ratio", "flow"} for e in fitting):
                 continue
@@ -68,10 +71,17 @@ class Provenance(Rules):
     def _circles_subtracted(self, tree: Node) -> bool:
         """The difference of two circular speeds taken for a burn of the transfer between them."""
         words = self.statement.raw.text.lower()
-        if self.claim.dimension != SPEED or not re.search(r"\btransfer|\binject|\bhohmann|\bburn\b|\bkick\b|\bfrom .* to\b|\bcosts?\b|\bneeds?\b|Δv", words):
+        if self.claim.dimension != SPEED or not re.search(
+            r"\btransfer|\binject|\bhohmann|\bburn\b|\bkick\b|\bfrom .* to\b|\bcosts?\b|\bneeds?\b|Δv", words
+        ):
             return False
         flat = terms_of(tree)
-        if len(flat) != 2 or flat[0][0] < 0 or flat[1][0] > 0 or re.search(r"\bdifference\b|\bslower\b|\bfaster\b", words):
+        if (
+            len(flat) != 2
+            or flat[0][0] < 0
+            or flat[1][0] > 0
+            or re.search(r"\bdifference\b|\bslower\b|\bfaster\b", words)
+        ):
             return False
         one, other = (self.entry_of(part) for _, part in flat)
         if not (self._circular(one) and self._circular(other)) or one is None or other is None:
@@ -105,7 +115,13 @@ class Provenance(Rules):
                 continue
             proper = "a" + said.group(1)
             right = self.changed(tree, path, Op(proper, node.parts))
-            return self.tell("S46", f"the arc {'cosine' if node.kind == 'acos' else 'sine'} is taken of a {'sine' if proper == 'asin' else 'cosine'}", "with the other", right, ("S14", "S56"))
+            return self.tell(
+                "S46",
+                f"the arc {'cosine' if node.kind == 'acos' else 'sine'} is taken of a {'sine' if proper == 'asin' else 'cosine'}",
+                "with the other",
+                right,
+                ("S14", "S56"),
+            )
         return False
 
     def _thrust_of_one_in_flow(self, tree: Node) -> bool:
@@ -117,7 +133,12 @@ class Provenance(Rules):
             return False
         for path, leaf in walk(tree):
             entry = self.entry_of(leaf)
-            if entry is None or not isinstance(leaf, Leaf) or entry.leaf.dimension != FORCE or not re.search(r"\bof one\b|\beach\b|\bper engine\b", entry.name.lower()):
+            if (
+                entry is None
+                or not isinstance(leaf, Leaf)
+                or entry.leaf.dimension != FORCE
+                or not re.search(r"\bof one\b|\beach\b|\bper engine\b", entry.name.lower())
+            ):
                 continue
             whole = [
                 e for e in self.scope.entries
@@ -132,17 +153,31 @@ class Provenance(Rules):
 
     def _total_by_the_ratio(self, tree: Node) -> bool:
         """A fuel as total over mixture ratio, where the next line takes it off the same total."""
-        if not isinstance(tree, Op) or tree.kind != "/" or self.claim.dimension not in (MASS, MASS_FLOW) or self.claim.bare:
+        if (
+            not isinstance(tree, Op)
+            or tree.kind != "/"
+            or self.claim.dimension not in (MASS, MASS_FLOW)
+            or self.claim.bare
+        ):
             return False
         whole, ratio = tree.parts
-        if not isinstance(whole, Leaf) or not isinstance(ratio, Leaf) or not 1.05 < ratio.typed < 9.0 or ratio.dimension != NONE:
+        if (
+            not isinstance(whole, Leaf)
+            or not isinstance(ratio, Leaf)
+            or not 1.05 < ratio.typed < 9.0
+            or ratio.dimension != NONE
+        ):
             return False
         entry = self.entry_of(ratio)
         if entry is None or not entry.tags & {"mixture"} or self.ideas & {"end", "start"}:
             return False
         number = re.escape(whole.text.split(" ")[0])
         stated = re.escape(self.claim.text.split(" ")[0])
-        if not re.search(rf"(?<![\d.,]){number}\s*(?:t|kg|kg/s|lb)?\s*[−–-]\s*{stated}(?![\d])", self.checker.text):
+        if not re.search(
+            rf"(?<![\d.,]){number}\s*(?:t|kg|kg/s|lb)?\s*[−–-]\s*{stated}(?![\d])", self.checker.text
+        ):
             return False
         right = self.claim.si * ratio.typed / (1.0 + ratio.typed)
-        return self.tell("S29", "the total is divided by the mixture ratio itself", "by one plus the mixture ratio", right)
+        return self.tell(
+            "S29", "the total is divided by the mixture ratio itself", "by one plus the mixture ratio", right
+        )

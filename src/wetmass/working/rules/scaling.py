@@ -25,7 +25,9 @@ _FACTOR = "|".join(sorted(_TIMES, key=len, reverse=True)) + r"|\d+(?:\.\d+)? tim
 _CHANGED = re.compile(
     rf"\b(?P<f>{_FACTOR})\s+(?:as\s+|the\s+|of the\s+|its\s+)(?:orbit(?:al)?\s+|exhaust\s+|tank\s+)?(?P<q>{'|'.join(_WHAT)})\b"
 )
-_TO = re.compile(rf"\b(?P<q>{'|'.join(_WHAT)})\s+(?:is|are|was|has been|be)?\s*(?P<f>halved|doubled|tripled|doubles|halves)\b")
+_TO = re.compile(
+    rf"\b(?P<q>{'|'.join(_WHAT)})\s+(?:is|are|was|has been|be)?\s*(?P<f>halved|doubled|tripled|doubles|halves)\b"
+)
 
 
 class Scaling(Rules):
@@ -77,10 +79,26 @@ class Scaling(Rules):
             leaf for leaf in leaves(tree)
             if leaf is not value and leaf.page >= 0 and not leaf.bare and leaf.dimension in (SPEED, LENGTH)
         ]  # fmt: skip
-        if len(others) == 2 and others[0].dimension == others[1].dimension and others[0].dimension != value.dimension:
-            said = [match.start() for leaf in others if (match := re.search(rf"(?<![\d.]){re.escape(leaf.text.split()[0])}\s*(?:m/s|km/s|m\b)", words))]
+        if (
+            len(others) == 2
+            and others[0].dimension == others[1].dimension
+            and others[0].dimension != value.dimension
+        ):
+            said = [
+                match.start()
+                for leaf in others
+                if (
+                    match := re.search(
+                        rf"(?<![\d.]){re.escape(leaf.text.split()[0])}\s*(?:m/s|km/s|m\b)", words
+                    )
+                )
+            ]
             if len(said) == 1:  # the new value stands with its unit in this line
-                new = next(l for l in others if re.search(rf"(?<![\d.]){re.escape(l.text.split()[0])}\s*(?:m/s|km/s|m\b)", words))
+                new = next(
+                    one
+                    for one in others
+                    if re.search(rf"(?<![\d.]){re.escape(one.text.split()[0])}\s*(?:m/s|km/s|m\b)", words)
+                )
                 old = others[1] if new is others[0] else others[0]
                 yield new.si / old.si, "speed" if new.dimension == SPEED else "width"
 
@@ -88,14 +106,21 @@ class Scaling(Rules):
         """The powers with which the quantity of the line goes with what was changed, the likeliest first."""
         words = self.statement.raw.text.lower()
         dimension = self.claim.dimension
-        falls = bool(re.search(r"\bsink|\bdescen|\bcomes? down|\bfalls?\b|parachute|canopy", words)) or "descent" in self.ideas
+        falls = (
+            bool(re.search(r"\bsink|\bdescen|\bcomes? down|\bfalls?\b|parachute|canopy", words))
+            or "descent" in self.ideas
+        )
         if what == "width":
             if dimension == VOLUME:
                 if re.search(r"just as (?:long|high|tall)|same (?:length|height)|as long", words):
                     return (2.0,)
                 return (3.0,) if re.search(r"\bball\b|sphere|spher", words) else (2.0, 3.0)
             if dimension == AREA:
-                return (2.0, 1.0) if re.search(r"just as (?:long|high|tall)|same (?:length|height)", words) else (2.0,)
+                return (
+                    (2.0, 1.0)
+                    if re.search(r"just as (?:long|high|tall)|same (?:length|height)", words)
+                    else (2.0,)
+                )
             if dimension == SPEED:
                 if falls:
                     return (-1.0,)
@@ -130,9 +155,17 @@ class Scaling(Rules):
     def _escape_by_doubling(self, tree: Node) -> bool:
         """The speed to leave taken as twice that on the circle."""
         words = self.statement.raw.text.lower()
-        if self.claim.dimension != SPEED or not re.search(r"\bescape|\bleave\b|\bget away\b|\bparabol", words):
+        if self.claim.dimension != SPEED or not re.search(
+            r"\bescape|\bleave\b|\bget away\b|\bparabol", words
+        ):
             return False
         speeds = [leaf for leaf in leaves(tree) if leaf.dimension == SPEED and leaf.page >= 0]
         if len(speeds) != 1 or len(leaves(tree)) > 3 or abs(self.claim.si / speeds[0].si - 2.0) > 0.005:
             return False
-        return self.tell("S49", "the circular speed is doubled", "times the root of two", speeds[0].si * math.sqrt(2.0), ("S06",))
+        return self.tell(
+            "S49",
+            "the circular speed is doubled",
+            "times the root of two",
+            speeds[0].si * math.sqrt(2.0),
+            ("S06",),
+        )

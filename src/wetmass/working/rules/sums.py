@@ -16,7 +16,9 @@ _LEAVES = re.compile(
     r"\blift-?off\b|\btake-?off\b|\bignition\b|\bignites?\b|\bgross\b|\bglow\b|\blaunch mass\b|\bat (?:the )?start\b|"
     r"\bon the (?:pad|table)\b|\bstart(?:ing)? mass\b|\blights\b|\binitial mass\b|\bm_?0\b|\bstands? on\b"
 )
-_WITHOUT = re.compile(r"\bwithout\b|\bno payload\b|\bstage alone\b|\bbare\b|\bempty\b|\bby itself\b|\bpropellants?\b|\bdry\b")
+_WITHOUT = re.compile(
+    r"\bwithout\b|\bno payload\b|\bstage alone\b|\bbare\b|\bempty\b|\bby itself\b|\bpropellants?\b|\bdry\b"
+)
 _UPPER = re.compile(r"\b(?:second|upper|2nd) stage\b|\bstage (?:2|two)\b|\bs2\b|\bstage-2\b")
 _INSIDE = re.compile(
     r"(\d[\d.,]*)\s*(t|kg|lb)\b[^.;=]{0,60}?\b(?:already|included|inside|contained|part)\b[^.;=]{0,40}?(\d[\d.,]*)\s*(t|kg|lb)\b"
@@ -48,15 +50,26 @@ class Sums(Rules):
         return held
 
     def _same_value(self, one: Entry, other: Entry) -> bool:
-        return one.leaf.dimension == other.leaf.dimension and abs(one.stated / (other.stated or 1.0) - 1.0) < 1e-9
+        return (
+            one.leaf.dimension == other.leaf.dimension
+            and abs(one.stated / (other.stated or 1.0) - 1.0) < 1e-9
+        )
 
     def _payload_not_summed(self, tree: Node) -> bool:
         """A mass at lift-off or ignition without the payload that the page names."""
         words = f" {self.statement.raw.text.lower()} "
-        if self.claim.dimension != MASS or not _LEAVES.search(words) or self.ideas & {"payload", "propellant", "dry"}:
+        if (
+            self.claim.dimension != MASS
+            or not _LEAVES.search(words)
+            or self.ideas & {"payload", "propellant", "dry"}
+        ):
             return False
         masses = self._masses_of(tree)
-        if len(masses) < 2 or any(sign < 0 for sign, _ in masses) or _WITHOUT.search(self.statement.label.lower()):
+        if (
+            len(masses) < 2
+            or any(sign < 0 for sign, _ in masses)
+            or _WITHOUT.search(self.statement.label.lower())
+        ):
             return False
         terms = [entry for _, entry in masses]
         if any("payload" in e.tags | tags(e.name) for e in terms) or not any(
@@ -75,19 +88,41 @@ class Sums(Rules):
         held = set().union(*(self._held(e) for e in terms))
         if any(self._same_value(self.scope.entries[i], load) for i in held):
             return False
-        if re.search(r"(?:with|incl\w*|and) (?:its |the )?(?:payload|satellite|cargo)", " ".join(e.name.lower() for e in terms)):
+        if re.search(
+            r"(?:with|incl\w*|and) (?:its |the )?(?:payload|satellite|cargo)",
+            " ".join(e.name.lower() for e in terms),
+        ):
             return False
-        return self.tell("S31", "the payload is left out", f"with {load.leaf.text} of payload", self.claim.si + load.stated, ("S05",))
+        return self.tell(
+            "S31",
+            "the payload is left out",
+            f"with {load.leaf.text} of payload",
+            self.claim.si + load.stated,
+            ("S05",),
+        )
 
     def _spent_stage_summed(self, tree: Node) -> bool:
         """The empty first stage in the mass with which the second one lights."""
         words = f" {self.statement.raw.text.lower()} "
         second = self.statement.stage == "2" or _UPPER.search(words)
-        if self.claim.dimension != MASS or not second or not (_LEAVES.search(words) or "start" in self.ideas or "takes over" in words):
+        if (
+            self.claim.dimension != MASS
+            or not second
+            or not (_LEAVES.search(words) or "start" in self.ideas or "takes over" in words)
+        ):
             return False
         for sign, entry in self._masses_of(tree):
-            first = entry.stage == "1" or "stage 1" in entry.tags or re.search(r"\b(?:first|lower) stage\b|\bstage 1\b|\bbooster\b", entry.name.lower())
-            if sign > 0 and first and entry.tags & {"dry", "end"} and not entry.tags & {"start", "propellant"}:
+            first = (
+                entry.stage == "1"
+                or "stage 1" in entry.tags
+                or re.search(r"\b(?:first|lower) stage\b|\bstage 1\b|\bbooster\b", entry.name.lower())
+            )
+            if (
+                sign > 0
+                and first
+                and entry.tags & {"dry", "end"}
+                and not entry.tags & {"start", "propellant"}
+            ):
                 right = self.claim.si - entry.stated
                 cause = f"the empty first stage ({entry.leaf.text}) is still carried"
                 return self.tell("S32", cause, "with it dropped", right, ("S31",))
@@ -99,12 +134,19 @@ class Sums(Rules):
         if not second:
             return False
         for path, node in walk(tree):
-            if not isinstance(node, Op) or node.kind != "ln" or not isinstance(node.parts[0], Op) or node.parts[0].kind != "/":
+            if (
+                not isinstance(node, Op)
+                or node.kind != "ln"
+                or not isinstance(node.parts[0], Op)
+                or node.parts[0].kind != "/"
+            ):
                 continue
             above, below = node.parts[0].parts
             for one in self._masses_of(above):
                 entry = one[1]
-                if not (one[0] > 0 and (entry.stage == "1" or "stage 1" in entry.tags) and "dry" in entry.tags):
+                if not (
+                    one[0] > 0 and (entry.stage == "1" or "stage 1" in entry.tags) and "dry" in entry.tags
+                ):
                     continue
                 if not any(self._same_value(entry, other) for _, other in self._masses_of(below)):
                     continue
@@ -128,7 +170,9 @@ class Sums(Rules):
             outer = [e for e in adds if abs(e.leaf.typed - whole) < 1e-9]
             if inner and outer and inner[0] is not outer[0] and part < whole:
                 right = self.claim.si - inner[0].stated
-                cause = f"{inner[0].leaf.text} is counted twice, it is inside the {outer[0].leaf.text} already"
+                cause = (
+                    f"{inner[0].leaf.text} is counted twice, it is inside the {outer[0].leaf.text} already"
+                )
                 return self.tell("S31", cause, "with it once", right, ("S37", "S39"))
         for one in adds:
             for other in adds:
@@ -151,12 +195,22 @@ class Sums(Rules):
             return False
         named = re.search(r"\b(boosters|strap-ons|side tanks|tanks|pods)\b", words)
         entry = masses[1][1]
-        if not named or re.search(r"\b(?:one|each|first|a) (?:of|booster)", words) or not re.search(r"booster|strap|tank|pod", entry.name.lower()):
+        if (
+            not named
+            or re.search(r"\b(?:one|each|first|a) (?:of|booster)", words)
+            or not re.search(r"booster|strap|tank|pod", entry.name.lower())
+        ):
             return False
-        counts = {n for n, name in self.context.counts if tags(name) & tags(named.group(1)) or named.group(1)[:-1] in name}
+        counts = {
+            n
+            for n, name in self.context.counts
+            if tags(name) & tags(named.group(1)) or named.group(1)[:-1] in name
+        }
         counts |= {
             float(match.group(1))
-            for match in re.finditer(rf"\b(\d|two|three|four|six)\s*[·×*x]?\s*(?:\w+ )?{named.group(1)}", self.checker.text.lower())
+            for match in re.finditer(
+                rf"\b(\d|two|three|four|six)\s*[·×*x]?\s*(?:\w+ )?{named.group(1)}", self.checker.text.lower()
+            )
             if match.group(1).isdigit()
         }
         word = re.search(rf"\b(two|three|four|six)\s+(?:[\w-]+ )?{named.group(1)}", self.checker.text.lower())
@@ -165,7 +219,9 @@ class Sums(Rules):
             return False
         n = counts.pop()
         right = self.claim.si - (n - 1.0) * entry.stated
-        return self.tell("S30", f"only one of the {n:g} is dropped", "with all of them", right, ("S32", "S31"))
+        return self.tell(
+            "S30", f"only one of the {n:g} is dropped", "with all of them", right, ("S32", "S31")
+        )
 
     def _payload_above_alone(self, tree: Node) -> bool:
         """A payload added to the mass at the start of a ratio and not to that at the end, or taken off both."""
@@ -183,8 +239,10 @@ class Sums(Rules):
             lows = [self.entry_of(part) for sign, part in terms_of(below)]
             for sign, part in tops:
                 entry = self.entry_of(part)
-                if entry is None or entry.leaf.dimension != MASS or "payload" not in entry.tags | (
-                    {"payload"} if self._only_payload(entry) else set()
+                if (
+                    entry is None
+                    or entry.leaf.dimension != MASS
+                    or "payload" not in entry.tags | ({"payload"} if self._only_payload(entry) else set())
                 ):
                     continue
                 if entry.tags & {"dry", "total", "start", "end"}:
@@ -194,19 +252,29 @@ class Sums(Rules):
                     continue
                 held = set().union(*(self._held(e) for e in beside)) if beside else set()
                 within = any(self._same_value(self.scope.entries[i], entry) for i in held)
-                if sign > 0 and not within and not any(e.tags & {"end", "total"} and "payload" in tags(e.name) for e in beside):
+                if (
+                    sign > 0
+                    and not within
+                    and not any(e.tags & {"end", "total"} and "payload" in tags(e.name) for e in beside)
+                ):
                     low = evaluate(below, self.meaning).value + entry.stated
                     high = evaluate(above, self.meaning).value
                     right = self.changed(tree, path, exactly(high / low))
-                    return self.tell("S31", "the payload is left out of the final mass", "with it in both", right, ("S05",))
+                    return self.tell(
+                        "S31", "the payload is left out of the final mass", "with it in both", right, ("S05",)
+                    )
                 if sign < 0 and within:
                     high = evaluate(above, self.meaning).value + entry.stated
                     low = evaluate(below, self.meaning).value + entry.stated
                     right = self.changed(tree, path, exactly(high / low))
-                    return self.tell("S31", "the payload is taken out of both masses", "with it carried", right, ("S05",))
+                    return self.tell(
+                        "S31", "the payload is taken out of both masses", "with it carried", right, ("S05",)
+                    )
         return False
 
     def _only_payload(self, entry: Entry) -> bool:
-        return "payload" in self.statement.raw.text.lower() and not entry.tags - {"mass"} and any(
-            leaf.typed == entry.leaf.typed for leaf in leaves(self.best) if self.best is not None
+        return (
+            "payload" in self.statement.raw.text.lower()
+            and not entry.tags - {"mass"}
+            and any(leaf.typed == entry.leaf.typed for leaf in leaves(self.best) if self.best is not None)
         )
