@@ -58,7 +58,7 @@ def test_a_payload_that_full_tanks_do_not_carry_is_told():
         (("reach", DUNLIN, "--to", "Marz"), 'write "Mars", if that is meant'),
         (("reach", DUNLIN, "--payload", "1 t"), 'add --to "transfer orbit"'),
         (("reach", DUNLIN, "--isp", "3 km"), "a time"),
-        (("refuel", DUNLIN, "--to", "Mars", "--payload", "0 kg"), "a value above 0"),
+        (("refuel", DUNLIN, "--to", "Mars", "--payload", "0 kg"), "a mass above 0"),
         (("refuel", DUNLIN, "--to", "Mars", "--payload", "1 t", "--lost", "3"), "0 % to below 100 %"),
     ],
 )

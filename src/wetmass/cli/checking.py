@@ -88,8 +88,15 @@ def _closed(concept: str) -> Closed:
 
 
 def _text(script: str) -> str:
+    from wetmass.working.page import LONGEST_PAGE
+
+    most = 4 * LONGEST_PAGE  # bytes; a pipe or a device may have no end
     try:
-        return Path(script).read_text(encoding="utf-8")
+        with Path(script).open("rb") as file:
+            data = file.read(most + 1)
+        if len(data) <= most:
+            return data.decode("utf-8").replace("\r\n", "\n").replace("\r", "\n")
+        got, todo = f'"{script}", which has more than {most} bytes', "split the working into several files"
     except OSError as error:
         got = f'"{script}", which cannot be read ({error.strerror})'
         todo = "check the name and the folder"

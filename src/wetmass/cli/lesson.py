@@ -100,9 +100,9 @@ def _frames(made: Lesson, wanted: Wanted, size: tuple[int, int]) -> list[Path]:
     try:
         chosen = frames_of(made, wanted.only)
     except ValueError as error:
-        raise Refusal(
-            Complaint("--only", ", ".join(wanted.only), "names of frames or sections", str(error))
-        ) from None
+        got = ", ".join(f'"{name}"' for name in wanted.only)
+        accepted = f"names of frames or sections ({error})"
+        raise Refusal(Complaint("--only", got, accepted, "write one of these")) from None
     folder = Path(wanted.frames)
     for write, ending in ((pngs, "png"), *(((svgs, "svg"),) if wanted.svg else ())):
         for frame, data in zip(chosen, write(made, chosen, dark=not wanted.light, size=size), strict=True):

@@ -72,6 +72,7 @@ def reach(file: str, options: Options, *, to: str | None, payload: str | None, i
 
 def quantity(option: str, text: str, dimension: Any) -> float:
     """A value of an option, in SI, above zero.  Raises Refusal naming the option."""
+    from wetmass.concept.dimensions import dimension_name
     from wetmass.concept.statement import parse_quantity
 
     try:
@@ -80,7 +81,9 @@ def quantity(option: str, text: str, dimension: Any) -> float:
         one = refusal.complaints[0]
         raise Refusal(Complaint(option, one.got, one.accepted, one.remedy)) from None
     if not value > 0.0:
-        raise Refusal(Complaint(option, f'"{text}"', "a value above 0", "check the number"))
+        raise Refusal(
+            Complaint(option, f'"{text}"', f"{dimension_name(dimension)} above 0", "check the number")
+        )
     return value
 
 

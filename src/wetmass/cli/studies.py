@@ -6,7 +6,7 @@ import json
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from wetmass.cli.progress import Progress
@@ -51,7 +51,11 @@ class Options:
 
         concept = wetmass.load(file)
         changes = [change for text in self.changes for change in changes_of(text)]
-        return changed(concept, changes) if changes else concept
+        try:
+            return changed(concept, changes) if changes else concept
+        except Refusal as refusal:  # no place of the file is at fault
+            told = (replace(one, field=f"--set, {one.field}", place=None) for one in refusal.complaints)
+            raise Refusal(*told) from None
 
     def crew(self) -> Crew:
         """Who works."""

@@ -136,14 +136,11 @@ def find(concept: Concept, name: str, *, words_too: bool = False) -> Input:
                 f'say more of it, as in "{known[0]}"',
             )
         )  # fmt: skip
-    near = difflib.get_close_matches(" ".join(wanted), [" ".join(_words(k)) for k in known], 4, 0.4)
-    told = [k for n in near for k in known if " ".join(_words(k)) == n][:4] or known[:4]
-    raise Refusal(
-        Complaint(
-            "name", f'"{name}"', f"a number of {concept.name}, such as {'; '.join(told)}",
-            f'write "{told[0]}", if that is meant',
-        )
-    )  # fmt: skip
+    plain = {" ".join(_words(k)): k for k in reversed(known)}
+    near = [plain[n] for n in difflib.get_close_matches(" ".join(wanted), plain, 4, 0.6)]
+    told = "; ".join(near or known[:_MOST_TOLD])
+    remedy = f'write "{near[0]}", if that is meant' if near else "write one of these, or another of the file"
+    raise Refusal(Complaint("name", f'"{name}"', f"a number of {concept.name}, such as {told}", remedy))
 
 
 def _rest(wanted: Sequence[str], places: Sequence[tuple[tuple[str, ...], int]]) -> int | None:

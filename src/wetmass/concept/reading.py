@@ -20,9 +20,10 @@ def load(path: str | Path) -> Concept:
 
     Raises Refusal, with all complaints of the file in its order, and nothing else.
     """
-    name = str(path)
+    name = str(path) or "."
     data = _bytes(Path(path), name)
     mark, data = ("\ufeff", data[3:]) if data.startswith(b"\xef\xbb\xbf") else ("", data)
+    _refuse_what_is_no_text(data, name)
     try:
         text = data.decode("utf-8")
     except UnicodeDecodeError as error:
@@ -82,11 +83,13 @@ def _bytes(path: Path, name: str) -> bytes:
         near = _near_file(path)
         advice = f'did you mean "{near}"?' if near else "the folder has no file of a name like it"
         raise refused("no such file", "a concept file", f"check the name; {advice}") from None
+    except PermissionError as error:
+        got = f"a file that cannot be opened ({error.strerror})"
+        raise refused(got, "a readable file", "check its permissions") from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
-        raise refused(
-            f"a file that cannot be opened ({reason})", "a readable file", "check its permissions"
-        ) from None
+        remedy = "check the name, or name another file"
+        raise refused(f"a file that cannot be opened ({reason})", "a readable file", remedy) from None
     if len(data) > LARGEST_FILE:
         raise Refusal(_too_large(name))
     return data
@@ -94,10 +97,31 @@ def _bytes(path: Path, name: str) -> bytes:
 
 def _near_file(path: Path) -> str | None:
     try:
-        names = [entry.name for entry in path.parent.iterdir() if entry.suffix in (".yaml", ".yml")][:500]
+        names = [entry for entry in path.parent.iterdir() if entry.suffix in (".yaml", ".yml")][:500]
     except OSError:
         return None
-    return nearest(path.name, names)
+    stems = {entry.stem: entry.name for entry in names}
+    near = nearest(path.stem, stems)  # the ending alone makes no likeness
+    return stems[near] if near is not None else None
+
+
+_MARKS = {b"\xff\xfe": "UTF-16 or UTF-32", b"\xfe\xff": "UTF-16", b"\x00\x00\xfe\xff": "UTF-32"}
+
+
+def _refuse_what_is_no_text(data: bytes, name: str) -> None:
+    """Raises Refusal for a text of another encoding, a picture, an archive, a program."""
+    coding = next((words for mark, words in _MARKS.items() if data.startswith(mark)), None)
+    found = data.find(b"\x00")
+    if coding is None and found >= 0 and not (any(data[1:64:2]) and any(data[:64:2])):
+        coding = "UTF-16"  # every second byte is null
+    if coding is not None:
+        got, remedy, place = f"text in {coding}", "save the file as UTF-8 in the editor", (1, 1)
+    elif found >= 0:
+        got, remedy = "a file that is no text: it holds null bytes", "name the concept, a YAML file"
+        place = position(data[:found].decode("latin-1"), found)
+    else:
+        return
+    raise Refusal(Complaint("file", got, "a concept in text, UTF-8", remedy, Place(name, *place)))
 
 
 def _too_large(name: str) -> Complaint:

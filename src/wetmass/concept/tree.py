@@ -58,6 +58,7 @@ def tree(text: str, file: str) -> tuple[Node, list[Complaint]]:
     from ruamel.yaml.error import YAMLError
 
     _check_characters(text, file)
+    _check_merged(text, file)
     grower = _Grower(text, file)
     try:
         root = grower.grow(YAML(typ="safe", pure=True).parse(text))
@@ -257,6 +258,18 @@ def _check_characters(text: str, file: str) -> None:
         )
 
 
+_UNMERGED = re.compile(r"^(<{7}|>{7}|\|{7})( .*)?$", re.MULTILINE)
+
+
+def _check_merged(text: str, file: str) -> None:
+    found = _UNMERGED.search(text)
+    if found:
+        line, column = position(text, found.start())
+        got = f'"{found[0][:60]}", a mark of two versions that were not merged'
+        remedy = "keep one of the two versions, and delete the lines of <, = and >"
+        raise Refusal(Complaint("text", got, "one version", remedy, Place(file, line, column)))
+
+
 def position(text: str, index: int) -> tuple[int, int]:
     """Line and column, from 1, of a character of a text."""
     before = text[:index].replace("\r\n", "\n").replace("\r", "\n")
@@ -277,12 +290,6 @@ _HINTS = (
         "check the indent and the line before; put quotes round a text with a colon in it",
     ),
     (
-        r"unexpected end of stream|while scanning a quoted scalar",
-        "a quote that is not closed",
-        "each quote closed",
-        "close the quote",
-    ),
-    (
         r"expected ',' or '\]'",
         "a list that is not closed or lacks a comma",
         "entries between [ and ], parted by commas",
@@ -293,12 +300,6 @@ _HINTS = (
         "a block that is not closed or lacks a comma",
         "entries between { and }, parted by commas",
         "check the commas and close the }",
-    ),
-    (
-        r"could not find expected ':'|expected ':'",
-        "a line without a colon",
-        "a key, a colon, a space and a value",
-        "add the colon and a space behind the key",
     ),
     (
         r"expected <block end>",
@@ -323,17 +324,37 @@ _HINTS = (
 )
 
 
+# the same of what is at fault where it begins, not where the reader noticed
+_BEGUN = (
+    (
+        r"unexpected end of stream|while scanning a quoted scalar",
+        "a quote that is not closed",
+        "each quote closed",
+        "close the quote",
+    ),
+    (
+        r"could not find expected ':'|expected ':'",
+        "a line without a colon",
+        "a key, a colon, a space and a value",
+        "add the colon and a space behind the key",
+    ),
+)
+
+
 def _syntax(error: Any, text: str, file: str) -> Complaint:
-    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
-    line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
+    noticed, context = getattr(error, "problem_mark", None), getattr(error, "context_mark", None)
     said = str(getattr(error, "problem", None) or error)
     about = f"{said} {getattr(error, 'context', None) or ''}"
-    lines = text.splitlines()
+    other = ("", "a text that is no YAML", f"well-formed YAML ({said})", "check this line and the one before")
+    hint = next((hint for hint in (*_BEGUN, *_HINTS) if re.search(hint[0], about)), other)
+    _, got, accepted, remedy = hint
+    mark = (context or noticed) if hint in _BEGUN else (noticed or context)
+    line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
+    lines = re.split(r"\r\n|\r|\n", text)
     typed = lines[line - 1].strip() if line <= len(lines) else ""
     typed = typed if len(typed) <= 60 else typed[:57] + "…"
-    other = ("", "a text that is no YAML", f"well-formed YAML ({said})", "check this line and the one before")
-    _, got, accepted, remedy = next((hint for hint in _HINTS if re.search(hint[0], about)), other)
-    context = getattr(error, "context_mark", None)
+    if got == "a line without a colon" and ":" in typed:
+        got, remedy = "a colon without a space behind it", "put a space behind the colon, a plain one"
     if context is not None and context.line + 1 < line:
         remedy += f" (it starts on line {context.line + 1})"
     return Complaint(

@@ -70,7 +70,7 @@ def axis(concept: Concept, text: str) -> Axis:
     one = find(concept, name, words_too=True)
     if one.stated is None:
         return Axis(one, (), _listed(one, said))
-    counted = re.fullmatch(r"(.*\S)\s+in\s+([0-9]{1,4})(\s+steps|\s+points)?", said)
+    counted = re.fullmatch(r"(.*\S)\s+in\s+([0-9]{1,9})(\s+steps|\s+points)?", said)
     count = USUAL_POINTS
     if counted:
         said, count = counted[1], int(counted[2])

@@ -47,7 +47,7 @@ def frames_of(lesson: Lesson, only: Sequence[str] = ()) -> list[Frame]:
     for name in only:
         if not any(_named(one, name) for one in made):
             known = ", ".join(dict.fromkeys(one.name for one in made))
-            raise ValueError(f"no frame and no section is called {name!r}; there are {known}")
+            raise ValueError(f'no frame and no section is called "{name}"; there are {known}')
     return [one for one in made if any(_named(one, name) for name in only)]
 
 
