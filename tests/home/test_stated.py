@@ -131,6 +131,11 @@ def test_a_steep_need_is_found_as_well():
     assert found.met and found.kept == pytest.approx(8000.0, rel=3e-3)
 
 
+def test_where_the_need_jumps_the_side_that_is_enough_is_kept():
+    found = find_reserve(lambda kept: 3600.0 if kept < 3400.0 else 3350.0, 2500.0, rounds=20)
+    assert found.met and found.needed <= found.kept <= 3600.0 * 1.002
+
+
 def test_a_reserve_above_what_the_stage_can_keep_is_told():
     found = find_reserve(lambda kept: 5000.0 - 0.1 * kept, 0.0, most=2000.0)
     assert not found.met and "2,000 kg at most" in found.reason and found.needed == pytest.approx(4800.0)

@@ -1,15 +1,16 @@
 """What-if grids and comparisons of whole closings."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from wetmass.closing import answered
+from wetmass.closing import answered, bring_home
 from wetmass.concept import load, loads
 from wetmass.study.beside import compare
 from wetmass.study.crew import Crew
 from wetmass.study.grid import vary
-from wetmass.study.point import DOES_NOT_CLOSE, REFUSED, base_of
+from wetmass.study.point import DOES_NOT_CLOSE, REFUSED, base_of, solved
 from wetmass.study.variants import Variant, changed, changes_of
 
 DUNLIN = load(Path(__file__).parents[2] / "examples" / "dunlin.yaml")
@@ -22,10 +23,37 @@ def base():
 
 def test_a_point_of_a_grid_is_what_the_concept_gives_closed_on_its_own(base):
     grid = vary(DUNLIN, ["first, dry mass = 7 t, 8 t"], base=base, crew=Crew(0))
-    alone = answered(loads(DUNLIN.document.text.replace("7.6 t ± 8 %", "8 t")))
+    alone = bring_home(loads(DUNLIN.document.text.replace("7.6 t ± 8 %", "8 t")))
+    # what is kept to land is found to 2e-3, some 5 kg, of which a sixth is payload
+    assert grid.at(1)["payload"] == pytest.approx(alone.payload, abs=1.0)
+    assert grid.at(1).home["first"] == pytest.approx(alone.home.kept[0].kept, rel=4e-3)
+    assert grid.at(0)["payload"] > base.outcome["payload"] > grid.at(1)["payload"]
+    assert grid.at(0).home["first"] < base.outcome.home["first"] < grid.at(1).home["first"]
+
+
+def test_a_point_may_keep_what_the_nominal_one_keeps(base):
+    grid = vary(DUNLIN, ["first, dry mass = 7 t, 8 t"], base=replace(base, held=True), crew=Crew(0))
+    alone = answered(
+        loads(DUNLIN.document.text.replace("7.6 t ± 8 %", "8 t")),
+        kept={"stages/first/home/propellant": base.outcome.home["first"]},
+    )
     # both searches end where the score stands still to 2e-6; a valley flat to ten times that is the same answer
     assert grid.at(1)["payload"] == pytest.approx(alone.vehicle.payload, rel=2e-5)
-    assert grid.at(0)["payload"] > base.outcome["payload"] > grid.at(1)["payload"]
+    assert grid.at(0).home == grid.at(1).home == base.outcome.home
+
+
+def test_a_point_far_from_the_nominal_one_finds_its_own_way_home(base):
+    text = (("stages/first/home/where", "back to site"),)
+    found = solved(base, text)
+    assert found.closes  # the nominal one keeps a fifth of what turning back takes
+    assert (
+        found.home["first"] > 3.0 * base.outcome.home["first"] and found["payload"] < base.outcome["payload"]
+    )
+
+
+def test_a_point_whose_stage_cannot_come_home_does_not_close(base):
+    found = solved(base, (("stages/first/home/where", "back to site"), ("stages/first/dry mass", "20 t")))
+    assert found.state == DOES_NOT_CLOSE and "come home" in found.reason
 
 
 def test_points_that_do_not_close_are_kept_with_the_reason(base):

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from wetmass.cli.checking import guarded
 from wetmass.cli.flying import CLOSES, DOES_NOT_CLOSE
-from wetmass.cli.studies import Counting, Options, show
+from wetmass.cli.studies import Counting, Options, kept_throughout, show
 from wetmass.record.refusal import Complaint, Refusal
 
 if TYPE_CHECKING:
@@ -20,6 +20,7 @@ def reach(file: str, options: Options, *, to: str | None, payload: str | None, i
     def work() -> int:
         from wetmass.concept import dimensions as d
         from wetmass.study import destinations as study
+        from wetmass.study.point import kept_home
 
         options.checked()
         own = study.OWN_ISP if isp is None else quantity("--isp", isp, d.TIME)
@@ -54,7 +55,7 @@ def reach(file: str, options: Options, *, to: str | None, payload: str | None, i
                     ],
                 },
                 options,
-                concept,
+                kept_throughout(kept_home(there.vehicle)),
             )  # fmt: skip
             return CLOSES if rows or there.payload >= wanted else DOES_NOT_CLOSE
         if options.chart is not None:
@@ -64,7 +65,8 @@ def reach(file: str, options: Options, *, to: str | None, payload: str | None, i
             write(energy_curve(reached), options.chart)
         from wetmass.cli.layout.reached import page
 
-        show(lambda width: page(reached, width), lambda: _record(reached), options, concept)
+        kept = kept_throughout(kept_home(reached.answer.vehicle))
+        show(lambda width: page(reached, width), lambda: _record(reached), options, kept)
         return CLOSES if any(not one.reason for one in reached.places) else DOES_NOT_CLOSE
 
     return guarded(work, [file])

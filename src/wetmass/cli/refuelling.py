@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from wetmass.cli.checking import guarded
 from wetmass.cli.flying import CLOSES, DOES_NOT_CLOSE
 from wetmass.cli.reaching import quantity
-from wetmass.cli.studies import Counting, Options, show
+from wetmass.cli.studies import Counting, Options, kept_throughout, show
 from wetmass.record.refusal import Complaint, Refusal
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ def refuel(
             write(campaign(made), options.chart)
         from wetmass.cli.layout.refuelled import page
 
-        show(lambda width: page(made, width), lambda: _record(made), options, concept)
+        show(lambda width: page(made, width), lambda: _record(made), options, kept_throughout(made.kept))
         return CLOSES if made.possible and made.nominal.filled else DOES_NOT_CLOSE
 
     return guarded(work, [file] if tanker is None else [file, tanker])

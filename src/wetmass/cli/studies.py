@@ -105,45 +105,43 @@ def show(
     sheet: Callable[[int], Sheet],
     record: Callable[[], Mapping[str, Any]],
     options: Options,
-    *concepts: Concept,
+    kept: str = "",
 ) -> None:
-    """Print the page of a study of `concepts`, or its record as JSON.
-
-    Either tells which stages keep nothing to come home, though their files leave open what they must keep.
-    """
-    expended = expended_stages(concepts)
+    """Print the page of a study and what is `kept` to come home in words, or its record as JSON."""
     if options.as_json:
-        told = {**record(), "expended": expended}
-        sys.stdout.write(json.dumps(finite(told), ensure_ascii=False, indent=1, allow_nan=False) + "\n")
+        sys.stdout.write(json.dumps(finite(record()), ensure_ascii=False, indent=1, allow_nan=False) + "\n")
     else:
         console = screen()
         page = sheet(console.width)
-        if expended:
+        if kept:
             page.line()
-            page.paragraph(
-                "Nothing is kept to come home here: payloads are those with " + _and(expended) + " expended. "
-                "`wetmass fly` finds what is to be kept, and what that costs.",
-                indent=0,
-            )
+            page.paragraph(kept, indent=0)
         page.show(console)
     sys.stdout.flush()
 
 
-def expended_stages(concepts: Sequence[Concept]) -> list[str]:
-    """Stages that studies fly with nothing kept, since their files leave open what coming home takes."""
-    from wetmass.closing.homecoming import opened_home
+def kept_throughout(kept: Mapping[str, float], more: str = "") -> str:
+    """What stages keep to come home [kg] where it is the same all through a study, in words; "" for nothing.
 
-    several = len({concept.name for concept in concepts}) > 1
-    names = [
-        f"{concept.name}'s {path.split('/')[1]}" if several else path.split("/")[1]
-        for concept in concepts
-        for path in opened_home(concept)
-    ]
-    return list(dict.fromkeys(names))
+    more  a sentence that follows
+    """
+    if not kept:
+        return ""
+    return f"Kept to come home all through, as the concept as stated needs: {_listed(kept)}. {more}".strip()
 
 
-def _and(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and " + names[-1]
+def kept_anew(kept: Mapping[str, float]) -> str:
+    """What stages keep [kg] where every point of a study keeps what it needs, in words; "" for nothing."""
+    if not kept:
+        return ""
+    return f"Every point keeps what its stages need to come home; as stated that is {_listed(kept)}."
+
+
+def _listed(kept: Mapping[str, float]) -> str:
+    from wetmass.record.say import said
+
+    parts = [f"{said(mass, 'kg')} in {stage}" for stage, mass in kept.items()]
+    return parts[0] if len(parts) == 1 else ", ".join(parts[:-1]) + " and " + parts[-1]
 
 
 def finite(value: Any) -> Any:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from wetmass.cli.checking import guarded
 from wetmass.cli.flying import CLOSES, DOES_NOT_CLOSE
-from wetmass.cli.studies import Counting, Options, outcome_record, show
+from wetmass.cli.studies import Counting, Options, kept_anew, kept_throughout, outcome_record, show
 from wetmass.record.refusal import Complaint, Refusal
 
 if TYPE_CHECKING:
@@ -67,7 +67,10 @@ def worth(
             lambda width: page(found, whose, width, options),
             lambda: _worth_record(found, whose),
             options,
-            concept,
+            kept_throughout(
+                found.kept,
+                "What a change would need more or less is not in these numbers; `wetmass vary` finds it.",
+            ),
         )
         return CLOSES
 
@@ -86,6 +89,7 @@ def _worth_record(found: Worth, whose: Shares | None) -> dict[str, Any]:
         "format": "wetmass worth 1", "concept": found.name, "aim": found.aim, "value": found.value,
         "exchanges": [_exchange_record(e) for e in found.exchanges],
         "without effect": list(found.without), "not told": list(found.untold), "unbalanced": found.unbalanced,
+        "kept to come home": dict(found.kept),
         "guesses": [{"name": g.words, "stated": g.said(), "sigma": g.sigma, "effect": e} for g, e in found.guesses],
         "shares": None if whose is None else {
             "closings": whose.closings, "draws": whose.draws, "seed": whose.seed, "sigma": whose.sigma,
@@ -145,7 +149,7 @@ def spread(
             lambda width: spread_page(found, width, options, flown),
             lambda: _spread_record(found) | {"flights": None if flown is None else _flights_record(flown)},
             options,
-            concept,
+            kept_anew(found.base.outcome.home),
         )
         return CLOSES if all(one.closes for one in found.outcomes) else DOES_NOT_CLOSE
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from wetmass.cli.checking import guarded
 from wetmass.cli.flying import CLOSES, DOES_NOT_CLOSE
-from wetmass.cli.studies import Counting, Options, outcome_record, show, shown
+from wetmass.cli.studies import Counting, Options, kept_anew, outcome_record, show, shown
 from wetmass.record.refusal import Complaint, Refusal
 
 if TYPE_CHECKING:
@@ -46,8 +46,9 @@ def vary(
         from wetmass.cli.layout.varied import varied
 
         show(
-            lambda width: varied(grid, measure, width, options), lambda: _grid_record(grid), options, concept
-        )
+            lambda width: varied(grid, measure, width, options), lambda: _grid_record(grid), options,
+            kept_anew(grid.base.outcome.home),
+        )  # fmt: skip
         return CLOSES if all(one.closes for one in grid.outcomes) else DOES_NOT_CLOSE
 
     return guarded(work, [file])
@@ -114,7 +115,6 @@ def compare(files: list[str], options: Options, *, what: str = "payload") -> int
             lambda width: page(beside, width, options),
             lambda: _beside_record(beside),
             options,
-            *(one.concept for one in variants),
         )
         return CLOSES if all(one.closes for one in beside.outcomes) else DOES_NOT_CLOSE
 

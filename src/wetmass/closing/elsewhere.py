@@ -21,6 +21,7 @@ from wetmass.flight.optimum import Optimum, best
 from wetmass.flight.report import recorded
 from wetmass.physics.rocket import STANDARD_GRAVITY
 from wetmass.record.flight import Flight
+from wetmass.record.vehicle import Vehicle
 from wetmass.vehicle import Assembly
 
 _PAYLOAD = Open("payload", "payload", None, None, Find())
@@ -62,6 +63,11 @@ class Sent:
     def coasts(self) -> bool:
         """Whether the last stage coasts and burns again."""
         return self.ascent.coasting
+
+    @property
+    def vehicle(self) -> Vehicle:
+        """As it is flown there."""
+        return self.ascent.build(self.ascent.open_values(self.found.x))
 
 
 def sent(

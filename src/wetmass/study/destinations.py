@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from wetmass.closing import Answer, answered
+from wetmass.closing import Answer, answered_home
 from wetmass.closing.elsewhere import Needed, Sent, expected, propellant_for, sent
 from wetmass.concept.arrival import mass_that_arrives, speed_left
 from wetmass.concept.model import Concept, Mission
@@ -135,7 +135,7 @@ def sized(concept: Concept, told: Callable[[str], None] = lambda _: None) -> Ans
                 "say perigee and apogee, or a destination: the vehicle is sized for it first",
             )
         )  # fmt: skip
-    answer = answered(concept, told=told)
+    answer, _ = answered_home(concept, told=told)
     if not answer.found.met:
         raise Refusal(
             Complaint("mission", answer.reason, "a concept that reaches its own mission", "see `wetmass fly`")

@@ -24,7 +24,7 @@ from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM
 from wetmass.record.mission import Orbit
 from wetmass.record.refusal import Complaint, Refusal
 from wetmass.study.built import Built, built
-from wetmass.study.point import settled
+from wetmass.study.point import settled_home
 from wetmass.study.sample import SEED, Pair, drawn, pairs_of, some
 from wetmass.study.spread import Chance, chance
 from wetmass.vehicle import Assembly
@@ -100,7 +100,7 @@ def flights(
     """
     if answer is None:
         said("looking for the nominal answer")
-        answer = settled(concept)
+        answer, _ = settled_home(concept)
     said("building vehicles")
     plan, shape, made, found = prepared(concept, answer, more, seed)
     pairs: tuple[Pair, ...] = pairs_of(concept, found, together)

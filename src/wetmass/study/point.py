@@ -6,23 +6,26 @@ import functools
 import hashlib
 import json
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from wetmass.closing import Answer, Known, answered, known
+from wetmass.closing import Answer, Homeward, Known, answered, answered_home
+from wetmass.closing import known as known_from
 from wetmass.closing.rates import rates
 from wetmass.concept.document import Document, document
 from wetmass.concept.model import Concept
 from wetmass.concept.reading import loads
 from wetmass.record.flight import Flight
 from wetmass.record.refusal import Refusal
+from wetmass.record.vehicle import Vehicle
 from wetmass.study.variants import Change
 
 CLOSES, DOES_NOT_CLOSE, REFUSED, FAILED = "closes", "does not close", "refused", "failed"
 BALANCED, MOST_AGAIN = 1e-2, 2  # of a slope of the score of order 1; searches more
 ROOMS = ("record", "physics", "concept", "vehicle", "flight", "closing")  # what a result depends on
 PAYLOAD, LIFT_OFF_MASS = "payload", "lift-off mass"
+KEPT_HOME = "kept to come home"  # of a stage
 
 
 @dataclass(frozen=True)
@@ -44,6 +47,14 @@ class Outcome:
     def closes(self) -> bool:
         return self.state == CLOSES
 
+    @property
+    def home(self) -> dict[str, float]:
+        """What each stage keeps to come home, of those that keep anything [kg]."""
+        ending = f", {KEPT_HOME}"
+        return {
+            name.removesuffix(ending): kept for name, kept in self.numbers.items() if name.endswith(ending)
+        }
+
     def __getitem__(self, name: str) -> float:
         """A number by name; nan where the point has none."""
         return self.numbers.get(name, math.nan)
@@ -57,6 +68,8 @@ class Base:
     name: str
     known: Known | None
     outcome: Outcome
+    home: Homeward | None = None
+    held: bool = False  # every point keeps what the nominal one keeps to come home, instead of what it needs
 
     @property
     def concept(self) -> Concept:
@@ -64,29 +77,46 @@ class Base:
 
     def key(self, changes: Sequence[Change]) -> str:
         """What a result is kept under: program, concept and changes in one hash."""
-        said = json.dumps([version(), self.text, list(changes)], ensure_ascii=False)
+        said = json.dumps([version(), self.text, self.held, list(changes)], ensure_ascii=False)
         return hashlib.sha256(said.encode()).hexdigest()[:32]
 
 
 def base_of(concept: Concept) -> Base:
     """The nominal answer of a concept, found from nothing."""
     assert concept.document is not None
-    answer = settled(concept)
-    return Base(concept.document.text, concept.document.name, known(answer), outcome_of(answer))
+    answer, home = settled_home(concept)
+    return base_from(concept, answer, home)
 
 
-def settled(concept: Concept, start: Known | None = None) -> Answer:
+def base_from(concept: Concept, answer: Answer, home: Homeward) -> Base:
+    """The nominal answer of a concept, found already."""
+    assert concept.document is not None
+    document = concept.document
+    return Base(document.text, document.name, known_from(answer), outcome_of(answer), home)
+
+
+def settled_home(
+    concept: Concept, start: Known | None = None, near: Homeward | None = None
+) -> tuple[Answer, Homeward]:
+    """The answer of a concept with what its stages need to come home kept in them, and that."""
+    return answered_home(concept, start, near, settled)
+
+
+def settled(
+    concept: Concept, *, kept: Mapping[str, float] | None = None, known: Known | None = None,
+    told: Callable[[str], None] = lambda _: None,
+) -> Answer:  # fmt: skip
     """The answer of a concept, searched on from itself while its slopes are out of balance.
 
     A search ends when its score stands still; in a flat valley that may be some way before the best, and a study
     would take what is left of the way for an effect.
     """
-    answer = answered(concept, known=start)
+    answer = answered(concept, kept=kept, known=known, told=told)
     for _ in range(MOST_AGAIN):
         found = rates(answer)
         if found is None or found.worth.unbalanced < BALANCED:
             break
-        again = answered(concept, known=known(answer))
+        again = answered(concept, kept=kept, known=known_from(answer), told=told)
         if again.reason or not again.found.trial.score < answer.found.trial.score:
             break
         answer = again
@@ -97,7 +127,10 @@ def solved(base: Base, changes: Sequence[Change]) -> Outcome:
     """One point.  Whatever happens comes back as an outcome: a bad point never loses the others."""
     try:
         text = _document(base.text, base.name).with_values(changes)
-        return outcome_of(settled(loads(text, base.name), base.known))
+        concept, kept = loads(text, base.name), base.home.kept if base.home is not None else None
+        if base.held:
+            return outcome_of(settled(concept, kept=kept, known=base.known))
+        return outcome_of(settled_home(concept, base.known, base.home)[0])
     except Refusal as refusal:
         one = refusal.complaints[0]
         return Outcome(REFUSED, f"{one.field}: got {one.got}; accepted {one.accepted}")
@@ -119,15 +152,21 @@ def outcome_of(answer: Answer) -> Outcome:
     for stage in vehicle.every_stage():
         numbers[f"{stage.name}, dry mass"] = stage.dry_mass
         numbers[f"{stage.name}, propellant"] = stage.propellant.load
+    numbers |= {f"{name}, {KEPT_HOME}": kept for name, kept in kept_home(vehicle).items()}
     if flight is not None:
         numbers |= _flown(flight)
-    kept = {}
+    kept: dict[str, float] = {}
     for one in answer.held:
         room = 1.0 - one.got / one.asked
         kept[one.what] = {"at most": room, "at least": -room}.get(one.relation, -abs(room))
     finite = {name: value for name, value in numbers.items() if math.isfinite(value)}
     state = DOES_NOT_CLOSE if answer.reason else CLOSES
     return Outcome(state, answer.reason, finite, kept)
+
+
+def kept_home(vehicle: Vehicle) -> dict[str, float]:
+    """What each stage keeps to come home, of those that keep anything [kg]."""
+    return {one.name: one.propellant.home for one in vehicle.every_stage() if one.propellant.home > 0.0}
 
 
 def _flown(flight: Flight) -> dict[str, float]:
@@ -156,7 +195,7 @@ def unit(name: str) -> str:
 
 _UNITS = {
     "payload": "kg", "mass": "kg", "propellant": "kg", "loss": "m/s", "delta-v": "m/s", "speed": "m/s",
-    "pressure": "Pa", "acceleration": "m/s²", "q-alpha": "Pa·rad", "time to orbit": "s",
+    KEPT_HOME: "kg", "pressure": "Pa", "acceleration": "m/s²", "q-alpha": "Pa·rad", "time to orbit": "s",
 }  # fmt: skip
 
 

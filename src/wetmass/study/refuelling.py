@@ -22,6 +22,7 @@ from wetmass.physics.earth import EARTH_RADIUS_WGS84
 from wetmass.physics.orbits import circular_speed, injection_speed, orbit_speed
 from wetmass.physics.rocket import STANDARD_GRAVITY
 from wetmass.study.destinations import aimed, sized
+from wetmass.study.point import kept_home
 
 PARKING = 200e3  # m, the circle it is refilled on: that of a low orbit by name
 DAY = 86_400.0  # s
@@ -92,6 +93,7 @@ class Campaign:
     counts: tuple[int, ...]  # launches of each sample that was filled
     direct: float  # kg the vehicle carries there without refilling; nan where it does not get there
     refilled: float  # kg with full tanks, limited by what reaches the circle
+    kept: dict[str, float]  # kg by stage that come home, of the vehicle that carries it up
 
     @property
     def possible(self) -> bool:
@@ -183,7 +185,7 @@ def refuel(
     return Campaign(
         concept.name, to, plan, ship, brings, speed, needed, nominal, _percentiles(counts),
         _percentiles([one.time for one in filled]), len(filled) / samples, samples, seed, counts, direct,
-        min(ship.most_payload(speed), low.payload),
+        min(ship.most_payload(speed), low.payload), kept_home(answer.vehicle),
     )  # fmt: skip
 
 

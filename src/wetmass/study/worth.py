@@ -7,10 +7,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
-from wetmass.closing import Answer, known
+from wetmass.closing import Answer, Homeward
 from wetmass.closing.rates import Rates, rates
 from wetmass.closing.spread import effect
 from wetmass.concept import dimensions as d
@@ -21,7 +21,7 @@ from wetmass.concept.quantity import Quantity
 from wetmass.concept.reading import loads
 from wetmass.record.refusal import Complaint, Refusal
 from wetmass.study.crew import Crew, Told, run
-from wetmass.study.point import Base, outcome_of, settled
+from wetmass.study.point import base_from, kept_home, settled_home
 from wetmass.study.store import Store
 
 SLOPE_STEP = 1e-4  # of the value, either way
@@ -70,13 +70,13 @@ class Worth:
     untold: tuple[str, ...]  # numbers whose effect is not to be had by a small change
     guesses: tuple[tuple[Guess, float], ...]  # each guess with the effect of one standard deviation [kg]
     unbalanced: float  # of the optimum's slopes: far below 1 where it is one
+    kept: Mapping[str, float]  # kg by stage that come home, the same for every step
 
 
 def worth(
     concept: Concept,
     names: Sequence[str] = (),
     *,
-    answer: Answer | None = None,
     check: bool = False,
     more: Sequence[str] = (),
     crew: Crew | None = None,
@@ -91,9 +91,8 @@ def worth(
 
     Raises Refusal when the concept does not close, or has nothing that is made best.
     """
-    if answer is None:
-        said("looking for the best answer")
-        answer = settled(concept)
+    said("looking for the best answer")
+    answer, home = settled_home(concept)
     found = rates(answer)
     if found is None:
         raise Refusal(
@@ -115,10 +114,11 @@ def worth(
             made.append(exchange)
     made.sort(key=lambda e: -abs(e.percent))
     if check:
-        made = _checked(concept, answer, found, made, crew, store, told)
+        made = _checked(concept, answer, home, found, made, crew, store, told)
     spread = tuple((guess, effect(concept, found, guess)) for guess in guesses(concept, more))
     return Worth(
-        concept.name, found.aim, found.value, tuple(made), tuple(without), tuple(untold), spread, found.worth.unbalanced
+        concept.name, found.aim, found.value, tuple(made), tuple(without), tuple(untold), spread, found.worth.unbalanced,
+        kept_home(answer.vehicle),
     )  # fmt: skip
 
 
@@ -187,11 +187,10 @@ def _exchange(concept: Concept, found: Rates, one: Input) -> Exchange | None:
 
 
 def _checked(
-    concept: Concept, answer: Answer, found: Rates, made: list[Exchange], crew: Crew | None, store: Store | None,
-    told: Told,
+    concept: Concept, answer: Answer, home: Homeward, found: Rates, made: list[Exchange], crew: Crew | None,
+    store: Store | None, told: Told,
 ) -> list[Exchange]:  # fmt: skip
-    assert concept.document is not None
-    base = Base(concept.document.text, concept.document.name, known(answer), outcome_of(answer))
+    base = replace(base_from(concept, answer, home), held=True)
     points = [
         e.input.written((e.input.value or 0.0) + sign * e.step) for e in made for sign in (1.0, -1.0)
     ]  # fmt: skip

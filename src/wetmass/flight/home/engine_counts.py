@@ -57,6 +57,25 @@ def least_thrust(which: Engines, height: float) -> float:
     return which.least_throttle * (which.thrust - air(height)[1] * which.exit_area)
 
 
+def other_landings(search: Search, x: np.ndarray) -> tuple[Search, np.ndarray, bool, int]:
+    """Where the chosen counts do not land: the first other number of engines to land on that does, from nothing.
+
+    With the unknowns, whether one landed, and the flights of those that did not; `search` and `x` where none did.
+    """
+    flights = 0
+    if search.way.landing_engines is None:
+        for landing in range(1, int(search.which.count) + 1):
+            choice = throttled(search, search.choice.braking, float(landing))
+            if choice is None or choice == search.choice:
+                continue
+            other = search.with_choice(choice)
+            there, met = other.best()
+            if met:
+                return other, there, True, flights + search.flyer.flights
+            flights += other.flyer.flights
+    return search, x, False, flights
+
+
 def other_counts(search: Search, x: np.ndarray) -> tuple[Search, np.ndarray]:
     """The search with the engine counts beside the chosen ones that take less still, tried until none does."""
     way, least = search.way, search.carried(x)
@@ -65,6 +84,8 @@ def other_counts(search: Search, x: np.ndarray) -> tuple[Search, np.ndarray]:
         better, now = False, search.choice
         tried = [(now.braking, now.landing + step) for step in (1.0, -1.0) if way.landing_engines is None]
         tried += [(now.braking + step, now.landing) for step in (1.0, -1.0) if way.other_engines is None]
+        if way.landing_engines is None and way.other_engines is None:
+            tried.append((now.braking + 1.0, now.landing + 1.0))
         for braking, landing in tried:
             if not (1.0 <= braking <= search.which.count and 1.0 <= landing <= search.which.count):
                 continue
@@ -72,7 +93,7 @@ def other_counts(search: Search, x: np.ndarray) -> tuple[Search, np.ndarray]:
             if choice is None:
                 continue
             other = search.with_choice(choice)
-            there, met = other.best(x)
+            there, met = other.best(other.lit_right(other.reached(x)))
             if met and other.carried(there) < (1.0 - WORTH) * least:
                 search, x, least, better = other, there, other.carried(there), True
                 break

@@ -11,7 +11,14 @@ import dataclasses
 import numpy as np
 
 from wetmass.flight.home import layout as at
-from wetmass.flight.home.engine_counts import choose, least_thrust, other_counts, throttle_steps, throttled
+from wetmass.flight.home.engine_counts import (
+    choose,
+    least_thrust,
+    other_counts,
+    other_landings,
+    throttle_steps,
+    throttled,
+)
 from wetmass.flight.home.failing import failing
 from wetmass.flight.home.fall import drag_words, fall
 from wetmass.flight.home.landing_findings import findings_of, in_reach, too_weak
@@ -62,12 +69,15 @@ def land(
     choice = choose(released, way, which, released.dry_mass)
     search = Search(released, way, made, which, choice, True, prefix or [], released.mass)
     x, met, flights = np.zeros(0), False, 0
-    if start:
+    if len(start) == search.count + 2:  # else it came down another way
         search = search.with_choice(throttled(search, start[-2], start[-1]) or choice)
         x, met = search.best(np.array(start[:-2]))
     if not met:
         search = search.with_choice(choice)
         x, met = search.best()
+        if not met:
+            search, x, met, more = other_landings(search, x)
+            flights += more
         if met:
             flights += search.flyer.flights
             search, x = other_counts(search, x)

@@ -39,7 +39,7 @@ def find_reserve(
     tolerance  relative, on what is kept
 
     A secant, held inside a bracket once there is one; what is needed falls as more is kept, so there is one
-    answer.  Raises ValueError for a start that is negative or above `most`.
+    answer.  Where it falls by a jump across kept (another number of engines lands it), the upper side is kept.  Raises ValueError for a start that is negative or above `most`.
 
     >>> round(find_reserve(lambda kept: 3000.0 - 0.4 * kept, 0.0).kept, 3)
     2142.857
@@ -47,6 +47,7 @@ def find_reserve(
     if not 0.0 <= start <= most:
         raise ValueError(f"start must lie between 0 and {most} kg, got {start} kg")
     low, high = -math.inf, math.inf  # below the answer, above it
+    most_needed = 0.0  # just below it
     before: tuple[float, float] | None = None
     kept, last = start, math.nan
     for count in range(1, rounds + 1):
@@ -55,17 +56,23 @@ def find_reserve(
             return Reserve(kept, math.nan, False, count, "no way home was found at all")
         last = found
         over = found - kept
-        if abs(over) <= tolerance * max(kept, 1.0):
+        jumped = low <= kept and high - low <= tolerance * kept
+        if abs(over) <= tolerance * max(kept, 1.0) or (jumped and over <= 0.0):
             return Reserve(kept, found, True, count)
         if over > 0.0 and kept >= most:
             return Reserve(kept, found, False, count, f"the stage can keep {most:,.0f} kg at most")
-        low, high = (max(low, kept), high) if over > 0.0 else (low, min(high, kept))
+        if over > 0.0 and kept >= low:
+            low, most_needed = kept, found
+        high = high if over > 0.0 else min(high, kept)
         slope = (
             FIRST_SLOPE if before is None or kept == before[0] else (over - before[1]) / (kept - before[0])
         )
         before = (kept, over)
         kept = kept - over / min(slope, -0.2)
-        if math.isfinite(low) and math.isfinite(high) and not low < kept < high:
-            kept = 0.5 * (low + high)
+        if math.isfinite(low) and math.isfinite(high):
+            if high - low <= tolerance * high:
+                kept = max(high, most_needed)
+            elif not low < kept < high:
+                kept = 0.5 * (low + high)
         kept = min(max(kept, 0.0), most)
     return Reserve(kept, last, False, rounds, f"what is kept still changed after {rounds} rounds")

@@ -91,6 +91,11 @@ class Search:
         """Propellant to come home with [kg]."""
         return float(x[-1]) if self.find_reserve else self.released.propellant
 
+    @property
+    def count(self) -> int:
+        """Of unknowns."""
+        return len(self.scale)
+
     # ── legs of unknowns ──
 
     def legs(self, x: np.ndarray) -> Legs:
@@ -303,7 +308,7 @@ class Search:
                 height = self.ground + share * (
                     min(top + 10.0 * float(np.linalg.norm(turn)), 90e3) - self.ground
                 )
-                for speed in (100.0, 500.0, 1000.0, 1600.0):
+                for speed in (0.0, 100.0, 500.0, 1000.0, 1600.0):
                     x = np.array([*turn, height, speed, self.ground + 3000.0])
                     if self.find_reserve:
                         spent = float(np.linalg.norm(turn)) + speed + 600.0
