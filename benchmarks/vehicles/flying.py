@@ -113,7 +113,7 @@ class Question:
 
     def ascent(self, reserve_speed: float) -> Ascent:
         """The ascent with the reserve at `reserve_speed`; unknowns: what may be chosen, then the payload."""
-        two_burns = _two_burns(self.case)
+        restarted = two_burns(self.case)
         scale = self.case.published
         names = self.kit.chosen
         made = self.kit
@@ -133,13 +133,13 @@ class Question:
             last.dry_mass + last.propellant.residuals
         )  # a flight short of the orbit has a mass, too
         open_unknowns.append(Unknown("payload", 0.3 * scale, least, 10.0 * scale, scale))
-        extra = _spent_in_coast(self.case, last.propellant.load) if two_burns else {}
-        if two_burns and "c3_km2_s2" in self.case.mission["orbit"]:
+        extra = _spent_in_coast(self.case, last.propellant.load) if restarted else {}
+        if restarted and "c3_km2_s2" in self.case.mission["orbit"]:
             extra["least_coast"] = number(self.case.rules["coast_before_escape"]["seconds"])
         return Restarted(
             site=_site(self.case), orbit=_orbit(self.case), limits=_limits(self.case), steering=self.steering,
             build=build, open_unknowns=tuple(open_unknowns), conditions=_conditions(self.case),
-            score=lambda vehicle, trial: -vehicle.payload / scale, coasting=two_burns, **extra,
+            score=lambda vehicle, trial: -vehicle.payload / scale, coasting=restarted, **extra,
         )  # fmt: skip
 
     def _chosen(self, name: str) -> Unknown:
@@ -306,7 +306,7 @@ def _spent_in_coast(case: Case, load: float) -> dict:
 # ── the mission ──────────────────────────────────────────────────────────────────────────────────
 
 
-def _two_burns(case: Case) -> bool:
+def two_burns(case: Case) -> bool:
     """Whether the last stage burns twice: where it can, and the orbit is not a low one reached at once."""
     orbit = case.mission["orbit"]
     last = case.vehicle["stages"][-1]

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from vehicles.bands import Band
+from vehicles.by_hand import LEAST_LOST, MOST_LOST, allowed
 from vehicles.figures import Case, remembered
 from vehicles.flying import Flown
 from wetmass.flight.ascent import Steering
@@ -55,6 +56,9 @@ def head() -> str:
         f"steering, all cases: {Steering().words()};\n"
         "  'two burns' = coast and restart of the last stage, its second burn linear in pitch off the speed\n"
         "residuals: 1 % of a liquid load unless the stage has its own figure; solids none\n"
+        "on the pad: 0.46 of the full flow from the start of the engines to release (AS-506)\n"
+        "first stages burn as long as an opened source says; an escape coasts 21.5 min at the least\n"
+        "heating without the fairing stays below what let it go, 1,135 W/m²\n"
         "hydrogen stages lit in flight: 0.25 % of the load lost at each start, 0.39 % an hour of coast (AS-506)\n"
         "reserve, one rule: 0.75 % of the total ideal speed, kept in the last stage; 'reserve' = payload\n"
         "  change at 0.5 % and at 1.5 %\n"
@@ -63,13 +67,15 @@ def head() -> str:
         "  (effects below 0.5 %, and all of them with --quick-band: to first order), and the payload\n"
         "  changes are combined as root-sum-square,\n"
         "  upwards and downwards; rival = the band holds another printed figure of the same payload\n"
+        "by hand: payload by the rocket equation with the same reserve and no trajectory, at the most and at the\n"
+        f"  least that flown launchers lost ({MOST_LOST:.0f} and {LEAST_LOST:.0f} m/s); empty where their like did not fly\n"
         "memory: inputs from memory / all inputs\n"
     )
 
 
 _HEAD = (
-    f"{'case':<40}{'predicted':>10}{'published':>10}{'error':>8}  {'band':<15}{'in?':<5}{'reserve':<15}"
-    f"{'max q':>7}{'q-alpha':>9}{'memory':>8}  burns"
+    f"{'case':<40}{'predicted':>10}{'published':>10}{'error':>8}  {'band':<15}{'in?':<5}{'by hand':<16}"
+    f"{'reserve':<15}{'max q':>7}{'q-alpha':>9}{'memory':>8}  burns"
 )
 
 
@@ -95,9 +101,11 @@ def table(title: str, lines: Sequence[Line]) -> str:
         if line.reserve is not None:
             reserve = "{:+.1f} {:+.1f} %".format(*(100.0 * x / flown.payload for x in line.reserve))
         burns = "two burns" if flown.ascent.coasting else "one burn"
+        ends = allowed(case)
+        hand = "" if ends is None else "{:,.0f}–{:,.0f}".format(*ends)
         out.append(
             f"{start}{flown.payload:>10,.0f}{published:>10,.0f}{100 * flown.error:>+7.1f}%  "
-            f"{spread:<15}{inside:<5}{reserve:<15}{line.flight.dynamic_pressure.value / 1e3:>7.1f}"
+            f"{spread:<15}{inside:<5}{hand:<16}{reserve:<15}{line.flight.dynamic_pressure.value / 1e3:>7.1f}"
             f"{math.degrees(line.flight.q_alpha.value) / 1e3:>9.0f}{memory:>5}/{total:<3} {burns}"
         )
         if line.reconstructed is not None:

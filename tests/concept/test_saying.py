@@ -32,12 +32,24 @@ SECOND = {
 }
 
 
+STRAPPED = {"diameter": "1 m", "dry mass": "1.4 t", "propellant": {"pair": "solid", "mass": "11.8 t"}}
+OF_THE_WHOLE = ("mission", "fairing", "also dropped", "limits", "performance reserve")
+
+
 def whole(block):
-    """The concept of which a block is a part: its mission, or keys of its first stage (the last, where nuclear)."""
+    """The concept of which a block is a part.
+
+    Keys of the whole, a stage of its own where strapped on, or keys of the first stage (the last, where nuclear).
+    """
     said = YAML(typ="safe").load(block)
     made, stages = dict(BASE), [dict(FIRST), dict(SECOND)]
-    if "mission" in said:
-        made["mission"] = said.pop("mission")
+    for key in OF_THE_WHOLE:
+        if key in said:
+            made[key] = said.pop(key)
+    if "C3" in made["mission"] or made["mission"].get("insertion") == "with coast":
+        stages[1]["engines"] = [{**SECOND["engines"][0], "ignitions": "2"}]
+    if "strapped to" in said:
+        return {**made, "stages": [stages[0], {**STRAPPED, **said}, stages[1]]}
     stage = stages[1] if "nuclear" in block else stages[0]
     pair = said.pop("pair", None)
     if pair is not None:
