@@ -1,10 +1,11 @@
 """Is the optimum the true one, and what does freedom of steering cost?
 
-    python benchmarks/optimum.py [--fine]
+    python benchmarks/optimum.py [--fine] [--corpus 40 --seed 81 --workers 2 --cold]
 
-For a two-stage vehicle with a short first burn and one with a long: the payload by shooting
-and by direct collocation at the same freedom, collocation on a halved mesh, the replay in the exact air, and
-the payload of freer steering.  Then the drift of energy in a coast, and the identity of the losses.
+For vehicles of every kind (`optimum_kinds.py`): the payload by shooting and by direct collocation at the same
+freedom, collocation on a halved mesh, the replay in the exact air, and for plain ones the payload of freer
+steering.  Then the drift of energy in a coast, and the identity of the losses.  With `--corpus` sound concepts
+made by chance as well (`optimum_corpus.py`).
 """
 
 from __future__ import annotations
@@ -13,100 +14,47 @@ import argparse
 import math
 import platform
 import time
-from dataclasses import replace
+from collections.abc import Callable
 
 import numpy as np
 
+from optimum_kinds import KINDS, LOW, ORBITS, SITE, long_burn, problem, short_burn
 from wetmass.flight import layout as at
-from wetmass.flight.ascent import Ascent, Steering, Unknown
-from wetmass.record.mission import Limits, Orbit, Site
-from wetmass.record.vehicle import EngineGroup, LetGo, Moment, Propellant, Stage, Vehicle
-
-G0 = 9.80665
-DRAG = ((0, 0.25), (0.5, 0.23), (0.8, 0.26), (0.95, 0.36), (1.05, 0.46), (1.2, 0.48), (1.5, 0.43), (2, 0.36),
-        (3, 0.28), (4, 0.24), (5, 0.22), (8, 0.2))  # fmt: skip
-SITE = Site(math.radians(14.2), math.radians(-40.0), 20.0)
-ORBITS = (
-    Orbit(200e3, 200e3, math.radians(30.0)),
-    Orbit(300e3, 300e3, math.radians(97.0), "south"),
-    Orbit(520e3, 520e3, math.radians(97.5), "south"),
-    Orbit(250e3, 2000e3, math.radians(30.0)),
-)
+from wetmass.flight.ascent import Ascent
+from wetmass.record.mission import Orbit
+from wetmass.record.vehicle import Vehicle
 
 
-def short_burn() -> Vehicle:
-    """Two methane stages, the first burns 155 s; invented."""
-    thrust = 7 * 210e3 * 341.0 / 309.0
-    first = EngineGroup("e", 7, thrust / 7, (thrust - 7 * 210e3) / 7 / 101_325.0, 341.0, 0.45)
-    second = EngineGroup("v", 1, 180e3, 0.5, 365.0, 0.5)
-    area = math.pi / 4.0 * 3.1**2
-    stages = (
-        Stage("first", 9400.0, Propellant("LOX/LCH4", 3.4, burns=77_600.0), (first,), 3.1, area, DRAG),
-        Stage(
-            "second", 1900.0, Propellant("LOX/LCH4", 3.4, burns=20e3), (second,), 3.1, area, DRAG, pause=2.0
-        ),
-    )
-    return Vehicle("short first burn", stages, 0.0, (LetGo("fairing", 400.0, Moment.HEATING, 1135.0),))
+def named(build: Callable[[float], Vehicle], orbit: Orbit) -> str:
+    """What a row of the first table is called."""
+    return f"{build(0.0).name}, {orbit.perigee / 1e3:.0f} × {orbit.apogee / 1e3:.0f} km"
 
 
-def long_burn() -> Vehicle:
-    """A hydrogen core that burns 300 s under a small upper stage; invented."""
-    thrust = 2400e3
-    first = EngineGroup("core", 2, thrust / 2, (thrust - 1980e3) / 2 / 101_325.0, 435.0, 0.5)
-    second = EngineGroup("v", 1, 110e3, 1.0, 455.0, 0.5)
-    area = math.pi / 4.0 * 5.0**2
-    stages = (
-        Stage("core", 17e3, Propellant("LOX/LH2", 6.0, burns=128e3), (first,), 5.0, area, DRAG),
-        Stage(
-            "second", 2600.0, Propellant("LOX/LH2", 6.0, burns=14e3), (second,), 5.0, area, DRAG, pause=3.0
-        ),
-    )
-    return Vehicle("long first burn", stages, 0.0, (LetGo("fairing", 1300.0, Moment.HEATING, 1135.0),))
-
-
-def problem(vehicle: Vehicle, orbit: Orbit) -> Ascent:
-    """The most payload of `vehicle` to `orbit`."""
-    return Ascent(
-        SITE,
-        orbit,
-        Limits(4.5 * G0, 38e3),
-        Steering(),
-        lambda values: replace(vehicle, payload=float(values[0])),
-        (Unknown("payload", 1000.0, -1500.0, 30_000.0, 1500.0),),
-        lambda vehicle, trial: ([], []),
-        lambda vehicle, trial: -vehicle.payload / 1000.0,
-    )
-
-
-def compared(vehicle: Vehicle, orbit: Orbit, fine: bool) -> str:
+def compared(name: str, ascent: Ascent, fine: bool, freer: bool) -> str:
     """One line of the table."""
-    from wetmass.flight.collocation import phases, replay, solve
+    from wetmass.flight.collocation import confirm, phases, solve
     from wetmass.flight.optimum import best
 
-    ascent = problem(vehicle, orbit)
-    where = f"{orbit.perigee / 1e3:5.0f} × {orbit.apogee / 1e3:<5.0f}"
     begun = time.process_time()
     shot = best(ascent)
     shooting = time.process_time() - begun
     if not shot.met:
-        return f"{vehicle.name:<17}{where}  shooting: {shot.message}"
+        return f"{name:<32}shooting: {shot.message}"
     begun = time.process_time()
-    law = solve.best(ascent, shot.x)
+    checked = confirm.confirmed(ascent, shot.x)
     collocating = time.process_time() - begun
-    again = replay.replay(ascent, law.outline)
-    words = [
-        f"{vehicle.name:<17}{where}",
-        f"{shot.x[-1]:9.2f}{'' if shot.met else '!'}",
-        f"{law.payload:9.2f}{_sign(law)}",
-        f"{100 * (shot.x[-1] / law.payload - 1):+8.4f} %",
-    ]
+    law, again = checked.solution, checked.replay
+    words = [f"{name:<32}{shot.x[-1]:9.2f}", f"{law.payload:9.2f}{_sign(law)}",
+             f"{100 * (shot.x[-1] / law.payload - 1):+8.4f} %"]  # fmt: skip
     if fine:
         finer = solve.refined(ascent, law)
         words.append(f"{100 * (finer.payload / law.payload - 1):+8.4f} %{_sign(finer)}")
-    words.append(f"{max(again.place_miss, again.speed_miss):.0e}{'' if again.agrees else '!'}")
-    for freedom in (phases.Freedom.LIMITED, phases.Freedom.FREE):
-        freer = solve.best(ascent, shot.x, freedom)
-        words.append(f"{100 * (freer.payload / law.payload - 1):+6.2f} %{_sign(freer)}")
+    words.append(
+        f"{max(again.place_miss, again.speed_miss, again.mass_miss):.0e}{'' if again.agrees else '!'}"
+    )
+    for freedom in (phases.Freedom.LIMITED, phases.Freedom.FREE) if freer else ():
+        found = solve.best(ascent, shot.x, freedom)
+        words.append(f"{100 * (found.payload / law.payload - 1):+6.2f} %{_sign(found)}")
     words.append(f"{shooting:5.2f} s {collocating:5.2f} s")
     return "  ".join(words)
 
@@ -127,9 +75,9 @@ def coasted() -> tuple[float, float]:
     from wetmass.flight.propagate import fly
     from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM, J2, OMEGA
 
-    ascent = problem(short_burn(), ORBITS[0])
+    ascent = problem(short_burn, LOW)
     x = best(ascent).x
-    laid = program(replace(short_burn(), payload=float(x[-1])))
+    laid = program(short_burn(float(x[-1])))
     control = ascent.control(x)
     y = np.zeros(at.ACCOUNTED)
     y[: at.STEERED] = start_state(SITE)
@@ -163,17 +111,32 @@ def main() -> None:
     """Print the tables."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--fine", action="store_true", help="solve on a halved mesh as well")
+    parser.add_argument("--corpus", type=int, default=0, help="so many concepts made by chance")
+    parser.add_argument("--seed", type=int, default=81)
+    parser.add_argument("--first", type=int, default=1, help="number of the first concept")
+    parser.add_argument("--workers", type=int, default=1, help="processes at a time")
+    parser.add_argument("--cold", action="store_true", help="collocation from simple guesses as well")
+    parser.add_argument("--only-corpus", action="store_true")
     told = parser.parse_args()
-    drift, gap = coasted()
     print(f"machine: {platform.machine()}, Python {platform.python_version()}; processor time")
-    halved = ", halved mesh" if told.fine else ""
-    print(f"payload [kg] by shooting, by collocation at the same freedom, difference{halved}; replay;")
-    print("  q-alpha limited all the way; free; time of each")
-    for vehicle in (short_burn(), long_burn()):
-        for orbit in ORBITS:
-            print(compared(vehicle, orbit, told.fine), flush=True)
-    print(f"energy integral over a coast of 5400 s drifts by {drift:.1e} of itself")
-    print(f"losses: the identity is missed by {gap:.1e} of the ideal speed")
+    if not told.only_corpus:
+        drift, gap = coasted()
+        halved = ", halved mesh" if told.fine else ""
+        print(
+            f"payload [kg] by shooting, by collocation at the same freedom, difference{halved}; replay misses;"
+        )
+        print("  plain ones: q-alpha limited all the way; free; time of shooting and of collocation")
+        for build in (short_burn, long_burn):
+            for orbit in ORBITS:
+                print(compared(named(build, orbit), problem(build, orbit), told.fine, True), flush=True)
+        for name, made in KINDS.items():
+            print(compared(name, made(), told.fine, False), flush=True)
+        print(f"energy integral over a coast of 5400 s drifts by {drift:.1e} of itself")
+        print(f"losses: the identity is missed by {gap:.1e} of the ideal speed")
+    if told.corpus:
+        from optimum_corpus import report
+
+        report(told.corpus, told.seed, told.first, told.workers, told.cold)
 
 
 if __name__ == "__main__":

@@ -10,7 +10,7 @@ from collocation_cases import DRAG, SITE, ascent, two_stages
 from wetmass.flight import goal
 from wetmass.flight import layout as at
 from wetmass.flight.ascent import start_state
-from wetmass.flight.collocation import arrival, dynamics, phases, structure
+from wetmass.flight.collocation import arrival, cutting, dynamics, phases, pieces, structure
 from wetmass.flight.collocation.mesh import Mesh, differentiation, interpolation, radau_points
 from wetmass.flight.motion import rates
 from wetmass.flight.program import program
@@ -57,7 +57,7 @@ def test_air_and_drag_of_the_programme_are_those_of_the_physics():
         assert [float(part) for part in function(height)] == pytest.approx(expected, abs=1e-12)
     table = spline_table([m for m, _ in DRAG], [c for _, c in DRAG])
     table = np.vstack([table, table[-1:], table[-1:]])  # as padded in a program
-    drag = dynamics._drag_of(table)
+    drag = pieces.curve_pieces(table)
     piece = casadi.SX.sym("piece", drag.width)
     value = casadi.Function("value", [x, piece], drag.values(x, piece))
     function = casadi.Function("drag", [h], [value(h, drag.piece(h))])
@@ -75,7 +75,10 @@ def _flight_rates(y, laid, mode):
 def test_the_motion_is_that_of_the_compiled_flight_but_for_the_rounded_corners_of_the_air():
     laid = program(two_stages(1500.0))
     mass = laid.lift_off_mass
-    function = dynamics.motion(dynamics.ZERO_LIFT, laid.segments[0], laid.curves[0], 0.017, mass)
+    turn = dynamics.Turn(0.0, 0.017, 0.0, upright=False)
+    function = dynamics.motion(
+        dynamics.Rule(dynamics.ZERO_LIFT, laid.segments[0], laid.curves[0], turn), mass
+    )
     chance = np.random.default_rng(1)
     mode = np.zeros(at.MODE_WIDTH)
     mode[at.PHASE] = at.ZERO_LIFT
@@ -86,7 +89,7 @@ def test_the_motion_is_that_of_the_compiled_flight_but_for_the_rounded_corners_o
         y[3:6] += up * chance.uniform(50.0, 1500.0) + chance.normal(size=3) * 700.0
         y[at.MASS] = chance.uniform(0.4, 1.0) * mass
         x = np.concatenate([y[:3] / dynamics.LENGTH, y[3:6] / dynamics.SPEED, [y[at.MASS] / mass]])
-        dx, path = function(x, np.zeros(3), 1.0, 0.0, np.zeros(2))
+        dx, path, counted = function(x, np.zeros(3), 1.0, 0.0, np.zeros(2), 0.0)
         ours = np.array(dx).ravel()[3:7] * ([dynamics.SPEED / dynamics.TIME] * 3 + [mass / dynamics.TIME])
         theirs = _flight_rates(y, laid, mode)[3:7]
         q = float(path[0])
@@ -94,6 +97,7 @@ def test_the_motion_is_that_of_the_compiled_flight_but_for_the_rounded_corners_o
         allowed = 1e-9 * np.abs(theirs).max() + 1e-3 * q * laid.segments[0][at.AREA] * 0.5 / y[at.MASS]
         assert np.abs(ours[:3] - theirs[:3]).max() < allowed + 1e-3
         assert ours[3] == pytest.approx(theirs[3], rel=1e-12)
+        assert float(counted) * mass / dynamics.TIME == pytest.approx(-theirs[3], rel=1e-12)  # all of its own
 
 
 def test_arrival_on_symbols_is_the_goal_of_the_flight():
@@ -122,7 +126,7 @@ def test_square_of_angle_follows_the_arc():
 
 def test_phases_follow_the_events_of_a_flight_and_carry_all_that_is_dropped():
     problem = ascent()
-    made = phases.outline(problem, structure.simple_guess(problem))
+    made = cutting.outline(problem, structure.simple_guess(problem))
     kinds = [phase.kind for phase in made.phases]
     assert kinds[:4] == [dynamics.VERTICAL, dynamics.TILTING, dynamics.HOLDING, dynamics.ZERO_LIFT]
     assert dynamics.COASTING in kinds
@@ -130,13 +134,13 @@ def test_phases_follow_the_events_of_a_flight_and_carry_all_that_is_dropped():
     for one, other in zip(made.phases, made.phases[1:], strict=False):
         assert one.state[:6, -1] == pytest.approx(other.state[:6, 0], rel=1e-9)
         assert one.state[6, -1] - one.dropped == pytest.approx(other.state[6, 0], rel=1e-9)
-    free = phases.outline(problem, structure.simple_guess(problem), phases.Freedom.FREE)
+    free = cutting.outline(problem, structure.simple_guess(problem), phases.Freedom.FREE)
     assert dynamics.ZERO_LIFT not in [phase.kind for phase in free.phases]
 
 
 def test_an_arc_of_no_length_is_taken_out_and_its_neighbours_close_up():
     problem = ascent()
-    made = phases.outline(problem, structure.simple_guess(problem))
+    made = cutting.outline(problem, structure.simple_guess(problem))
     whole = list(made.phases)
     i = next(k for k, phase in enumerate(whole) if phase.throttles)
     left = structure.without(whole, i)
@@ -150,4 +154,4 @@ def test_what_is_not_written_yet_is_refused_with_the_way_out():
     x = structure.simple_guess(problem)
     problem.open_unknowns = (problem.open_unknowns[0], problem.open_unknowns[0])
     with pytest.raises(ValueError, match="makes the payload best and nothing else"):
-        phases.outline(problem, x)
+        cutting.outline(problem, x)

@@ -269,7 +269,7 @@ class Ascent:
             c[at.TILT_FROM], c[at.TILT_RATE] = math.pi / 2.0 - launch.path_angle, PULL_UP_RATE
             c[at.LEAD] = PULL_UP_LEAD
         if isinstance(self.orbit, Climb):
-            c[at.FREE_HEIGHT], c[at.FREE_PRESSURE] = STRAIGHT_UP, -1.0
+            c[at.FREE_HEIGHT], c[at.FREE_PRESSURE] = STRAIGHT_UP, NO_LIMIT  # never free
             c[at.AZIMUTH] = self.launch_heading()
             if self.orbit.path_angle is None:
                 c[at.RISE_HEIGHT] = STRAIGHT_UP

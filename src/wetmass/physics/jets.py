@@ -22,6 +22,7 @@ from wetmass.physics.pattern import (
     kernel,
     not_negative,
     relation,
+    select,
     sqrt,
     within,
 )
@@ -75,8 +76,11 @@ _THETA = ("θ", "air temperature over that at sea level", "", 0.73, 1.07)
 
 @kernel(mach=(0.0, 5.0))
 def _recovery(mach):
-    """Share of the total pressure an intake keeps: 1 to Mach 1, then 1 − 0.075·(M − 1)^1.35."""
-    return 1.0 - 0.075 * greatest(0.0, mach - 1.0) ** 1.35
+    """Share of the total pressure an intake keeps: 1 to Mach 1, then 1 − 0.075·(M − 1)^1.35.
+
+    The power is taken from 1e-6 on: at 0 it has no curvature that is a number.
+    """
+    return 1.0 - select(mach > 1.0, 0.075 * greatest(1e-6, mach - 1.0) ** 1.35, 0.0)
 
 
 @kernel

@@ -8,7 +8,7 @@ from typing import Any
 import casadi
 
 from wetmass.flight import goal
-from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM
+from wetmass.physics.earth import EARTH_RADIUS_WGS84, GM, OMEGA
 from wetmass.record.mission import Orbit
 
 
@@ -43,3 +43,9 @@ def cosine_of_inclination(r: Any, v: Any) -> Any:
     """cos i of symbols r [m] and v [m/s]."""
     hx, hy, hz = r[1] * v[2] - r[2] * v[1], r[2] * v[0] - r[0] * v[2], r[0] * v[1] - r[1] * v[0]
     return hz / casadi.sqrt(hx * hx + hy * hy + hz * hz)
+
+
+def air_speed(r: Any, v: Any) -> Any:
+    """Speed over the turning Earth of symbols r [m] and v [m/s], in m/s."""
+    ux, uy = v[0] + OMEGA * r[1], v[1] - OMEGA * r[0]
+    return casadi.sqrt(ux * ux + uy * uy + v[2] * v[2])

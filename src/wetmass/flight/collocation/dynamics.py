@@ -8,13 +8,16 @@ from __future__ import annotations
 
 import functools
 import math
+from dataclasses import dataclass
 from typing import Any
 
 import casadi
 import numpy as np
 
+from wetmass.flight import groups as of
 from wetmass.flight import layout as at
-from wetmass.flight.collocation.pieces import Pieces
+from wetmass.flight.collocation.beside import Engine, added
+from wetmass.flight.collocation.pieces import Pieces, curve_pieces
 from wetmass.physics.earth import (
     AXIS_RATIO_SQUARED,
     EARTH_RADIUS_WGS84,
@@ -45,19 +48,6 @@ def _air() -> Pieces:
     edges = np.unique(spline.t)
     powers = [spline(edges[:-1], power)[:, 1:] / math.factorial(power) for power in (3, 2, 1, 0)]
     return Pieces(edges, np.array(powers))
-
-
-@functools.lru_cache(maxsize=32)
-def _drag(curve: bytes) -> Pieces:
-    """The cubics of a drag table of `physics.curve`, given as its bytes."""
-    table = np.frombuffer(curve).reshape(-1, 5)
-    used = np.diff(table[:, 0]) > 0.0  # padding repeats the last row
-    edges = np.append(table[:-1, 0][used], table[-1, 0])
-    return Pieces(edges, table[:-1][used][:, :0:-1].T[:, :, None])
-
-
-def _drag_of(curve: np.ndarray) -> Pieces:
-    return _drag(np.ascontiguousarray(curve).tobytes())
 
 
 def _dot(a: Any, b: Any) -> Any:
@@ -133,59 +123,104 @@ def square_of_angle(chord2: Any) -> Any:
     return c2 * (1.0 + c2 * (1.0 / 12.0 + c2 * (1.0 / 90.0 + c2 * (1.0 / 560.0 + c2 / 3150.0))))
 
 
-def motion(kind: str, segment: np.ndarray, curve: np.ndarray, tilt_rate: float, mass: float) -> Any:
-    """CasADi function of one point: (rates of the scaled state, path numbers).
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """How the thrust is tilted at the start: from an angle off the vertical, at a rate, to what is held."""
+
+    begin: float  # rad from the vertical; 0 from a pad
+    rate: float  # rad/s, below zero to pull up
+    lead: float  # rad that is held steeper than the tilt
+    upright: bool  # the tilt is less than the lead: what is held is the vertical
+
+    def held(self, tilt: Any) -> Any:
+        """Angle from the vertical that is held until the path has the tilt [rad]."""
+        return 0.0 if self.upright else tilt - self.lead
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """What makes the motion of one phase: how the thrust points, and what burns."""
+
+    kind: str
+    row: np.ndarray  # (SEGMENT_WIDTH,) of the segment as it burns
+    curve: np.ndarray  # drag spline
+    turn: Turn
+    engines: tuple[Engine, ...] = ()  # beside those of the row
+
+
+def motion(rule: Rule, mass: float) -> Any:
+    """CasADi function of one point: (rates of the scaled state, path numbers, counted flow).
 
     Inputs: x (7) scaled state: place, speed, mass over `mass` [kg]; u (3) thrust direction; s throttle;
-    t [TIME] since the phase began; p (2) tilt and azimuth [rad].
-    Outputs: dx (7) per TIME; path (4): dynamic pressure [Pa], felt acceleration along the thrust [m/s²],
-    square of q·α [Pa²rad²], heating [W/m²].
+    t [TIME] since the tilt began; p (2) tilt and azimuth [rad]; c (engines beside, at least 1) [TIME] since
+    each was lit.
+    Outputs: dx (7) per TIME; path (5): dynamic pressure [Pa], felt acceleration along the thrust [m/s²],
+    square of q·α [Pa²rad²], heating [W/m²], Mach number; flow from the tanks of the stage at work, over
+    `mass`, per TIME.
     """
+    row, engines = rule.row, rule.engines
     x, u, s = casadi.SX.sym("x", 7), casadi.SX.sym("u", 3), casadi.SX.sym("s")
-    t, p = casadi.SX.sym("t"), casadi.SX.sym("p", 2)
-    air_piece, drag_piece = casadi.SX.sym("air", _air().width), casadi.SX.sym("drag", _drag_of(curve).width)
+    t, p, c = casadi.SX.sym("t"), casadi.SX.sym("p", 2), casadi.SX.sym("c", max(1, len(engines)))
+    drags = curve_pieces(rule.curve)
+    air_piece, drag_piece = casadi.SX.sym("air", _air().width), casadi.SX.sym("drag", drags.width)
+    traced = [k for k, engine in enumerate(engines) if engine.trace is not None]
+    trace_pieces = [casadi.SX.sym("trace", engines[k].trace.width) for k in traced]  # type: ignore[union-attr]
     r, v = place_and_speed(x)
     m = x[6] * mass
     now = _surroundings(r, v, air_piece)
     g = gravity_kernel(*r)
-    drag = 0.0
-    if segment[at.AREA] > 0.0:
-        coefficient = _drag_of(curve).values(now["speed"] / now["sound"], drag_piece)[0]
-        drag = now["q"] * segment[at.AREA] * coefficient
+    pieces = [trace_pieces[traced.index(k)] if k in traced else None for k in range(len(engines))]
+    more = added(engines, [c[k] * TIME for k in range(len(engines))], pieces, now)
+    drag = more.drag
+    if row[at.AREA] > 0.0:
+        coefficient = drags.values(now["speed"] / now["sound"], drag_piece)[0]
+        drag = drag + now["q"] * row[at.AREA] * coefficient
     forward = now["forward"]
-    if kind == VERTICAL:
-        pointing = now["up"]
-    elif kind == TILTING:
-        pointing = tilted(now["up"], tilt_rate * t * TIME, p[1])
-    elif kind == HOLDING:
-        pointing = tilted(now["up"], p[0], p[1])
-    elif kind == STEERED:
-        pointing = (u[0], u[1], u[2])
-    else:
-        pointing = forward
-    push, flow = 0.0, 0.0
-    if kind != COASTING:
-        throttled = segment[at.THROTTLED_THRUST] - now["pressure"] * segment[at.THROTTLED_EXIT]
-        fixed = segment[at.FIXED_THRUST] - now["pressure"] * segment[at.FIXED_EXIT]
+    pointing = _pointing(rule, now, u, t, p)
+    push, flow, counted = 0.0, 0.0, 0.0
+    if rule.kind != COASTING:
+        throttled = row[at.THROTTLED_THRUST] - now["pressure"] * row[at.THROTTLED_EXIT] + more.gained
+        fixed = row[at.FIXED_THRUST] - now["pressure"] * row[at.FIXED_EXIT] + more.thrust
         push = fixed + s * throttled
-        flow = segment[at.FIXED_FLOW] + s * segment[at.THROTTLED_FLOW]
+        flow = row[at.FIXED_FLOW] + s * row[at.THROTTLED_FLOW] + more.flow
+        counted = row[at.FIXED_COUNTED] + s * row[at.THROTTLED_COUNTED] + more.counted
     rates = [v[i] * (TIME / LENGTH) for i in range(3)]
     rates += [(g[i] + (push * pointing[i] - drag * forward[i]) / m) * (TIME / SPEED) for i in range(3)]
     rates.append(-flow * (TIME / mass))
     along = _dot(pointing, forward)
     q_alpha2 = now["q"] ** 2 * square_of_angle(2.0 * (1.0 - along))
     felt = (push - drag * along) / m
-    path = casadi.vertcat(now["q"], felt, q_alpha2, now["heating"])
+    path = casadi.vertcat(now["q"], felt, q_alpha2, now["heating"], now["speed"] / now["sound"])
+    looked_up = [air_piece, drag_piece, *trace_pieces]
     inner = casadi.Function(
         "inner",
-        [x, u, s, t, p, air_piece, drag_piece],
-        [casadi.vertcat(*rates), path],
-        {"is_diff_in": [True] * 5 + [False] * 2},
+        [x, u, s, t, p, c, *looked_up],
+        [casadi.vertcat(*rates), path, casadi.SX(counted * (TIME / mass))],
+        {"is_diff_in": [True] * 6 + [False] * len(looked_up)},
     )
-    inputs = [casadi.MX.sym(name, rows) for name, rows in (("x", 7), ("u", 3), ("s", 1), ("t", 1), ("p", 2))]
+    inputs = [
+        casadi.MX.sym(name, rows)
+        for name, rows in (("x", 7), ("u", 3), ("s", 1), ("t", 1), ("p", 2), ("c", max(1, len(engines))))
+    ]
     here = _air().piece(_height()(inputs[0]))
-    around = _drag_of(curve).piece(_mach()(inputs[0], here))
-    return casadi.Function("motion", inputs, inner(*inputs, here, around))
+    found = [here, drags.piece(_mach()(inputs[0], here))]
+    for k in traced:
+        begun = float(engines[k].group[of.VALUES + 3])
+        found.append(engines[k].trace.piece(inputs[5][k] * TIME + begun))  # type: ignore[union-attr]
+    return casadi.Function("motion", inputs, inner(*inputs, *found))
+
+
+def _pointing(rule: Rule, now: dict[str, Any], u: Any, t: Any, p: Any) -> tuple[Any, ...]:
+    """Unit vector of the thrust."""
+    if rule.kind == VERTICAL:
+        return now["up"]
+    if rule.kind == TILTING:
+        return tilted(now["up"], rule.turn.begin + rule.turn.rate * t * TIME, p[1])
+    if rule.kind == HOLDING:
+        return tilted(now["up"], rule.turn.held(p[0]), p[1])
+    if rule.kind == STEERED:
+        return (u[0], u[1], u[2])
+    return now["forward"]
 
 
 def place_and_speed(x: Any) -> tuple[tuple[Any, Any, Any], tuple[Any, Any, Any]]:

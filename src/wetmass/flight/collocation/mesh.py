@@ -94,6 +94,11 @@ class Mesh:
         inside = edges[:-1, None] + np.diff(edges)[:, None] * radau_points(self.points)[None, :]
         return np.append(0.0, inside.ravel())
 
+    def between(self) -> Array:
+        """Shares half-way from each place to the next; shape (size,)."""
+        places = self.places()
+        return 0.5 * (places[1:] + places[:-1])
+
     def slopes(self) -> Array:
         """Matrix (1 + size, size): values at `places` @ it = slopes over the share at the Radau points."""
         block, n = differentiation(self.points), self.points
@@ -101,6 +106,14 @@ class Mesh:
         for k in range(self.intervals):
             matrix[k * n : k * n + n + 1, k * n : k * n + n] += block / (self.edges[k + 1] - self.edges[k])
         return matrix
+
+    def weights(self) -> Array:
+        """Weights of the points for integrals over the share, exact for what the points carry; (size,)."""
+        n = self.points
+        block = np.linalg.solve(
+            np.vander(radau_points(n), n, increasing=True).T, 1.0 / np.arange(1.0, n + 1.0)
+        )
+        return (np.diff(np.array(self.edges))[:, None] * block[None, :]).ravel()
 
     def carried(self, places: Array, *, controls: bool) -> Array:
         """Matrix: values at the points of this mesh @ it = values at other `places` (shares, rising).

@@ -6,6 +6,7 @@ code (SX), which CasADi runs some ten times faster than a B-spline node and diff
 
 from __future__ import annotations
 
+import functools
 from typing import Any
 
 import casadi
@@ -44,3 +45,16 @@ class Pieces:
             a, b, c, d = (piece[1 + power * self.count + k] for power in range(4))
             found.append(d + u * (c + u * (b + u * a)))
         return found
+
+
+@functools.lru_cache(maxsize=64)
+def _from_bytes(curve: bytes) -> Pieces:
+    table = np.frombuffer(curve).reshape(-1, 5)
+    used = np.diff(table[:, 0]) > 0.0  # padding repeats the last row
+    edges = np.append(table[:-1, 0][used], table[-1, 0])
+    return Pieces(edges, table[:-1][used][:, :0:-1].T[:, :, None])
+
+
+def curve_pieces(curve: NDArray[np.float64]) -> Pieces:
+    """The cubics of a table of `physics.curve`, which may be padded; the same ones for the same table."""
+    return _from_bytes(np.ascontiguousarray(curve).tobytes())

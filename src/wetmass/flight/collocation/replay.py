@@ -13,14 +13,16 @@ import numpy as np
 from numba import njit
 
 from wetmass.flight import compiled  # noqa: F401  (makes the kernels compilable)
+from wetmass.flight import groups as of
 from wetmass.flight import layout as at
-from wetmass.flight.ascent import Ascent, start_state
+from wetmass.flight.ascent import Ascent
 from wetmass.flight.collocation import dynamics
 from wetmass.flight.collocation.mesh import barycentric_weights, radau_points
-from wetmass.flight.collocation.phases import Outline
+from wetmass.flight.collocation.phases import HEATING, HEIGHT, SINCE, Outline, Phase
 from wetmass.physics.atmosphere import air_kernel
 from wetmass.physics.curve import spline_value
 from wetmass.physics.earth import AXIS_RATIO_SQUARED, OMEGA, gravity_kernel, height_kernel
+from wetmass.record.vehicle import Moment
 
 # How far a replay may end from the collocation's own end, of radius and of speed.  The smooth air differs
 # from the layers by up to 0.06 % of density, which alone moves the end by some 1e-5.
@@ -48,13 +50,14 @@ class Replay:
     greatest_pressure: float  # Pa, dynamic
     greatest_felt: float  # m/s², along the thrust
     greatest_q_alpha: float  # Pa·rad
-    worst_interval: float  # greatest miss of one interval flown from its own start, of radius or speed [-]
+    mass_miss: float  # from what the vehicle's mass table leaves at the end, over that [-]
+    intervals: tuple[np.ndarray, ...]  # of each phase: misses of each interval flown from its own start [-]
     tolerance: float
 
     @property
     def agrees(self) -> bool:
-        """Whether the end is the collocation's within the tolerance."""
-        return max(self.place_miss, self.speed_miss) <= self.tolerance
+        """Whether the end is the collocation's, and all propellant accounted for, within the tolerance."""
+        return max(self.place_miss, self.speed_miss, self.mass_miss) <= self.tolerance
 
     @property
     def error(self) -> str:
@@ -63,48 +66,82 @@ class Replay:
             return ""
         return (
             f"replay of the collocation: ends {self.place_miss:.1e} of the radius and {self.speed_miss:.1e} "
-            f"of the speed away. Accepted {self.tolerance:.0e}. The mesh is too coarse for this ascent, or "
+            f"of the speed away, its mass {self.mass_miss:.1e}. Accepted {self.tolerance:.0e}. The mesh is too coarse for this ascent, or "
             "the layered air differs too much from the smooth one; solve again on a finer mesh, and do not "
             "use this payload."
         )
 
 
 def replay(ascent: Ascent, outline: Outline, tolerance: float = TOLERANCE) -> Replay:
-    """Fly the controls of `outline` from the pad; see `Replay`."""
-    y = np.zeros(7)
-    y[:6] = start_state(ascent.site)[:6]
-    y[6] = outline.bare_mass + outline.payload
-    peaks, worst = np.zeros(3), 0.0
+    """Fly the controls of `outline` from where the ascent starts; see `Replay`."""
     laid = outline.program
+    control = np.zeros(at.CONTROL_WIDTH)
+    control[at.AZIMUTH] = outline.azimuth
+    y = ascent.started(control, laid, at.STEERED)[:7]
+    y[6] = outline.bare_mass + outline.payload
+    peaks, time, tilted = np.zeros(3), 0.0, 0.0
+    intervals: list[np.ndarray] = []
+    lit: dict[int, float] = {}  # when each group was lit
+    turn, left = outline.turn, _left_at_the_end(ascent, outline)
     for phase in outline.phases:
-        segment = laid.segments[phase.segment]
-        curve = laid.curves[int(segment[at.CURVE])]
+        groups = _clocked(phase, lit, time)
         points = radau_points(phase.mesh.points)
         weights = barycentric_weights(points)
-        kind = float(_KINDS.index(phase.kind))
-        rule = np.array([kind, outline.tilt_rate, outline.tilt, outline.azimuth])
-        clock = 0.0
-        n = phase.mesh.points
+        least = phase.row[at.LEAST_THROTTLE] if phase.throttles else 1.0
+        rule = np.array([
+            float(_KINDS.index(phase.kind)), turn.begin, turn.rate, turn.held(outline.tilt), outline.azimuth,
+            time - tilted, float(phase.segment), least,
+        ])  # fmt: skip
+        curve = laid.curves[int(phase.row[at.CURVE])]
+        n, clock, misses = phase.mesh.points, time, np.zeros(phase.mesh.intervals)
         for k in range(phase.mesh.intervals):
             length = phase.duration * (phase.mesh.edges[k + 1] - phase.mesh.edges[k])
             columns = slice(k * n, (k + 1) * n)
             directions = np.ascontiguousarray(phase.direction[:, columns])
             throttle = np.ascontiguousarray(phase.throttle[columns])
-            least = segment[at.LEAST_THROTTLE] if phase.throttles else 1.0
-            law = segment, curve, rule, points, weights, directions, throttle, least
+            law = phase.row, curve, rule, points, weights, directions, throttle, groups, laid.traces
             alone = phase.state[:, k * n].copy()
             _interval(alone, length, clock, law, np.zeros(3))
-            worst = max(worst, *_misses(alone, phase.state[:, (k + 1) * n]))
+            place, speed = _misses(alone, phase.state[:, (k + 1) * n])
+            misses[k] = max(place, speed, abs(alone[6] - phase.state[6, (k + 1) * n]) / left)
             _interval(y, length, clock, law, peaks)
             clock += length
+        intervals.append(misses)
+        time += phase.duration
+        tilted += phase.duration if phase.steering == at.TILTING else 0.0
         y[6] -= phase.dropped
-    last = outline.phases[-1]
-    end = last.state[:, -1].copy()
-    place, speed = _misses(y, end)
-    return Replay(y, place, speed, float(peaks[0]), float(peaks[1]), float(peaks[2]), worst, tolerance)
+        if phase.left is not None:
+            y[6] = phase.left + outline.payload
+    place, speed = _misses(y, outline.phases[-1].state[:, -1])
+    return Replay(
+        y, place, speed, float(peaks[0]), float(peaks[1]), float(peaks[2]), abs(float(y[6]) - left) / left,
+        tuple(intervals), tolerance,
+    )  # fmt: skip
+
+
+def _clocked(phase: Phase, lit: dict[int, float], time: float) -> np.ndarray:
+    """The groups of a phase that begins at `time` [s], each with the moment it was lit at in this flight."""
+    groups = phase.groups.copy()
+    for number, group in enumerate(groups):
+        if group[of.STATE] == of.LIT:
+            group[of.SINCE] = lit.setdefault(number, time)
+    return groups
+
+
+def _left_at_the_end(ascent: Ascent, outline: Outline) -> float:
+    """Mass after the last cut-off by the vehicle's own table [kg]."""
+    wanted = outline.payload - ascent.build([0.0]).payload
+    vehicle = ascent.build([wanted])
+    last = vehicle.stages[-1]
+    kept = last.dry_mass + last.propellant.kept + last.propellant.shut_down_loss
+    when = {Moment.HEATING: HEATING, Moment.HEIGHT: HEIGHT, Moment.TIME: SINCE}
+    gone = {phase.ends for phase in outline.phases}
+    pieces = sum(piece.mass for piece in vehicle.let_go if (when[piece.moment], piece.value) not in gone)
+    return kept + pieces + sum(item.mass for item in vehicle.other) + vehicle.payload
 
 
 def _misses(y: np.ndarray, other: np.ndarray) -> tuple[float, float]:
+    """How far two states are apart: of the radius, of the speed."""
     return (
         float(np.linalg.norm(y[:3] - other[:3]) / np.linalg.norm(other[:3])),
         float(np.linalg.norm(y[3:6] - other[3:6]) / np.linalg.norm(other[3:6])),
@@ -114,16 +151,21 @@ def _misses(y: np.ndarray, other: np.ndarray) -> tuple[float, float]:
 @njit(cache=True, error_model="numpy")
 def _rates(share, since, y, law, dy):
     """Rates of (place, speed, mass) into `dy`; returns (q, felt along the thrust, angle of attack)."""
-    segment, curve, rule, points, weights, directions, throttles, least = law
+    segment, curve, rule, points, weights, directions, throttles, groups, traces = law
+    least = rule[7]
     x, yy, z = y[0], y[1], y[2]
     gx, gy, gz = gravity_kernel(x, yy, z)
-    _, pressure, density, sound = air_kernel(max(height_kernel(x, yy, z), -1000.0))
+    warm, pressure, density, sound = air_kernel(max(height_kernel(x, yy, z), -1000.0))
     ux, uy, uz = y[3] + OMEGA * yy, y[4] - OMEGA * x, y[5]
     speed = math.sqrt(ux * ux + uy * uy + uz * uz)
     q = 0.5 * density * speed * speed
     drag = 0.0
     if segment[at.AREA] > 0.0:
         drag = q * segment[at.AREA] * spline_value(speed / sound, curve)
+    more, _, more_flow, _, _, off, gained = of.beside(
+        since, rule[6], groups, traces, speed / sound, pressure, warm, q
+    )
+    drag += off
     nx, ny, nz = x, yy, z * AXIS_RATIO_SQUARED
     size = 1.0 / math.sqrt(nx * nx + ny * ny + nz * nz)
     nx, ny, nz = nx * size, ny * size, nz * size
@@ -152,18 +194,18 @@ def _rates(share, since, y, law, dy):
     elif kind == _VERTICAL:
         tx, ty, tz = nx, ny, nz
     elif kind in (_TILTING, _HOLDING):
-        tilt = rule[2] if kind == _HOLDING else rule[1] * since
+        tilt = rule[3] if kind == _HOLDING else rule[1] + rule[2] * (since - rule[5])
         level = 1.0 / math.sqrt(nx * nx + ny * ny)
-        north, east = math.cos(rule[3]), math.sin(rule[3])
+        north, east = math.cos(rule[4]), math.sin(rule[4])
         c, s = math.cos(tilt), math.sin(tilt)
         tx = c * nx + s * (-north * nz * nx * level - east * ny * level)
         ty = c * ny + s * (-north * nz * ny * level + east * nx * level)
         tz = c * nz + s * north / level
     push, flow = 0.0, 0.0
     if kind != _COASTING:
-        push = segment[at.FIXED_THRUST] - pressure * segment[at.FIXED_EXIT]
-        push += throttle * (segment[at.THROTTLED_THRUST] - pressure * segment[at.THROTTLED_EXIT])
-        flow = segment[at.FIXED_FLOW] + throttle * segment[at.THROTTLED_FLOW]
+        push = more + segment[at.FIXED_THRUST] - pressure * segment[at.FIXED_EXIT]
+        push += throttle * (gained + segment[at.THROTTLED_THRUST] - pressure * segment[at.THROTTLED_EXIT])
+        flow = more_flow + segment[at.FIXED_FLOW] + throttle * segment[at.THROTTLED_FLOW]
     mass = y[6]
     dy[0], dy[1], dy[2] = y[3], y[4], y[5]
     dy[3] = gx + (push * tx - drag * ax) / mass

@@ -10,27 +10,33 @@ from typing import Any
 import casadi
 import numpy as np
 
+from wetmass.flight import groups as of
 from wetmass.flight import layout as at
 from wetmass.flight.ascent import Ascent, start_state
-from wetmass.flight.collocation import arrival
 from wetmass.flight.collocation import phases as ph
+from wetmass.flight.collocation.beside import engines_beside
+from wetmass.flight.collocation.conditions import Part, arrive, end_of_phase, since_lit, tilted_for
+from wetmass.flight.collocation.cutting import outline as first_outline
 from wetmass.flight.collocation.dynamics import (
-    COASTING,
+    HOLDING,
     LENGTH,
     SPEED,
     STEERED,
+    TILTING,
     TIME,
+    Rule,
     motion,
-    place_and_speed,
     square_of_angle,
     surroundings,
 )
 from wetmass.flight.collocation.mesh import Mesh, interpolation, radau_points
+from wetmass.flight.collocation.sparse import Programme
 from wetmass.flight.collocation.structure import changed, simple_guess
-from wetmass.flight.goal import INCLINATION_PLAY, SAME_AS_LATITUDE
+from wetmass.record.mission import Climb
 
 ACCEPTABLE = "Solved_To_Acceptable_Level"  # IPOPT: within 1e-6, could not go on
 SHORTEST_PHASE = 0.02  # s: a phase pressed down to this says that the order of events is another
+MOST_CHANGES = 6  # of the order of arcs
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,39 +55,10 @@ class Solution:
     pressed: tuple[int, ...]  # phases at their shortest: their order is in question
     paths: tuple[
         np.ndarray, ...
-    ]  # of each phase (4, size): q [Pa], felt [m/s²], (q·α)² [Pa²rad²], heating [W/m²]
+    ]  # of each phase (5, size): q [Pa], felt [m/s²], (q·α)² [Pa²rad²], heating [W/m²], Mach
 
     def __repr__(self) -> str:
         return f"<collocation: {self.payload:,.2f} kg, {self.status}, {self.iterations} iterations>"
-
-
-class _Programme:
-    """Variables, conditions and bounds, gathered phase by phase."""
-
-    def __init__(self) -> None:
-        self.symbols: list[Any] = []
-        self.first: list[np.ndarray] = []
-        self.low: list[np.ndarray] = []
-        self.high: list[np.ndarray] = []
-        self.conditions: list[Any] = []
-        self.least: list[np.ndarray] = []
-        self.most: list[np.ndarray] = []
-
-    def variable(self, rows: int, columns: int, first: Any, low: Any, high: Any) -> Any:
-        symbol = casadi.MX.sym(f"w{len(self.symbols)}", rows, columns)
-        self.symbols.append(casadi.vec(symbol))
-        shape = (rows, columns)
-        first, low, high = (np.broadcast_to(np.asarray(a, float), shape) for a in (first, low, high))
-        self.first.append(np.clip(first, low, high).ravel(order="F"))
-        self.low.append(low.ravel(order="F"))
-        self.high.append(high.ravel(order="F"))
-        return symbol
-
-    def hold(self, expression: Any, least: float = 0.0, most: float = 0.0) -> None:
-        expression = casadi.vec(expression)
-        self.conditions.append(expression)
-        self.least.append(np.full(expression.numel(), least))
-        self.most.append(np.full(expression.numel(), most))
 
 
 def solve(
@@ -100,151 +77,162 @@ def solve(
     The solution is a record whatever IPOPT says: read `status` and `solved`.
     """
     begun = time.perf_counter()
-    programme = _Programme()
+    programme = Programme()
     mass = outline.bare_mass + outline.payload
-    site = ascent.site
     unit = 0.01 * mass  # of the payload
     payload = programme.variable(1, 1, outline.payload / unit, -0.9 * outline.bare_mass / unit * 0.02, np.inf)
-    steer = programme.variable(
-        2, 1, [[outline.tilt], [outline.azimuth]], [[1e-5], [site.heading_from]], [[1.3], [site.heading_to]]
-    )
-    rest = start_state(site)
+    steer = _steering(programme, ascent, outline)
     before = casadi.vertcat(
-        *(rest[:3] / LENGTH), *(rest[3:6] / SPEED), (outline.bare_mass + payload * unit) / mass
-    )
-    made: list[dict[str, Any]] = []
+        *_start(ascent, steer[1]), (outline.bare_mass + payload * unit) / mass
+    )  # fmt: skip
+    parts: list[Part] = []
     for phase in outline.phases:
-        made.append(_add_phase(programme, ascent, outline, phase, before, steer, mass))
-        before = made[-1]["after"]
-    _segment_conditions(programme, outline, made, mass)
-    _let_go_clocks(programme, outline, made)
-    _arrival(programme, ascent, made[-1]["x"][:, -1])
+        _add_phase(programme, ascent, outline, phase, before, parts, steer, mass)
+        part = parts[-1]
+        part.after = casadi.vertcat(part.end[:6], part.end[6] - phase.dropped / mass)
+        if phase.left is not None:
+            part.after = casadi.vertcat(part.end[:6], (phase.left + payload * unit) / mass)
+        before = part.after
+    arrive(programme, ascent, parts, len(outline.program.segments))
 
-    w, first = casadi.vertcat(*programme.symbols), np.concatenate(programme.first)
-    options = {
-        "print_time": 0,
-        "ipopt.print_level": told,
-        "ipopt.sb": "yes",
-        "ipopt.max_iter": iterations,
-        "ipopt.tol": tolerance,
-        "ipopt.constr_viol_tol": 1e-8,
-        "ipopt.acceptable_iter": 0,
-        "ipopt.mu_strategy": "adaptive",
-        "ipopt.linear_solver": "mumps",
-    }
-    if hint:
-        options |= {
-            "ipopt.mu_strategy": "monotone",
-            "ipopt.mu_init": 1e-5,
-            "ipopt.bound_push": 1e-6,
-            "ipopt.bound_frac": 1e-6,
-        }
-    problem = {"x": w, "f": -payload, "g": casadi.vertcat(*programme.conditions)}
-    solver = casadi.nlpsol("ascent", "ipopt", problem, options)
+    solver = programme.solver(-payload, iterations, tolerance, told, hint)
     built = time.perf_counter()
-    low, high = np.concatenate(programme.least), np.concatenate(programme.most)
-    answer = solver(
-        x0=first, lbx=np.concatenate(programme.low), ubx=np.concatenate(programme.high), lbg=low, ubg=high
-    )
+    answer = programme.solved(solver)
     ended = time.perf_counter()
-    seen = solver.stats()
-    g = np.array(answer["g"]).ravel()
-    breach = float(np.max(np.maximum(np.maximum(low - g, g - high), 0.0), initial=0.0))
-    found = casadi.Function(
-        "found", [w], [payload, steer, *[m[k] for m in made for k in ("x", "u", "s", "T", "path")]]
-    )(answer["x"])
-    found = [np.array(part) for part in found]
+    wanted = [payload, steer, *(k for p in parts for k in (p.x, p.u, p.s, p.duration, p.path))]
+    found = programme.values(wanted, answer)
+    value = float(found[0][0, 0]) * unit
     phases, pressed = [], []
     for i, phase in enumerate(outline.phases):
         x, u, s, duration = found[2 + 5 * i : 6 + 5 * i]
-        state = x * np.array([LENGTH] * 3 + [SPEED] * 3 + [mass])[:, None]
+        state = x * _scales(mass)
         duration = float(duration[0, 0]) * TIME
         if duration < 1.01 * SHORTEST_PHASE:
             pressed.append(i)
         phases.append(replace(phase, duration=duration, state=state, direction=u, throttle=s.ravel()))
-    value = float(found[0][0, 0]) * unit
+    tilt, azimuth = float(found[1][0, 0]), float(found[1][1, 0])
     return Solution(
         value,
-        replace(
-            outline,
-            phases=tuple(phases),
-            tilt=float(found[1][0, 0]),
-            azimuth=float(found[1][1, 0]),
-            payload=value,
-        ),
-        seen["return_status"],
-        seen["return_status"] == "Solve_Succeeded",  # "acceptable" is not enough
-        int(seen["iter_count"]),
-        breach,
+        replace(outline, phases=tuple(phases), tilt=tilt, azimuth=azimuth, payload=value),
+        answer.status,
+        answer.status == "Solve_Succeeded",  # "acceptable" is not enough
+        answer.iterations,
+        answer.breach,
         built - begun,
         ended - built,
-        len(first),
+        programme.size,
         tuple(pressed),
         tuple(found[6 + 5 * i] for i in range(len(phases))),
     )
 
 
+def _scales(mass: float) -> np.ndarray:
+    return np.array([LENGTH] * 3 + [SPEED] * 3 + [mass])[:, None]
+
+
+def _steering(programme: Programme, ascent: Ascent, outline: ph.Outline) -> Any:
+    """Tilt and azimuth (2,) [rad]; held fast where nothing hangs on them."""
+    site, turn = ascent.site, outline.turn
+    low, high = [1e-5, site.heading_from], [1.3, site.heading_to]
+    if turn.begin > 0.0:  # launched from the air: on its side of the lead, see `dynamics.Turn`
+        low[0], high[0] = (0.05, turn.lead) if turn.upright else (turn.lead, 1.45)
+    kinds = {phase.kind for phase in outline.phases}
+    if not kinds & {TILTING, HOLDING}:
+        low[0] = high[0] = outline.tilt
+        if turn.begin == 0.0:
+            low[1] = high[1] = outline.azimuth
+    if isinstance(ascent.orbit, Climb):
+        low[1] = high[1] = outline.azimuth
+    first = [[outline.tilt], [outline.azimuth]]
+    return programme.variable(2, 1, first, [[low[0]], [low[1]]], [[high[0]], [high[1]]])
+
+
+def _start(ascent: Ascent, azimuth: Any) -> list[Any]:
+    """Scaled place and speed (6) as the flight begins: on the pad, or let go by a carrier heading `azimuth`."""
+    rest, launch = start_state(ascent.site), ascent.site.launch
+    speed: list[Any] = [float(part) for part in rest[3:6]]
+    if launch is not None:
+        latitude, longitude = ascent.site.latitude, ascent.site.longitude
+        east = (-math.sin(longitude), math.cos(longitude), 0.0)
+        up = (math.cos(latitude) * math.cos(longitude), math.cos(latitude) * math.sin(longitude),
+              math.sin(latitude))  # fmt: skip
+        north = np.cross(up, east)
+        for i in range(3):
+            level = casadi.cos(azimuth) * north[i] + casadi.sin(azimuth) * east[i]
+            way = math.cos(launch.path_angle) * level + math.sin(launch.path_angle) * up[i]
+            speed[i] = speed[i] + launch.speed * way
+    return [*(float(part) / LENGTH for part in rest[:3]), *(part / SPEED for part in speed)]
+
+
 def _add_phase(
-    programme: _Programme,
-    ascent: Ascent,
-    outline: ph.Outline,
-    phase: ph.Phase,
-    before: Any,
-    steer: Any,
-    mass: float,
-) -> dict[str, Any]:
-    """Variables and conditions of one phase; `before` is the scaled state at its start."""
-    mesh, size = phase.mesh, phase.mesh.size
-    segment = outline.program.segments[phase.segment]
-    curve = outline.program.curves[int(segment[at.CURVE])]
-    scales = np.array([LENGTH] * 3 + [SPEED] * 3 + [mass])[:, None]
+    programme: Programme, ascent: Ascent, outline: ph.Outline, phase: ph.Phase, before: Any,
+    parts: list[Part], steer: Any, mass: float,
+) -> None:  # fmt: skip
+    """Variables and conditions of one phase, which joins `parts`; `before` is the scaled state at its start."""
+    mesh, size, row = phase.mesh, phase.mesh.size, phase.row
     low = np.broadcast_to([[-12.0]] * 3 + [[-3.0]] * 3 + [[1e-4]], (7, size))
-    inside = programme.variable(
-        7, size, phase.state[:, 1:] / scales, low, [[12.0]] * 3 + [[3.0]] * 3 + [[10.0]]
-    )
+    high = [[12.0]] * 3 + [[3.0]] * 3 + [[10.0]]
+    inside = programme.variable(7, size, phase.state[:, 1:] / _scales(mass), low, high)
     x = casadi.horzcat(before, inside)
     duration = programme.variable(1, 1, phase.duration / TIME, SHORTEST_PHASE / TIME, 30.0)
-    steered = phase.kind == STEERED
     u: Any = casadi.MX(casadi.DM(phase.direction))
-    if steered:
+    if phase.kind == STEERED:
         u = programme.variable(3, size, phase.direction, -1.2, 1.2)
         programme.hold(casadi.sum1(u * u) - 1.0)
     s: Any = casadi.MX.ones(1, size)
     if phase.throttles:
-        s = programme.variable(1, size, phase.throttle[None, :], segment[at.LEAST_THROTTLE], 1.0)
-    places = mesh.places()[1:]
-    rule = motion(phase.kind, segment, curve, outline.tilt_rate, mass).map(size)
-    rates, path = rule(inside, u, s, duration * casadi.DM(places[None, :]), casadi.repmat(steer, 1, size))
-    programme.hold(casadi.mtimes(x, _sparse(mesh.slopes())) - duration * rates)
-
-    limits = ascent.limits
-    felt_matters = (
-        limits.acceleration < math.inf and segment[at.LEAST_THROTTLE] < 1.0 and phase.kind != COASTING
+        most = np.ones((1, size))
+        if phase.ends is not None and phase.ends[0] == ph.FULL_AGAIN:
+            most[0, -1] = 1.1  # held at 1 by the end's own condition: twice the same would leave no room
+        s = programme.variable(1, size, phase.throttle[None, :], row[at.LEAST_THROTTLE], most)
+        between = casadi.sparsify(casadi.DM(mesh.carried(mesh.between(), controls=True)))
+        programme.hold(casadi.mtimes(s, between), row[at.LEAST_THROTTLE], 1.0)
+    engines = engines_beside(phase.segment, phase.groups, outline.program.traces)
+    rule = Rule(phase.kind, row, outline.program.curves[int(row[at.CURVE])], outline.turn, engines)
+    elapsed = duration * casadi.DM(mesh.places()[1:][None, :])
+    tilting = elapsed + (tilted_for(parts) if phase.kind == TILTING else 0.0)
+    clocks = [elapsed + (since_lit(parts, e.number) if e.lit else 0.0) for e in engines]
+    rates, path, counted = motion(rule, mass).map(size)(
+        inside, u, s, tilting, casadi.repmat(steer, 1, size), casadi.vertcat(*(clocks or [elapsed]))
     )
-    if phase.throttles and felt_matters:
+    programme.hold(casadi.mtimes(x, casadi.sparsify(casadi.DM(mesh.slopes()))) - duration * rates)
+    weights = casadi.DM(mesh.weights())
+    parts.append(
+        Part(phase, x, u, s, duration, path, duration * casadi.mtimes(counted, weights),
+             duration * casadi.mtimes(s, weights))
+    )  # fmt: skip
+    _path_limits(programme, ascent, outline, parts[-1], before)
+    end_of_phase(programme, ascent, outline, parts, steer, mass)
+
+
+def _path_limits(
+    programme: Programme, ascent: Ascent, outline: ph.Outline, part: Part, before: Any
+) -> None:  # fmt: skip
+    """The limits on felt acceleration, dynamic pressure, heating and q-alpha all through a phase."""
+    phase, path, limits = part.phase, part.path, ascent.limits
+    can_throttle = phase.row[at.LEAST_THROTTLE] < 1.0
+    if phase.throttles and limits.acceleration < math.inf:
         programme.hold(path[1, :] / limits.acceleration, -np.inf, 1.0)
-    if (
-        limits.pressure < math.inf
-        and segment[at.LEAST_THROTTLE] < 1.0
-        and _pressed(phase) > 0.05 * limits.pressure
-    ):
-        programme.hold(path[0, :] / limits.pressure, -np.inf, 1.0)
+    if limits.pressure < math.inf and can_throttle and _pressed(phase) > 0.05 * limits.pressure:
+        met = phase.ends == (ph.PRESSURE, limits.pressure)  # at its last point, by the end's own condition
+        programme.hold(path[0, : -1 if met else None] / limits.pressure, -np.inf, 1.0)
     if phase.exposed and limits.heating < math.inf:
         programme.hold(path[3, :] / limits.heating, -np.inf, 1.0)
     q_alpha = limits.q_alpha
     if outline.freedom is not ph.Freedom.FREE:
         q_alpha = min(q_alpha, ascent.steering.q_alpha)
-    if steered and q_alpha < math.inf and _pressed(phase) > 100.0:
+    if not (q_alpha < math.inf and _pressed(phase) > 100.0):
+        return
+    tilted = phase.kind in (TILTING, HOLDING)
+    if tilted and (ascent.site.launch is None or limits.q_alpha < math.inf):  # as `Ascent.trial` asks
         programme.hold(path[2, :] / q_alpha**2, -np.inf, 1.0)
-        start = u[:, : mesh.points] @ casadi.DM(interpolation(radau_points(mesh.points), np.array([0.0])))
+    if phase.kind == STEERED:
+        programme.hold(path[2, :] / q_alpha**2, -np.inf, 1.0)
+        n = phase.mesh.points
+        start = part.u[:, :n] @ casadi.DM(interpolation(radau_points(n), np.array([0.0])))
         _, q, forward, _ = surroundings()(before)
         chord2 = casadi.sum1((start - forward) ** 2)
         programme.hold(q**2 * square_of_angle(chord2) / q_alpha**2, -np.inf, 1.0)
-    end = inside[:, -1]
-    if phase.ends is not None:
-        _end_condition(programme, ascent, phase, end, path[:, -1], s[-1], duration, steer, outline.tilt_rate)
-    after = casadi.vertcat(end[:6], end[6] - phase.dropped / mass)
-    return {"x": x, "u": u, "s": s, "T": duration, "path": path, "after": after}
 
 
 def _pressed(phase: ph.Phase) -> float:
@@ -254,120 +242,65 @@ def _pressed(phase: ph.Phase) -> float:
     return float(np.max(0.5 * 1.4 * np.exp(-np.maximum(height - 15e3, -15e3) / 7.5e3 - 1.5) * speed**2 * 1.5))
 
 
-def _sparse(matrix: np.ndarray) -> Any:
-    return casadi.sparsify(casadi.DM(matrix))
-
-
-def _end_condition(
-    programme: _Programme,
-    ascent: Ascent,
-    phase: ph.Phase,
-    end: Any,
-    path: Any,
-    throttle: Any,
-    duration: Any,
-    steer: Any,
-    tilt_rate: float,
-) -> None:
-    what, value = phase.ends  # type: ignore[misc]
-    if what == ph.SINCE:
-        return  # see `_let_go_clocks`
-    if what == ph.TILTED:
-        programme.hold(duration * (TIME * tilt_rate) - steer[0])
-    elif what == ph.HEIGHT:
-        programme.hold((surroundings()(end)[0] - value) / 1e3)
-    elif what == ph.PRESSURE:
-        programme.hold(casadi.log(path[0] / value))
-    elif what == ph.HEATING:
-        programme.hold(casadi.log(path[3] / value))
-    elif what == ph.FELT:
-        programme.hold(path[1] / ascent.limits.acceleration - 1.0)
-    elif what == ph.FULL_AGAIN:
-        programme.hold(throttle - 1.0)
-    elif what == ph.TURNED:
-        _, _, forward, up = surroundings()(end)
-        sine = casadi.norm_2(casadi.cross(up, forward))
-        programme.hold(casadi.atan2(sine, casadi.dot(up, forward)) - steer[0])
-
-
-def _segment_conditions(
-    programme: _Programme, outline: ph.Outline, made: list[dict[str, Any]], mass: float
-) -> None:
-    """Each segment lasts as long, or burns as much, as it says."""
-    segments = outline.program.segments
-    last = len(segments) - 1
-    burnt: dict[int, Any] = {}
-    lasting: dict[int, Any] = {}
-    for phase, part in zip(outline.phases, made, strict=True):
-        k = phase.segment
-        lost = part["x"][6, 0] - part["x"][6, -1]
-        lost = lost - segments[k][at.FIXED_FLOW] * (TIME / mass) * part["T"]
-        burnt[k] = burnt.get(k, 0.0) + lost
-        lasting[k] = lasting.get(k, 0.0) + part["T"]
-    for k in sorted(burnt):
-        segment = segments[k]
-        if outline.restart and k in (last - 1, last - 2):
-            continue  # first share and coast are open
-        if segment[at.END] == at.ENDS_AT_TIME:
-            programme.hold(lasting[k] - segment[at.END_VALUE] / TIME)
-        elif segment[at.END] == at.ENDS_AT_BURNT:
-            since = int(segment[at.END_SINCE])
-            total = sum(burnt[j] for j in burnt if since <= j <= k and outline.program.burns[j])
-            programme.hold(total - segment[at.END_VALUE] / mass)
-        else:
-            end = [part for phase, part in zip(outline.phases, made, strict=True) if phase.segment == k][-1]
-            programme.hold((surroundings()(end["x"][:, -1])[0] - segment[at.END_VALUE]) / 1e3)
-
-
-def _let_go_clocks(programme: _Programme, outline: ph.Outline, made: list[dict[str, Any]]) -> None:
-    """Masses let go a stated time after a segment began."""
-    waiting = [row for row in outline.program.let_go if int(row[at.LET_GO_WHEN]) == at.WHEN_TIME]
-    for i, phase in enumerate(outline.phases):
-        if phase.ends is None or phase.ends[0] != ph.SINCE:
-            continue
-        row = next(r for r in waiting if r[at.LET_GO_VALUE] == phase.ends[1])
-        since = int(row[at.LET_GO_SEGMENT])
-        spent = sum(made[j]["T"] for j in range(i + 1) if outline.phases[j].segment >= since)
-        programme.hold(spent - row[at.LET_GO_VALUE] / TIME)
-
-
-def _arrival(programme: _Programme, ascent: Ascent, end: Any) -> None:
-    r, v = place_and_speed(end)
-    for condition in arrival.shape_conditions(r, v, ascent.orbit, ascent.place):
-        programme.hold(condition)
-    wanted = ascent.orbit.inclination
-    if wanted is not None:
-        cosine = arrival.cosine_of_inclination(r, v)
-        if abs(wanted - abs(ascent.site.latitude)) > SAME_AS_LATITUDE:
-            programme.hold(100.0 * (cosine - math.cos(wanted)))
-        else:
-            programme.hold(100.0 * (cosine - math.cos(wanted + INCLINATION_PLAY)), 0.0, np.inf)
-
-
 def best(
     ascent: Ascent,
     x: np.ndarray | None = None,
     freedom: ph.Freedom = ph.Freedom.LAW,
     *,
     fineness: float = 1.0,
+    warm: bool = True,
     **options: Any,
 ) -> Solution:
-    """The most payload by collocation; warm from the unknowns `x` of a flight, else from a simple guess.
+    """The most payload by collocation; from the unknowns `x` of a flight, else from a simple guess.
 
-    Solved again while arcs at a limit vanish or appear, at most six times.
+    warm  `x` is near the answer
+    Solved again while arcs at a limit vanish or appear, at most `MOST_CHANGES` times, and where what the
+    payload sets apart from the mass (height of the rise, moment of leaving the pad) has moved.
     """
     start = simple_guess(ascent) if x is None else x
-    outline = ph.outline(ascent, start, freedom, fineness=fineness)
-    solution = _near(ascent, outline, **options) if x is not None else solve(ascent, outline, **options)
-    for _ in range(6):
+    outline = first_outline(ascent, start, freedom, fineness=fineness)
+    first = near if warm and x is not None else solve
+    solution = first(ascent, outline, **options)
+    for _ in range(MOST_CHANGES):
         other = changed(ascent, solution.outline, solution.paths, solution.pressed)
+        if other is None and solution.solved:
+            other = _laid_anew(ascent, start, solution.outline)
         if other is None:
             break
-        solution = (_near if solution.solved else solve)(ascent, other, **options)
+        solution = (near if solution.solved else solve)(ascent, other, **options)
     return solution
 
 
-def _near(ascent: Ascent, outline: ph.Outline, **options: Any) -> Solution:
+def _laid_anew(ascent: Ascent, x: np.ndarray, outline: ph.Outline) -> ph.Outline | None:
+    """The outline with what its payload sets laid out anew; None where nothing moved that matters."""
+    x = np.array(x, dtype=float)
+    x[-1] += outline.payload - ascent.build(ascent.open_values(x)).payload
+    vehicle = ascent.build(ascent.open_values(x))
+    laid, control = ascent.lay_out(x, vehicle), ascent.control(x, vehicle)
+    height, rate = float(control[at.RISE_HEIGHT]), math.copysign(control[at.TILT_RATE], outline.turn.rate)
+    moved = abs(rate / outline.turn.rate - 1.0)
+    if len(laid.groups):
+        moved = float(
+            np.max(np.abs(laid.groups[:, of.VALUES + 3] - outline.program.groups[:, of.VALUES + 3]))
+        )
+    phases = []
+    for phase in outline.phases:
+        groups = phase.groups.copy()
+        for column in (of.VALUES + 3, of.OFF_TIME):
+            groups[:, column] = laid.groups[:, column]
+        changes: dict[str, Any] = {"groups": groups}
+        if phase.steering == at.VERTICAL and phase.ends is not None and phase.ends[0] == ph.HEIGHT:
+            moved = max(moved, abs(phase.ends[1] - height) / 100.0)
+            changes["ends"] = (ph.HEIGHT, height)
+        phases.append(replace(phase, **changes))
+    if moved < 1e-5:
+        return None
+    bare = laid.lift_off_mass - outline.payload
+    turn = replace(outline.turn, rate=rate)
+    return replace(outline, phases=tuple(phases), program=laid, bare_mass=bare, turn=turn)
+
+
+def near(ascent: Ascent, outline: ph.Outline, **options: Any) -> Solution:
     """Solved from a guess near the answer; as from any guess when the small barrier holds it back.
 
     An answer that is only acceptable to IPOPT stays one: a finer mesh helps it, another start does not.
@@ -379,11 +312,12 @@ def _near(ascent: Ascent, outline: ph.Outline, **options: Any) -> Solution:
 
 
 def refined(ascent: Ascent, solution: Solution, **options: Any) -> Solution:
-    """Solved once more with every interval cut in two.
+    """Solved once more with every interval cut in two, but for arcs at a limit, whose throttle then swings.
 
     Steering read off the coarse mesh swings a little on the fine one: smoothing that takes more iterations.
     """
     meshes: list[Mesh] = [
-        phase.mesh.halved(list(range(phase.mesh.intervals))) for phase in solution.outline.phases
+        phase.mesh if phase.throttles else phase.mesh.halved(list(range(phase.mesh.intervals)))
+        for phase in solution.outline.phases
     ]
-    return _near(ascent, solution.outline.with_meshes(meshes), **({"iterations": 300} | options))
+    return near(ascent, solution.outline.with_meshes(meshes), **({"iterations": 300} | options))

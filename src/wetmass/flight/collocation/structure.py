@@ -1,4 +1,7 @@
-"""Which arcs an ascent has: arcs at a limit that vanish are taken out, limits that bind get their arc."""
+"""Which arcs an ascent has, and in which order: arcs that vanish are taken out, events that meet change places.
+
+A limit that binds outside its arc gets one.
+"""
 
 from __future__ import annotations
 
@@ -12,21 +15,26 @@ from wetmass.flight.ascent import Ascent
 from wetmass.flight.collocation import phases as ph
 from wetmass.flight.collocation.dynamics import COASTING
 from wetmass.flight.collocation.mesh import Mesh
+from wetmass.record.mission import Climb
 
 BURNOUT_ANGLE = math.radians(28.0)  # of the path above the horizon where the first stage is empty
 OVER = 1e-5  # relative: a limit passed by more than this needs an arc
+AT_ONCE = 0.5  # s that a phase is given which was of no length
 
 
-def simple_guess(ascent: Ascent) -> np.ndarray:
+def simple_guess(ascent: Ascent, burnout: float = BURNOUT_ANGLE) -> np.ndarray:
     """Unknowns of a flight that leaves well and ends anywhere: the starts stated, one tilt found by halving.
 
-    The tilt is that after which a zero-lift turn leaves the first stage at 28° above the horizon.
+    The tilt is that after which a zero-lift turn leaves the first stage at `burnout` above the horizon [rad].
     """
     x = np.array([unknown.start for unknown in ascent.unknowns])
-    low, high = math.log(1e-3), math.log(0.5)
+    if isinstance(ascent.orbit, Climb):
+        return x
+    bounds = (1e-3, 0.5) if ascent.site.launch is None else (0.1, 1.4)
+    low, high = (math.log(bound) for bound in bounds)
     for _ in range(14):
         x[0] = math.exp(0.5 * (low + high))
-        if ascent.path_angle_after_first_stage(x) > BURNOUT_ANGLE:
+        if ascent.path_angle_after_first_stage(x) > burnout:
             low = math.log(x[0])
         else:
             high = math.log(x[0])
@@ -49,9 +57,8 @@ def joined(one: ph.Phase, other: ph.Phase) -> ph.Phase:
 
 
 def _same_rule(one: ph.Phase, other: ph.Phase) -> bool:
-    return (one.kind, one.segment, one.throttles, one.exposed) == (
-        other.kind, other.segment, other.throttles, other.exposed,
-    )  # fmt: skip
+    settings = [(p.kind, p.segment, p.throttles, p.exposed) for p in (one, other)]
+    return settings[0] == settings[1] and np.array_equal(one.groups, other.groups)
 
 
 def without(phases: list[ph.Phase], i: int) -> list[ph.Phase]:
@@ -60,10 +67,49 @@ def without(phases: list[ph.Phase], i: int) -> list[ph.Phase]:
     before, after = phases[:i], phases[i + 1 :]
     if gone.throttles and before and before[-1].segment == gone.segment:
         ends = None if gone.ends is not None and gone.ends[0] == ph.FULL_AGAIN else gone.ends
-        before[-1] = replace(before[-1], ends=ends, dropped=before[-1].dropped + gone.dropped)
-        if ends is None and gone.dropped == 0.0 and after and _same_rule(before[-1], after[0]):
-            return [*before[:-1], joined(before[-1], after[0]), *after[1:]]
+        last = before[-1] = replace(
+            before[-1], ends=ends, dropped=before[-1].dropped + gone.dropped, left=gone.left,
+            ends_segment=gone.ends_segment,
+        )  # fmt: skip
+        nothing = ends is None and not last.ends_segment and last.dropped == 0.0
+        if nothing and after and _same_rule(last, after[0]):
+            return [*before[:-1], joined(last, after[0]), *after[1:]]
     return [*before, *after]
+
+
+def swapped(phases: list[ph.Phase], i: int) -> list[ph.Phase] | None:
+    """The phases with the events at both ends of number `i` in the other order; None where they hang together.
+
+    Each event changes some of the settings of a phase; where those of the two have nothing in common, the
+    short phase between them gets the settings before both, with what the second event changes.
+    """
+    if not 0 < i < len(phases) - 1:
+        return None
+    before, short, after = phases[i - 1 : i + 2]
+    if before.left is not None or short.left is not None:
+        return None
+    first, second = _settings(before, short), _settings(short, after)
+    if not first or not second or set(first) & set(second):
+        return None
+    size = short.mesh.size
+    between = replace(
+        before, **second, ends=before.ends, ends_segment=before.ends_segment, dropped=before.dropped,
+        mesh=short.mesh, duration=AT_ONCE, state=short.state, direction=after.direction[:, :1] * np.ones(size),
+        throttle=np.full(size, before.throttle[-1]),
+    )  # fmt: skip
+    sooner = replace(before, ends=short.ends, ends_segment=short.ends_segment, dropped=short.dropped)
+    return [*phases[: i - 1], sooner, between, *phases[i + 1 :]]
+
+
+def _settings(one: ph.Phase, other: ph.Phase) -> dict:
+    """What differs in the rules of two phases, as it is in the other."""
+    changed: dict = {}
+    for name in ("steering", "throttles", "exposed"):
+        if getattr(one, name) != getattr(other, name):
+            changed[name] = getattr(other, name)
+    if one.segment != other.segment or not np.array_equal(one.groups, other.groups):
+        changed |= {"segment": other.segment, "groups": other.groups, "row": other.row}
+    return changed
 
 
 def _cut(phase: ph.Phase, place: float, first: dict, second: dict) -> list[ph.Phase]:
@@ -76,9 +122,9 @@ def _cut(phase: ph.Phase, place: float, first: dict, second: dict) -> list[ph.Ph
 
 
 def changed(ascent: Ascent, outline: ph.Outline, paths: tuple[np.ndarray, ...], pressed: tuple[int, ...]):
-    """The outline with arcs taken out or put in as a solution asks for; None when it asks for nothing.
+    """The outline with arcs taken out, put in or put in order as a solution asks; None when it asks for nothing.
 
-    paths    of each phase, (4, size): dynamic pressure, felt acceleration, (q·α)², heating
+    paths    of each phase, (5, size): dynamic pressure, felt acceleration, (q·α)², heating, Mach
     pressed  phases that the solution made as short as it may
     """
     phases = list(outline.phases)
@@ -87,19 +133,27 @@ def changed(ascent: Ascent, outline: ph.Outline, paths: tuple[np.ndarray, ...], 
         full_arc = not phase.throttles and phase.ends is not None and phase.ends[0] == ph.FELT
         if phase.throttles or full_arc:
             return replace(outline, phases=tuple(without(phases, i)))
-    limits = ascent.limits
+        other = swapped(phases, i)
+        if other is not None:
+            return replace(outline, phases=tuple(other))
+    turn, lead = outline.turn, outline.turn.lead
+    if turn.begin > 0.0 and abs(outline.tilt - lead) < 1e-6:
+        return replace(outline, turn=replace(turn, upright=not turn.upright))
     for i, phase in enumerate(phases):
-        throttles = outline.program.segments[phase.segment][at.LEAST_THROTTLE] < 1.0
-        if phase.throttles or phase.kind == COASTING or not throttles:
+        if phase.throttles or phase.kind == COASTING or not phase.row[at.LEAST_THROTTLE] < 1.0:
             continue
-        places = phase.mesh.places()
-        over = np.nonzero(paths[i][1] > limits.acceleration * (1.0 + OVER))[0]
-        if len(over) and places[over[0]] > 0.0:
+        over = np.nonzero(paths[i][1] > ascent.limits.acceleration * (1.0 + OVER))[0]
+        if not len(over):
+            continue
+        if over[0] == 0:
+            parts = [replace(phase, throttles=True)]
+        else:
             parts = _cut(
                 phase,
-                float(min(places[over[0]], 0.98)),
-                {"throttles": False, "ends": (ph.FELT, 0.0), "dropped": 0.0},
+                float(min(phase.mesh.places()[over[0]], 0.98)),
+                {"throttles": False, "ends": (ph.FELT, 0.0), "dropped": 0.0, "ends_segment": False,
+                 "left": None},
                 {"throttles": True},
-            )
-            return replace(outline, phases=(*phases[:i], *parts, *phases[i + 1 :]))
+            )  # fmt: skip
+        return replace(outline, phases=(*phases[:i], *parts, *phases[i + 1 :]))
     return None
