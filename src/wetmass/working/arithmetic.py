@@ -186,6 +186,8 @@ class Arithmetic(LineState):
             self.middle_wrong(sides, base_index)
             return
         if self.only_units_wrong(chosen):
+            if self.by_lengths(chosen):
+                return
             self.dimension_fault(chosen[0], chosen[2], self.other_kind(chosen[1]))
             return
         self.off(sides, matches)

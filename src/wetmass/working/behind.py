@@ -144,6 +144,8 @@ class Behind(Exchange, Unnamed, Sense):
             for edit in wrong_forms(bound):
                 if ("sphere" in edit.cause and self.speaks_of_spheres()) or self.one_end_meant(edit.cause):
                     continue
+                if edit.kind == "S30" and self.counted_already(bound):
+                    continue
                 if unsaid and edit.kind == "S29":
                     continue  # which ratio it is stands nowhere
                 angle = bound.values.get("di")

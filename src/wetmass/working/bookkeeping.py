@@ -187,6 +187,11 @@ def ratio_forms(tree: Node, stage: str, scope: Scope) -> tuple[float, list[Edit]
                 return None
             start = stack.start(k)
             right = start / (start - stack.propellant[k])
+            if isinstance(node.parts[0], Op) and node.parts[0].kind == "/":
+                high, low = (evaluate(part).value for part in node.parts[0].parts)
+                if abs((high - low) / stack.propellant[k] - 1.0) < 1e-3 and high - low < 0.98 * high:
+                    wrong = [edit for edit in _wrong_ratios(ratio, k, stack) if edit.kind != "S05"]
+                    return right, wrong, (*path, 0)
             return right, _wrong_ratios(ratio, k, stack), (*path, 0)
     return None
 

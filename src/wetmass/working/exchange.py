@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 
 from wetmass.working.catalogue import Role, forms
 from wetmass.working.fitting import Fitting
@@ -55,8 +56,8 @@ class Exchange(Fitting):
         if not 2 <= len(own) <= 5 or self.claim.bare:
             return False
         for form in recognised(self.ideas, self.claim.dimension, forms(all_of_them=True)):
-            if all(not option for option in form.ideas):
-                continue
+            if all(not option for option in form.ideas) or not re.search(r"[*/^(]", form.formula):
+                continue  # a plain sum may be of anything
             free = [role for role in form.roles if role.letter not in CONSTANT_LETTERS]
             if len(free) != len(own):
                 continue
@@ -69,7 +70,7 @@ class Exchange(Fitting):
                     continue
                 if leaf.dimension == NONE:
                     continue  # one share or efficiency is not told from another by its name
-                if role.ideas == (frozenset(["mass"]),):
+                if role.ideas[0] == frozenset(["mass"]):
                     continue  # a mass at any moment
                 if leaf.dimension == MASS and ideas_of(leaf) & {"start", "end"}:
                     continue  # the end of one burn is the start of the next

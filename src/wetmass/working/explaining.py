@@ -19,7 +19,7 @@ from wetmass.working.slips.shapes import pi_and_round_shapes, radius_and_diamete
 from wetmass.working.slips.terms import shares, terms
 from wetmass.working.state import LineState
 from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, exactly, mapped, put, walk
-from wetmass.working.units import NONE
+from wetmass.working.units import FORCE, MASS_FLOW, NONE
 
 _GENERATORS = (
     ring, halves, gravity, logarithms, ratios, powers, angles, pi_and_round_shapes, radius_and_diameter, terms, shares,  # noqa: E501
@@ -85,7 +85,11 @@ class Explaining(LineState):
             "l", "L", "litre", "litres", "mm", "g"
         )  # fmt: skip
 
+        counted = self.counted_already(bound)
+
         def offer(edit: Edit, weight: float) -> None:
+            if counted and edit.kind == "S30":
+                return
             value = value_of(edit, _DEGREES)
             if value is not None:
                 value *= scale
@@ -134,7 +138,12 @@ class Explaining(LineState):
         round_world = "mu" in bound.values
         for generator in (*_GENERATORS, turned):
             for edit in generator(form, self.context):
-                if (round_world and edit.kind in ("S17", "S18")) or self.one_end_meant(edit.cause):
+                if round_world and edit.kind in ("S17", "S18"):
+                    continue
+                if self.one_end_meant(edit.cause):
+                    meant = value_of(edit, _DEGREES)
+                    if meant and abs(meant * scale / came - 1.0) < _SAME:
+                        return []  # the line says so itself
                     continue
                 if edit.kind not in _NOT_OF_FORM and edit.kind not in self.said_so():
                     offer(edit, 1.0)
@@ -148,6 +157,19 @@ class Explaining(LineState):
                     found.append(Found(edit, claim, proper, 0.2))
                     break
         return found
+
+    def counted_already(self, bound: Bound) -> bool:
+        """Whether a thrust or flow of a relation is so many times that of one already."""
+        for leaf in bound.values.values():
+            if leaf.page < 0 or leaf.dimension not in (FORCE, MASS_FLOW):
+                continue
+            made = next((n for _, i, n, _ in self.checker.ends if i == leaf.page and n is not None), None)
+            if isinstance(made, Op) and made.kind == "*":
+                factors = [part for part in made.parts if isinstance(part, Leaf) and part.bare and part.page < 0]
+                factors += [part for part in made.parts if isinstance(part, Leaf) and part.dimension == NONE and part.page >= 0]
+                if any(2.0 <= part.typed <= 60.0 and part.typed == int(part.typed) for part in factors):
+                    return True
+        return False
 
     def _counts(self) -> Iterator[tuple[float, str, str]]:
         """The number of engines once too often, or left out."""

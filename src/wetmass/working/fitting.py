@@ -269,9 +269,10 @@ class Fitting(Explaining):
                     if not by_name or _named(bound):
                         yield bound
             elif len(free) == count + 1 and count >= 2:
+                one = any(ideas_of(leaf) & {"each", "engine", "booster", "fan"} for leaf in mine)
                 for role in free:
                     entry = self._of_page(role, mine)
-                    if entry is not None:
+                    if entry is not None and (role.letter != "n" or one):
                         rest = [other for other in free if other is not role]
                         for bound in assigned(form, rest, mine, nameless, self.higher):
                             values = bound.values | {role.letter: entry}

@@ -68,6 +68,7 @@ def _is_name(head: str) -> bool:
         return False
     if len(re.findall(r"(?<![\w/])[^\W\d_]{2,}(?![\w/])", head.replace("_", " "))) >= 1:
         head = _AMOUNT.sub("", head)  # "heat flux 40 MW/m² over 0.05 m²"
+    head = re.sub(r"[\[(]\s*[^\W\d_°%][\w²³/·%°^\-]*\s*[\])]\s*$", "", head)  # "load volume (m³)"
     head = re.sub(r"\d+(?:\.\d+)?\s*(?:km|m|t|kg)/s", "", head)  # "below 3 km/s" in a name
     head = _WHERE.sub("", head)  # "q at 400 m/s and 0.5 kg/m³"
     if _SYMBOLIC.search(head):
@@ -87,8 +88,11 @@ def label_unit(label: str) -> tuple[str, str]:
     )
     if match:
         unit = match.group(1) or match.group(2)
-        if unit in UNITS:
-            return label[: match.start()], unit
+        level = unit.replace("²", "2").replace("³", "3")
+        if unit in UNITS or level in UNITS:
+            return label[: match.start()], unit if unit in UNITS else level
+        if "/" in level and all(part.rstrip("23") in UNITS for part in level.split("/")):
+            return label[: match.start()], level
     return label, ""
 
 

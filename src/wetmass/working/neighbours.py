@@ -12,6 +12,7 @@ from wetmass.working.amounts import (
 from wetmass.working.labels import keys_of
 from wetmass.working.ranges import REPAIRS, range_for
 from wetmass.working.relations import suits
+from wetmass.working.scope import Entry
 from wetmass.working.slips.finder import digits_agreeing
 from wetmass.working.slips.kinds import KINDS
 from wetmass.working.state import LineState
@@ -78,6 +79,8 @@ class Neighbours(LineState):
         near = before.stated and abs(claim.si / before.stated - 1.0) < 0.12
         if not again and not near and not _exchanged(claim.text, before.leaf.text):
             return  # a new value under an old name, such as the mass after a burn
+        if self._follows_from_newer(before):
+            return
         self.verdict = Verdict.OFF
         self.recomputed = before.stated
         self.sentence = (
@@ -94,6 +97,19 @@ class Neighbours(LineState):
                 digits_agreeing(claim.si, before.stated),
                 0.3,
             ),
+        )
+
+    def _follows_from_newer(self, before: Entry) -> bool:
+        """Whether a value stated again is the sum or difference of two of the page, one of them newer than the old one."""
+        mine = [e for e in self.scope.entries if e.leaf.dimension == self.claim.dimension and not e.leaf.bare]
+        room = half_of(self.claim) * 1.0001 + 1e-9 * abs(self.claim.si)
+        return any(
+            abs(abs(one.stated + sign * other.stated) - self.claim.si) <= room + half_of(one.leaf) + half_of(other.leaf)
+            for one in mine
+            for other in mine
+            if max(one.index, other.index) > before.index
+            and one is not other
+            for sign in (1.0, -1.0)
         )
 
     def range(self) -> None:

@@ -150,7 +150,7 @@ class Scope:
     def exact(self, text: str, stage: str | None = None) -> Entry | None:
         """The latest value with exactly this name, preferring the stage we are in."""
         wanted = key(text)
-        if not wanted:
+        if not wanted or text in ("π", "pi"):
             return None
         said = stage_of(text)
         stage = said or (self.stage if stage is None else stage)
@@ -168,7 +168,7 @@ class Scope:
     def loose(self, text: str) -> Entry | None:
         """The one value whose name holds all the ideas of this one, None where that is unclear."""
         wanted = tags(text)
-        if not wanted or (
+        if text in ("π", "pi") or not wanted or (
             wanted <= {"T", "mass", "ratio", "total", "count", "end", "start", "speed", "time"}
             and len(text.split()) > 1
             and not (wanted - {"total"})

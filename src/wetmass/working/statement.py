@@ -14,7 +14,7 @@ from wetmass.working.scope import Scope
 from wetmass.working.sides import Part, sides_of
 from wetmass.working.tokens import Unreadable, plain, tokens
 from wetmass.working.tree import Leaf
-from wetmass.working.units import UNITS
+from wetmass.working.units import NONE, UNITS, Dimension, times
 
 _SAYS = re.compile(
     r"\s(?:is|are|equals|gives|makes|comes to|came to|works out at|works out to|becomes|was)\s+"
@@ -80,7 +80,7 @@ class Statement:
 
 
 _OVER_WEIGHT = re.compile(r"^[FT]\s*/\s*(?:\(\s*)?(?:m_?0?\s*[·*/]?\s*g_?0?|W|G)\s*\)?$")
-_SPLIT = re.compile(r"(?:[;,]|\s(?:->|→|=>|⇒))\s+(?:and\s+)?(?=[^\W\d][^=≈:;,()]{0,40}(?:=|≈|:\s)\s*[^=\s])")
+_SPLIT = re.compile(r"(?:[;,]|\sand(?=\s[^\W\d]\w{0,3}\s=\s\d)|\s(?:->|→|=>|⇒))\s+(?:and\s+)?(?=[^\W\d][^=≈:;,()]{0,40}(?:=|≈|:\s)\s*[^=\s])")
 
 
 _GIVEN_THEN = re.compile(
@@ -190,8 +190,8 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
     )
     scope.stage, scope.section = statement.stage, raw.section
     sides_of(statement, rest, cut, scope)
-    if statement.claim is not None and statement.claim.bare and default_unit in UNITS:
-        factor, dimension = UNITS[default_unit]
+    if statement.claim is not None and statement.claim.bare and default_unit:
+        factor, dimension = _unit_of(default_unit)
         statement.claim = replace(
             statement.claim,
             factor=factor,
@@ -204,6 +204,17 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
             if part.value:
                 part.trees = [statement.claim]
     return statement
+
+
+def _unit_of(text: str) -> tuple[float, Dimension]:
+    """Factor and dimension of a unit such as m/s2 whose parts are known."""
+    factor, dimension, sign = 1.0, NONE, 1.0
+    for part in ([text] if text in UNITS else text.split("/")):
+        name, power = (part, 1.0) if part in UNITS else (part[:-1], float(part[-1]))
+        factor *= UNITS[name][0] ** (sign * power)
+        dimension = times(dimension, UNITS[name][1], sign * power)
+        sign = -1.0
+    return factor, dimension
 
 
 def _apart(match: re.Match[str]) -> str:

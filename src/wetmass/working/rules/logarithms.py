@@ -162,6 +162,13 @@ class Logarithms(Rules):
             if not isinstance(node, Op) or node.kind not in ("ln", "log"):
                 continue
             ratio = evaluate(node.parts[0]).value
+            quotient = node.parts[0]
+            if isinstance(quotient, Op) and quotient.kind == "/":
+                above, below = (
+                    [leaf.typed for _, leaf in walk(part) if isinstance(leaf, Leaf)] for part in quotient.parts
+                )
+                if len(above) > len(below) and all(number in above for number in below):
+                    continue  # what burns away is written out beside what stays
             for wrong, cause, cure in (
                 (
                     start / (start - end),
