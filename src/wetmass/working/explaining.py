@@ -165,8 +165,14 @@ class Explaining(LineState):
                 continue
             made = next((n for _, i, n, _ in self.checker.ends if i == leaf.page and n is not None), None)
             if isinstance(made, Op) and made.kind == "*":
-                factors = [part for part in made.parts if isinstance(part, Leaf) and part.bare and part.page < 0]
-                factors += [part for part in made.parts if isinstance(part, Leaf) and part.dimension == NONE and part.page >= 0]
+                factors = [
+                    part for part in made.parts if isinstance(part, Leaf) and part.bare and part.page < 0
+                ]
+                factors += [
+                    part
+                    for part in made.parts
+                    if isinstance(part, Leaf) and part.dimension == NONE and part.page >= 0
+                ]
                 if any(2.0 <= part.typed <= 60.0 and part.typed == int(part.typed) for part in factors):
                     return True
         return False

@@ -93,7 +93,11 @@ class Fitting(Explaining):
             ):
                 self.relation, self.source = bound.form.name, bound.form.source
                 return None
-            if any(abs(came / right / n - 1.0) < 0.004 for n in counts) and not self.counted(bound):
+            if (
+                "n" not in bound.values
+                and any(abs(came / right / n - 1.0) < 0.004 for n in counts)
+                and not self.counted(bound)
+            ):
                 return None  # so many of them
             rights.append((bound, form, right))
         return came, rights

@@ -51,6 +51,10 @@ def label_of(text: str) -> tuple[str, str | None]:
         if len(head.split()) > 12:
             return "", None
         return head, "= " + tail.lstrip()
+    if sign is not None and colon and colon.start() < sign.start():
+        said = re.match(r"\s*((?:[^\W\d]{2,}\s+){1,5})(?:is|are)\s+(?=[\d(√π½])", text[colon.end() :])
+        if said:  # "the nose is a cone: its volume is π·0.3²·1.1/3 = …"
+            return f"{text[: colon.start()]} {said.group(1).strip()}", "= " + text[colon.end() + said.end() :]
     if sign is None:
         return "", None
     head = text[: sign.start()].strip()

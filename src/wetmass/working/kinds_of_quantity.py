@@ -18,6 +18,7 @@ from wetmass.working.units import (
     MASS,
     MASS_FLOW,
     NONE,
+    POWER,
     PRESSURE,
     SPEED,
     TIME,
@@ -43,6 +44,7 @@ FOREIGN: dict[Dimension, frozenset[str]] = {
     VOLUME: _ENDS | {"dry", "payload", "mass", "thrust", "speed"},
     DENSITY: _ENDS | {"dry", "payload", "mass", "thrust", "speed", "load", "volume"},
     FORCE: (_MASSES - {"load"}) | _ROUND,
+    POWER: _MASSES | _ENDS | _ROUND | _OTHERS | {"exhaust", "speed"},
     MASS_FLOW: {"dry", "payload", "mass", "volume", "speed"} | _ENDS,
 }
 

@@ -286,6 +286,8 @@ def meaning(text: str, dimension: Dimension) -> frozenset[str]:
 
 def _letter_ideas(word: str, dimension: Dimension, alone: bool) -> frozenset[str]:
     """The ideas of one word; a short sign whose usual meaning has another unit says nothing."""
+    if _NUMBERED_MASS.match(word) and dimension == MASS:
+        return _word_tags(word)
     base, *rest = re.split(r"_", word)
     head = base.rstrip("0123456789₀₁₂₃₄′'")
     usual = _word_tags(word)

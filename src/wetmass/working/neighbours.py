@@ -104,11 +104,11 @@ class Neighbours(LineState):
         mine = [e for e in self.scope.entries if e.leaf.dimension == self.claim.dimension and not e.leaf.bare]
         room = half_of(self.claim) * 1.0001 + 1e-9 * abs(self.claim.si)
         return any(
-            abs(abs(one.stated + sign * other.stated) - self.claim.si) <= room + half_of(one.leaf) + half_of(other.leaf)
+            abs(abs(one.stated + sign * other.stated) - self.claim.si)
+            <= room + half_of(one.leaf) + half_of(other.leaf)
             for one in mine
             for other in mine
-            if max(one.index, other.index) > before.index
-            and one is not other
+            if max(one.index, other.index) > before.index and one is not other
             for sign in (1.0, -1.0)
         )
 

@@ -168,10 +168,14 @@ class Scope:
     def loose(self, text: str) -> Entry | None:
         """The one value whose name holds all the ideas of this one, None where that is unclear."""
         wanted = tags(text)
-        if text in ("π", "pi") or not wanted or (
-            wanted <= {"T", "mass", "ratio", "total", "count", "end", "start", "speed", "time"}
-            and len(text.split()) > 1
-            and not (wanted - {"total"})
+        if (
+            text in ("π", "pi")
+            or not wanted
+            or (
+                wanted <= {"T", "mass", "ratio", "total", "count", "end", "start", "speed", "time"}
+                and len(text.split()) > 1
+                and not (wanted - {"total"})
+            )
         ):
             return None
         # letters of two meanings: one of them is enough
@@ -242,7 +246,10 @@ class Scope:
         pool = self.entries
         if small:
             pool = [
-                e for e in self.entries if e.line == self.line and e.leaf.dimension != NONE and not e.keys
+                e
+                for e in self.entries
+                if e.line == self.line
+                and ((e.leaf.dimension != NONE and not e.keys) or ("count" in e.tags and e.given))
             ]
         found: list[Leaf] = []
         order = sorted(

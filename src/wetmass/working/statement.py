@@ -80,7 +80,9 @@ class Statement:
 
 
 _OVER_WEIGHT = re.compile(r"^[FT]\s*/\s*(?:\(\s*)?(?:m_?0?\s*[·*/]?\s*g_?0?|W|G)\s*\)?$")
-_SPLIT = re.compile(r"(?:[;,]|\sand(?=\s[^\W\d]\w{0,3}\s=\s\d)|\s(?:->|→|=>|⇒))\s+(?:and\s+)?(?=[^\W\d][^=≈:;,()]{0,40}(?:=|≈|:\s)\s*[^=\s])")
+_SPLIT = re.compile(
+    r"(?:[;,]|\sand(?=\s[^\W\d]\w{0,3}\s=\s\d)|\s(?:->|→|=>|⇒))\s+(?:and\s+)?(?=[^\W\d][^=≈:;,()]{0,40}(?:=|≈|:\s)\s*[^=\s])"
+)
 
 
 _GIVEN_THEN = re.compile(
@@ -209,7 +211,7 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
 def _unit_of(text: str) -> tuple[float, Dimension]:
     """Factor and dimension of a unit such as m/s2 whose parts are known."""
     factor, dimension, sign = 1.0, NONE, 1.0
-    for part in ([text] if text in UNITS else text.split("/")):
+    for part in [text] if text in UNITS else text.split("/"):
         name, power = (part, 1.0) if part in UNITS else (part[:-1], float(part[-1]))
         factor *= UNITS[name][0] ** (sign * power)
         dimension = times(dimension, UNITS[name][1], sign * power)

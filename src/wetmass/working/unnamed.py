@@ -46,6 +46,7 @@ _KINDS = frozenset(
     ]
 )
 _UPRIGHT = re.compile(r"\b(?:stop|land|brak|lift|up\b|climb|hover|vertical|net\b|upward|descen|touch|ignit)")
+_RARE = ("speed for a throw", "range of a throw", "turn radius")  # what agrees by the way only
 _MOST = 160
 
 
@@ -55,7 +56,7 @@ class Unnamed(Fitting):
     def by_units(self) -> bool:
         """Whether the line is a relation of its units with a slip of form in it; sets the slips then."""
         prepared = self.prepared(doubt=False)
-        if prepared is None or self.fitted() is None:
+        if prepared is None or (self.fitted() is None and self.relation not in _RARE):
             return False
         tree, came = prepared
         mine = telling(tree)
@@ -72,6 +73,7 @@ class Unnamed(Fitting):
         if dimension == MASS and len({leaf.dimension for leaf in own}) < 2:
             return False
         rights: list[tuple[float, Bound, Node, float]] = []
+        agreed = -1.0  # what speaks for a relation that the line follows
         for form, bound in itertools.islice(self._by_units(mine, dimension), _MOST):
             made = bound.tree(form.formula)
             try:
@@ -80,14 +82,16 @@ class Unnamed(Fitting):
                 continue
             if not right:
                 continue
+            evidence = self._evidence(form, bound, len(own))
             if abs(came / right - 1.0) < 0.006 and not self.misplaced(bound):
-                return False
-            rights.append((self._evidence(form, bound, len(own)), bound, made, right))
+                agreed = max(agreed, evidence)
+                continue
+            rights.append((evidence, bound, made, right))
         rights.sort(key=lambda row: -row[0])
         found: list[Found] = []
         best = 0.0
         for evidence, bound, made, right in rights[:8]:
-            if evidence < 1.3 or (found and evidence < best - 0.4):
+            if evidence < max(1.2, agreed + 0.4) or (found and evidence < best - 0.4):
                 break
             one = [f for f in self._explained(bound, made, right, came) if self._likely(f)]
             if one and not found:
@@ -147,5 +151,13 @@ class Unnamed(Fitting):
         """How much speaks for a relation: the names of its numbers, and the words of the line."""
         words = tags(self.statement.raw.text) | behind(self.statement.note) | self.ideas
         named = (bound.score - 2.0 * count) / (2.0 * count) if count else 0.5
-        spoken_of = max((len(option & words) / len(option) for option in form.ideas if option), default=0.5)
-        return 1.0 * named + spoken_of
+        spoken_of = max(
+            (
+                len(option & words) / len(option) + 0.2 * (option <= words) * (len(option) - 1)
+                for option in form.ideas
+                if option
+            ),
+            default=0.5,
+        )
+        rare = 0.5 if form.name in _RARE and not words & {"hop", "range", "turn", "throw", "circle"} else 0.0
+        return named + spoken_of - rare

@@ -17,7 +17,7 @@ from wetmass.working.linking import linked
 from wetmass.working.mentions import amounts, mention
 from wetmass.working.names import IDEAS, key, meaning, stage_of, tags
 from wetmass.working.page import RawLine, read
-from wetmass.working.reading.prose import bare_sum, clauses, spoken_products, wordy
+from wetmass.working.reading.prose import bare_sum, clauses, spoken_products, stage_before, wordy
 from wetmass.working.scope import Entry, Scope
 from wetmass.working.slips.edits import Context, imperial_words
 from wetmass.working.statement import Statement, parse, split
@@ -34,6 +34,7 @@ from wetmass.working.tree import (
 from wetmass.working.units import (
     FORCE,
     LENGTH,
+    MASS,
     MASS_FLOW,
     NONE,
     SPEED,
@@ -94,6 +95,10 @@ _GIVEN_LIST = re.compile(r"^[^=≈→:]{2,40}:(?=[^=≈→]*\d)[^=≈→:]*,[^=�
 # "throat 0.28 m, area ratio 16, so the mouth is …": what is given, and what follows
 _GIVEN_SO = re.compile(
     r"^([^=≈→]*\d[^=≈→]*?)[,;]?\s+(?:so|hence|therefore|thus|which makes|that makes|giving)[\s,]+(.*\d.*[=≈].*)$"
+)
+_LEFT_BEHIND = re.compile(
+    r"can ?not be (?:got|taken|pumped|drawn|burnt|burned|used)|stays? (?:behind )?in the (?:tanks?|lines|pipes)|clings|"
+    r"never (?:burns|leaves)|is (?:lost|stuck) in the (?:tanks?|lines|pipes)|unusable"
 )
 _SPEEDS = frozenset(["dv", "speed", "exhaust", "loss", "ideal", "gain", "end"])
 _WHOSE = frozenset(["booster", "core", "engine", "payload", "moon", "mars", "tank"])
@@ -219,7 +224,8 @@ class Checker:
             return False
         for clause in found:
             with contextlib.suppress(Unreadable, RecursionError):
-                statement = parse(here, clause.text, self.scope)
+                its = replace(here, stage=stage or stage_before(tail, clause.column) or raw.stage)
+                statement = parse(its, clause.text, self.scope)
                 if (
                     statement is None
                     or statement.claim is None
@@ -241,7 +247,8 @@ class Checker:
         found = False
         for clause in clauses(text):
             number, column = raw.line_at(offset + clause.column)
-            here = replace(raw, number=number, column=raw.column + column)
+            staged = (clause.given and stage_before(text, clause.column)) or raw.stage
+            here = replace(raw, number=number, column=raw.column + column, stage=staged)
             try:
                 statement = parse(here, clause.text, self.scope)
             except (Unreadable, RecursionError):
@@ -282,7 +289,8 @@ class Checker:
                 continue
             number, _ = raw.line_at(offset + clause.column)
             try:
-                statement = parse(replace(raw, number=number), clause.text, self.scope)
+                here = replace(raw, number=number, stage=stage_before(text, clause.column) or raw.stage)
+                statement = parse(here, clause.text, self.scope)
             except (Unreadable, RecursionError):
                 continue
             if statement is not None and statement.claim is not None and not statement.claim.bare:
@@ -420,6 +428,8 @@ class Checker:
         if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
             ideas = ideas | {f"stage {statement.stage}"}
         ideas = with_kind(with_places(ideas, statement, judged.claim), judged.claim)
+        if judged.claim.dimension == MASS and _LEFT_BEHIND.search(statement.note):
+            ideas = ideas | {"residual"}
         if re.match(r"\s*,?\s*(?:each|apiece|per)\b", statement.note):
             ideas = ideas | {"each"}
         if "each" in ideas and self.of_all(judged.best):
@@ -527,7 +537,8 @@ def _givens(raws: list[RawLine]) -> Scope:
             if not clause.given or not tags(clause.text.partition(" = ")[0]) & IDEAS - _SIDES:
                 continue
             with contextlib.suppress(Unreadable, RecursionError):
-                statement = parse(raw, clause.text, scope)
+                here = replace(raw, stage=stage_before(body, clause.column) or raw.stage)
+                statement = parse(here, clause.text, scope)
                 if statement is not None and statement.claim is not None and not statement.claim.bare:
                     scope.add(_stated(statement, statement.claim, len(scope.entries)))
     return scope

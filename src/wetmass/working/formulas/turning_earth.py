@@ -20,6 +20,11 @@ gain from rotation along the heading !
     is rotation gain | rotation ; not orbit
     S46 465.1*cos(phi)*cos(az) : the cosine of the heading is used for its sine : with the sine of the heading
     S45 465.1*sin(phi)*sin(az) : the sine of the latitude is used for its cosine : with the cosine
+sine of the launch azimuth
+    cos(i)/cos(phi) [1] (braeunig orbits)
+    is sin | azimuth | sin azimuth
+    S04 cos(phi)/cos(i) : the quotient is upside down : with cos i above
+    S46 sin(i)/cos(phi) : sin i stands for cos i : with cos i
 inclination of a heading
     acos(cos(phi)*sin(az)) [1] (braeunig orbits)
     is inclination

@@ -133,6 +133,40 @@ class Clause:
     given: bool
 
 
+_STAGE_SAID = re.compile(
+    r"\b(?:stage|st\.)\s*(\d|one|two|three)\b|\b(first|second|third|upper|lower|booster)\s+stage\b",
+    re.IGNORECASE,
+)
+_STAGES = {
+    "one": "1",
+    "two": "2",
+    "three": "3",
+    "first": "1",
+    "second": "2",
+    "third": "3",
+    "upper": "2",
+    "lower": "1",
+    "booster": "1",
+}
+
+
+def stage_before(text: str, column: int) -> str:
+    """The stage that a sentence spoke of last before a place in it, "" for none.
+
+    >>> text = "stage 1 with 300 t propellant; stage 2 with 75 t and 6 t; payload 12 t"
+    >>> stage_before(text, 13), stage_before(text, 44), stage_before(text, 66)
+    ('1', '2', '')
+    """
+    start = max(text.rfind(". ", 0, column), -1) + 1
+    said = list(_STAGE_SAID.finditer(text, start, column))
+    if not said or re.search(
+        r"\bpayload|\bsatellite|\bcargo|\bfairing", text[said[-1].end() : column + 14].lower()
+    ):
+        return ""
+    found = (said[-1].group(1) or said[-1].group(2)).lower()
+    return _STAGES.get(found, found)
+
+
 def wordy(text: str) -> bool:
     """Whether a line is more sentence than sum.
 
@@ -148,7 +182,7 @@ def clauses(text: str) -> list[Clause]:
     """The values and sums of a line of prose, in order.
 
     >>> [clause.text for clause in clauses("We burn 31 t of propellant, so it takes 31 t / 0.2 t/s = 155 s.")]
-    ['propellant = 31 t', 'takes = 31 t / 0.2 t/s = 155 s']
+    ['propellant = 31 t', 'burn takes = 31 t / 0.2 t/s = 155 s']
     """
     text = A_DAY.sub(r"\1/\2", plain(text[:LONGEST]))
     found: list[Clause] = []

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
+
 from wetmass.working.rules.base import Rules
-from wetmass.working.tree import Leaf, Node, Op
+from wetmass.working.tree import Leaf, Node, Op, evaluate, leaves
 from wetmass.working.units import (
     FORCE,
     LENGTH,
@@ -65,3 +67,74 @@ class Conversions(Rules):
             done = f"{factor.text} {'divides' if tree.kind == '/' else 'multiplies'} to turn {stated.unit or 'it'} into {claim.unit}"
             return self.tell(kind, done, turn, right, also)
         return False
+
+    def _pounds_over_g(self, tree: Node) -> bool:
+        """Pounds of force over pounds times 32.2: a pound weighs a pound of force already."""
+        if "twr" not in self.ideas or not self.claim.bare:
+            return False
+        here = leaves(tree)
+        forces = [leaf for leaf in here if leaf.dimension == FORCE and "lb" in leaf.unit]
+        masses = [leaf for leaf in here if leaf.dimension == MASS and "lb" in leaf.unit]
+        gravity = [leaf for leaf in here if 32.0 < leaf.typed < 32.3]
+        if len(forces) != 1 or len(masses) != 1 or len(gravity) != 1 or len(here) != 3:
+            return False
+        right = forces[0].typed * forces[0].factor / (masses[0].si * 9.80665)
+        if abs(right / self.claim.si - 1.0) < 0.02:
+            return False
+        return self.tell(
+            "S10",
+            "pounds of mass are multiplied by g although pounds of force stand above",
+            "pounds over pounds",
+            right,
+            ("S02", "S24"),
+        )
+
+    def _per_kilogram(self, tree: Node) -> bool:
+        """So much per kilogram, divided by tonnes."""
+        words = self.statement.raw.text.lower()
+        if (
+            not re.search(r"\bper (?:kilogram|kg)\b|\ba kilogram\b", words)
+            or not isinstance(tree, Op)
+            or tree.kind != "/"
+        ):
+            return False
+        below = tree.parts[1]
+        above = evaluate(tree.parts[0], self.meaning)
+        if (
+            not isinstance(below, Leaf)
+            or below.dimension != MASS
+            or abs(below.factor - 1000.0) > 1e-6
+            or above.dimension != NONE
+        ):
+            return False
+        if abs(above.value / below.typed / self.claim.typed - 1.0) > 0.006:
+            return False
+        return self.tell(
+            "S07",
+            f"{below.text} are taken as kilograms",
+            "in kilograms",
+            self.claim.si / 1000.0,
+            ("S35", "S08"),
+        )
+
+    def _load_without_g(self, tree: Node) -> bool:
+        """A mass times so many g stated as a force, without g itself."""
+        said = re.search(
+            r"\b(?:at|under|with|for|of)\s+(\d+(?:\.\d+)?)\s*g\b(?![\w/])", self.statement.raw.text
+        )
+        if self.claim.dimension != FORCE or not said or not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        load = float(said.group(1))
+        here = leaves(tree)
+        masses = [leaf for leaf in here if leaf.dimension == MASS]
+        loads = [leaf for leaf in here if leaf.typed == load and leaf.dimension != MASS]
+        if (
+            len(here) != 2
+            or len(masses) != 1
+            or len(loads) != 1
+            or abs(masses[0].si * load / self.claim.si - 1.0) > 0.01
+        ):
+            return False
+        return self.tell(
+            "S02", "g is left out of the load", "with it", self.claim.si * 9.80665, ("S24", "S07")
+        )

@@ -82,6 +82,9 @@ class Counts(Rules):
                 e for e in counts if e.tags & entry.tags & {"booster", "engine", "fans", "motors", "rockets"}
             ]
             mine = mine or (counts if len(counts) == 1 else [])
+            row = self.checker.text.split("\n")[entry.line - 1].lower() if entry.line else ""
+            if re.search(r"\b(?:an|one|a single) (?:[a-z\-]+ )?(?:engine|motor|thruster)\b", row):
+                continue
             count = mine[-1].stated if mine else (whole.stated / entry.stated if whole is not None else 0.0)
             if count < 1.5 or any(
                 (other.page >= 0 and "count" in self.scope.entries[other.page].tags)

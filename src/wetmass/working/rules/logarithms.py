@@ -165,7 +165,8 @@ class Logarithms(Rules):
             quotient = node.parts[0]
             if isinstance(quotient, Op) and quotient.kind == "/":
                 above, below = (
-                    [leaf.typed for _, leaf in walk(part) if isinstance(leaf, Leaf)] for part in quotient.parts
+                    [leaf.typed for _, leaf in walk(part) if isinstance(leaf, Leaf)]
+                    for part in quotient.parts
                 )
                 if len(above) > len(below) and all(number in above for number in below):
                     continue  # what burns away is written out beside what stays

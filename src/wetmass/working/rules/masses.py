@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
+import math
 import re
 
 from wetmass.working.relations import ideas_of
 from wetmass.working.rules.base import Rules
 from wetmass.working.slips.terms import terms_of
-from wetmass.working.tree import (
-    Leaf,
-    Node,
-)
-from wetmass.working.units import (
-    MASS,
-)
+from wetmass.working.tree import Leaf, Node, Op, evaluate
+from wetmass.working.units import MASS, SPEED
 
 
 class Masses(Rules):
@@ -129,3 +125,52 @@ class Masses(Rules):
         right = self.claim.si - dropped[-1].stated
         cause = "the empty stage below is still carried"
         return self.tell("S32", cause, f"with {dropped[-1].name} dropped", right, ("S31", "S55"))
+
+    def _burn_at_constant_mass(self, tree: Node) -> bool:
+        """The propellant of a burn as mass times speed over exhaust speed, though the mass falls as it burns."""
+        if self.claim.dimension != MASS or not isinstance(tree, Op) or tree.kind != "/":
+            return False
+        above, below = tree.parts
+        if (
+            not isinstance(above, Op)
+            or above.kind != "*"
+            or not isinstance(below, Leaf)
+            or below.dimension != SPEED
+        ):
+            return False
+        mass = next((p for p in above.parts if isinstance(p, Leaf) and p.dimension == MASS), None)
+        speed = next((p for p in above.parts if isinstance(p, Leaf) and p.dimension == SPEED), None)
+        if mass is None or speed is None or not 0.06 < speed.si / below.si < 5.0:
+            return False
+        right = self.claim.si * (1.0 - math.exp(-speed.si / below.si)) / (speed.si / below.si)
+        return self.tell(
+            "S41", "the mass is kept through the burn", "with the rocket equation", right, ("S50", "S01")
+        )
+
+    def _lower_stage_lighter(self, tree: Node) -> bool:
+        """A stage with all it carries that is lighter than what it carries."""
+        stage = self.statement.stage
+        if (
+            self.claim.dimension != MASS
+            or "start" not in self.ideas
+            or not stage.isdigit()
+            or not isinstance(tree, Op)
+        ):
+            return False
+        above = [
+            e for e in self.scope.entries
+            if e.leaf.dimension == MASS and "start" in e.tags and e.stage == str(int(stage) + 1) and e.stated > self.claim.si
+        ]  # fmt: skip
+        if not above or tree.kind not in "*/":
+            return False
+        other = Op("/" if tree.kind == "*" else "*", tree.parts)
+        right = evaluate(other, self.meaning).value
+        if right < above[-1].stated:
+            return False
+        return self.tell(
+            "S04",
+            f"the fraction {'multiplies' if tree.kind == '*' else 'divides'}: the stage would be lighter than what it carries",
+            "the other way round",
+            right,
+            ("S56",),
+        )

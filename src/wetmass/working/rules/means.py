@@ -8,7 +8,7 @@ from wetmass.working.names import tags
 from wetmass.working.rules.base import Rules
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import Leaf, Node, Op, evaluate
-from wetmass.working.units import ACCELERATION, DENSITY, SPEED, TIME, VOLUME
+from wetmass.working.units import ACCELERATION, DENSITY, NONE, SPEED, TIME, VOLUME
 
 _TOGETHER = re.compile(
     r"\b(?:together|common|joint|both|parallel|combined|side by side|all|boosters?|cluster)\b"
@@ -35,10 +35,13 @@ class Means(Rules):
                 pairs.append((1.0, term))
             elif isinstance(term, Op) and term.kind == "*" and all(isinstance(p, Leaf) for p in term.parts):
                 one, other = (p for p in term.parts if isinstance(p, Leaf))
-                value, weight = (
-                    (one, other) if one.si > other.si or one.dimension == DENSITY else (other, one)
-                )
-                pairs.append((weight.si, value))
+                shares = [
+                    e is not None and bool(e.tags & {"mixture", "count"})
+                    for e in map(self.entry_of, (one, other))
+                ]
+                turned = shares[0] if any(shares) else other.si > one.si and one.dimension != DENSITY
+                value, weight = (other, one) if turned else (one, other)
+                pairs.append((weight.typed if weight.dimension == NONE else weight.si, value))
             else:
                 return None
         return pairs, evaluate(below, self.meaning).value
@@ -52,7 +55,7 @@ class Means(Rules):
             return False
         pairs, below = parted
         weights = sum(weight for weight, _ in pairs)
-        values = [value.si for _, value in pairs if isinstance(value, Leaf)]
+        values = [value.typed for _, value in pairs if isinstance(value, Leaf)]
         if (
             len(values) != len(pairs)
             or not weights
@@ -168,3 +171,26 @@ class Means(Rules):
         return self.tell(
             "S41", "the two ends are averaged", "with the mass falling steadily", right, ("S01",)
         )
+
+    def _mean_without_bracket(self, tree: Node) -> bool:
+        """The mean of two numbers of which only the second is halved."""
+        words = self.statement.raw.text.lower()
+        if (
+            not re.search(r"\bmiddle\b|\bmean\b|\baverage\b|\bhalf-?way\b", words)
+            or not isinstance(tree, Op)
+            or tree.kind != "+"
+        ):
+            return False
+        first, second = tree.parts
+        if not isinstance(first, Leaf) or not isinstance(second, Op) or second.kind != "/":
+            return False
+        other, two = second.parts
+        if (
+            not isinstance(other, Leaf)
+            or not isinstance(two, Leaf)
+            or two.typed != 2.0
+            or not 0.2 < other.si / first.si < 5.0
+        ):
+            return False
+        right = self.claim.si * (first.si + other.si) / 2.0 / (first.si + other.si / 2.0)
+        return self.tell("S56", "only the second of the two is halved", "with the bracket", right, ("S01",))

@@ -7,16 +7,15 @@ import re
 from wetmass.working.linking import linked
 from wetmass.working.names import tags
 from wetmass.working.rules.base import Rules
-from wetmass.working.tree import Leaf, Node, leaves, walk
+from wetmass.working.tree import Leaf, Node, evaluate, leaves, walk
 from wetmass.working.units import NONE, SPEED
 
 _SHARE = re.compile(r"(\d+(?:\.\d+)?)\s*(?:%|percent\b|per cent\b)")
 _MORE = re.compile(
-    r"\breserves?\b|\bmargin\b|\bextra\b|\bgrowth\b|\ballowance\b|\bcontingency\b|\bon top\b|\bmore\b|\bheavier\b|\badded\b|"
-    r"\bin hand\b|\boversize"
+    r"\breserves?\b|\bextra\b|\bgrowth\b|\ballowance\b|\bcontingency\b|\bon top\b|\bmore\b|\bheavier\b|\badded\b|\boversize"
 )
 _LESS = re.compile(
-    r"\bless\b|\bminus\b|\bwithout\b|\busable\b|\bonly\b|\bremain|\blost\b|\bloses?\b|\blighter\b|\bleft\b|\bof (?:it|that|them|which)\b|\bdown to\b"
+    r"\bmay\b|\bcan\b|\bat most\b|\ballow(?:s|ed)?\b|\bcapacity\b|\blifts?\b|\bless\b|\bminus\b|\bwithout\b|\busable\b|\bonly\b|\bremain|\blost\b|\bloses?\b|\blighter\b|\bleft\b|\bof (?:it|that|them|which)\b|\bdown to\b"
 )
 _ALLOWANCES = frozenset(["reserve", "margin", "growth", "allowance", "residual", "ullage"])
 
@@ -36,7 +35,8 @@ class Percents(Rules):
         if len(shares) != 1 or len(values) != 1 or len(here) > 3 or not values[0].si:
             return None
         share = shares.pop()
-        return (values[0], self.claim.si / values[0].si, share) if 0.002 < share < 0.6 else None
+        came = evaluate(tree, self.meaning).value
+        return (values[0], came / values[0].si, share) if 0.002 < share < 0.6 else None
 
     def _share_the_wrong_way(self, tree: Node) -> bool:
         """A reserve that makes the load smaller, or a loss that makes it larger."""

@@ -16,6 +16,8 @@ from wetmass.working.tree import (
 )
 from wetmass.working.units import PRESSURE
 
+_FIGURES = frozenset(["thrust", "isp", "exhaust", "flow", "booster", "core"])
+
 
 class Places(Rules):
     """The place or stage that the name of a line says, and its numbers do not."""
@@ -71,7 +73,8 @@ class Places(Rules):
                             for e in self.scope.entries
                             if wanted in e.tags
                             and e.leaf.dimension == leaf.dimension
-                            and (e.tags - {wanted}) >= (mine - {other, "liftoff", "start"})
+                            and (e.tags & _FIGURES) >= (mine & _FIGURES)
+                            and 0.5 < e.stated / leaf.si < 2.0
                         ),
                         None,
                     )

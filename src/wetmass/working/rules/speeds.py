@@ -6,7 +6,7 @@ import math
 import re
 
 from wetmass.working.names import tags
-from wetmass.working.relations import ideas_of, suits
+from wetmass.working.relations import suits
 from wetmass.working.rules.base import Rules
 from wetmass.working.slips.edits import Edit
 from wetmass.working.slips.finder import Found
@@ -147,7 +147,7 @@ class Speeds(Rules):
         flat = terms_of(above)
         if len(flat) < 2 or not isinstance(below, Leaf) or below.typed != len(flat):
             return False
-        if not all(isinstance(part, Leaf) and "dv" in ideas_of(part) for _, part in flat):
+        if not all(isinstance(part, Leaf) and (part.bare or part.dimension == SPEED) for _, part in flat):
             return False
         return self.tell(
             "S01", "the mean of the stages is taken", "with their sum", self.claim.si * below.typed, ("S25",)

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 
+from wetmass.working.bookkeeping import stack_of
 from wetmass.working.linking import linked
 from wetmass.working.names import tags
 from wetmass.working.rules.base import Rules
 from wetmass.working.scope import Entry
 from wetmass.working.slips.terms import terms_of
-from wetmass.working.tree import Node, Op, evaluate, exactly, leaves, walk
+from wetmass.working.tree import Leaf, Node, Op, evaluate, exactly, leaves, walk
 from wetmass.working.units import MASS
 
 _LEAVES = re.compile(
@@ -20,6 +21,9 @@ _WITHOUT = re.compile(
     r"\bwithout\b|\bno payload\b|\bstage alone\b|\bbare\b|\bempty\b|\bby itself\b|\bpropellants?\b|\bdry\b"
 )
 _UPPER = re.compile(r"\b(?:second|upper|2nd) stage\b|\bstage (?:2|two)\b|\bs2\b|\bstage-2\b")
+_RIDES = re.compile(
+    r"\bsits on top\b|\bon top\b|\brides\b|\bcarried\b|\bcarries\b|\babove it\b|\bmass above\b|\bupper mass\b"
+)
 _INSIDE = re.compile(
     r"(\d[\d.,]*)\s*(t|kg|lb)\b[^.;=]{0,60}?\b(?:already|included|inside|contained|part)\b[^.;=]{0,40}?(\d[\d.,]*)\s*(t|kg|lb)\b"
 )
@@ -60,7 +64,7 @@ class Sums(Rules):
         words = f" {self.statement.raw.text.lower()} "
         if (
             self.claim.dimension != MASS
-            or not _LEAVES.search(words)
+            or not (_LEAVES.search(words) or "start" in self.ideas)
             or self.ideas & {"payload", "propellant", "dry"}
         ):
             return False
@@ -160,20 +164,20 @@ class Sums(Rules):
 
     def _counted_inside(self, tree: Node) -> bool:
         """A mass added although the page says that another one of the sum holds it, or that is held by provenance."""
+        flat = [(sign, part) for sign, part in terms_of(tree) if isinstance(part, Leaf)]
+        for said in _INSIDE.finditer(self.checker.text) if self.claim.dimension == MASS else ():
+            part, whole = (float(said.group(i).replace(",", "").rstrip(".")) for i in (1, 3))
+            added = [leaf for sign, leaf in flat if sign > 0]
+            inner = [leaf for leaf in added if abs(leaf.typed - part) < 1e-9]
+            outer = [leaf for leaf in added if abs(leaf.typed - whole) < 1e-9]
+            if inner and outer and part < whole:
+                right = self.claim.si - part * self.claim.factor
+                cause = f"{inner[0].text} is counted twice, it is inside the {outer[0].text} already"
+                return self.tell("S31", cause, "with it once", right, ("S37", "S39"))
         masses = self._masses_of(tree)
         if self.claim.dimension != MASS or len(masses) < 2:
             return False
         adds = [entry for sign, entry in masses if sign > 0]
-        for said in _INSIDE.finditer(self.checker.text):
-            part, whole = (float(said.group(i).replace(",", "").rstrip(".")) for i in (1, 3))
-            inner = [e for e in adds if abs(e.leaf.typed - part) < 1e-9]
-            outer = [e for e in adds if abs(e.leaf.typed - whole) < 1e-9]
-            if inner and outer and inner[0] is not outer[0] and part < whole:
-                right = self.claim.si - inner[0].stated
-                cause = (
-                    f"{inner[0].leaf.text} is counted twice, it is inside the {outer[0].leaf.text} already"
-                )
-                return self.tell("S31", cause, "with it once", right, ("S37", "S39"))
         for one in adds:
             for other in adds:
                 if other is one or one.index in self._held(other) - {other.index}:
@@ -249,7 +253,19 @@ class Sums(Rules):
                     continue
                 beside = [e for e in lows if e is not None]
                 if len(beside) != len(lows):
-                    continue
+                    unit = entry.leaf.factor if isinstance(below, Leaf) and below.bare else 1.0
+                    low = evaluate(below, self.meaning).value * unit
+                    rest = evaluate(above, self.meaning).value - entry.stated - low
+                    burned = (
+                        any(
+                            e.leaf.dimension == MASS and abs(e.stated / rest - 1.0) < 2e-3
+                            for e in self.scope.entries
+                        )
+                        if rest > 0.0
+                        else False
+                    )
+                    if sign < 0 or not burned:
+                        continue
                 held = set().union(*(self._held(e) for e in beside)) if beside else set()
                 within = any(self._same_value(self.scope.entries[i], entry) for i in held)
                 if (
@@ -257,9 +273,13 @@ class Sums(Rules):
                     and not within
                     and not any(e.tags & {"end", "total"} and "payload" in tags(e.name) for e in beside)
                 ):
-                    low = evaluate(below, self.meaning).value + entry.stated
+                    unit = entry.leaf.factor if isinstance(below, Leaf) and below.bare else 1.0
+                    low = evaluate(below, self.meaning).value * unit
                     high = evaluate(above, self.meaning).value
-                    right = self.changed(tree, path, exactly(high / low))
+                    if path:
+                        right = self.changed(tree, path, exactly(high / (low + entry.stated)))
+                    else:
+                        right = self.claim.si * low / (low + entry.stated)
                     return self.tell(
                         "S31", "the payload is left out of the final mass", "with it in both", right, ("S05",)
                     )
@@ -278,3 +298,25 @@ class Sums(Rules):
             and not entry.tags - {"mass"}
             and any(leaf.typed == entry.leaf.typed for leaf in leaves(self.best) if self.best is not None)
         )
+
+    def _not_all_above(self, tree: Node) -> bool:
+        """What rides on a stage, without the payload or a stage that rides there too."""
+        label = self.statement.label.lower()
+        stage = self.statement.stage
+        if self.claim.dimension != MASS or not stage.isdigit() or not _RIDES.search(label):
+            return False
+        stack = stack_of(self.checker.ahead or self.scope)
+        k = int(stage) + 1
+        if not stack.payload or {j for j in stack.propellant if j >= k} != {j for j in stack.dry if j >= k}:
+            return False
+        right = stack.start(k)
+        if right <= 0.0 or abs(right / self.claim.si - 1.0) < 0.002 or self.claim.si > right:
+            return False
+        missing = right - self.claim.si
+        if abs(missing / stack.payload - 1.0) < 0.01:
+            return self.tell("S31", "the payload is left out", "with it", right, ("S05",))
+        for j in (*stack.propellant, *stack.dry):
+            for mass in (stack.propellant.get(j), stack.dry.get(j)):
+                if mass and j >= k and abs(missing / mass - 1.0) < 0.01:
+                    return self.tell("S31", f"a mass of stage {j} is left out", "with it", right, ("S05",))
+        return False
