@@ -8,6 +8,7 @@ import pytest
 from wetmass.closing import close
 from wetmass.concept import loads
 from wetmass.record.constants import STANDARD_GRAVITY
+from wetmass.record.digits import fixed
 from wetmass.record.expression import evaluate
 from wetmass.record.vehicle import SEA_LEVEL_PRESSURE
 
@@ -146,7 +147,7 @@ def test_a_payload_that_is_too_heavy_falls_short_by_a_stated_speed():
     assert heavy.short_by > 0.0
     assert heavy.left_over < 0.0
     assert "falls short of the orbit" in heavy.reason
-    assert f"{heavy.short_by:,.0f} m/s" in heavy.reason
+    assert f"{fixed(heavy.short_by)} m/s" in heavy.reason
 
 
 def test_the_most_payload_of_the_light_case_is_what_a_search_for_it_finds():

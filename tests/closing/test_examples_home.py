@@ -10,6 +10,7 @@ import pytest
 import wetmass
 from wetmass.closing import bring_home
 from wetmass.concept import load, loads
+from wetmass.record.digits import THIN_SPACE
 from wetmass.record.homecoming import By
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -63,7 +64,7 @@ def test_too_little_reserve_says_what_would_do():
     line = "where: downrange, propellant: find"
     closed = changed("dunlin", **{line: "where: downrange, propellant: 900 kg"})
     told = _failing(closed, "too little propellant to come home")
-    wanted = float(re.search(r"Keep ([\d,]+) kg", told.remedy)[1].replace(",", ""))
+    wanted = float(re.search(r"Keep ([\d\u2009]+) kg", told.remedy)[1].replace(THIN_SPACE, ""))
     cured = changed("dunlin", **{line: f"where: downrange, propellant: {wanted + 1:.0f} kg"})
     # with it kept the stage is let go slower, and needs less: it does
     assert all(way.comes_home for way in cured.home.ways)
@@ -74,7 +75,9 @@ def test_fans_that_are_too_weak_say_what_thrust_would_do():
         "godwit", **{"count: 12, thrust: {sea level: 140 kN}": "count: 2, thrust: {sea level: 140 kN}"}
     )
     told = _failing(closed, "jets too weak to stop the fall")
-    wanted = 1e3 * float(re.search(r"([\d,]+) kN of static thrust would do", told.remedy)[1].replace(",", ""))
+    wanted = 1e3 * float(
+        re.search(r"([\d\u2009]+) kN of static thrust would do", told.remedy)[1].replace(THIN_SPACE, "")
+    )
     assert 2 * 140e3 < wanted < 30 * 2 * 140e3
 
 

@@ -8,6 +8,7 @@ import pytest
 from wetmass.cli.layout.home import home_page
 from wetmass.closing.homecoming import bring_home, home_path
 from wetmass.concept import load, loads
+from wetmass.record.digits import fixed
 from wetmass.record.refusal import Refusal
 
 DUNLIN = Path(__file__).parents[2] / "examples" / "dunlin.yaml"
@@ -59,7 +60,7 @@ def test_a_stated_reserve_that_is_too_small_says_what_would_do():
     (home,) = bring_home(loads(told, "dunlin.yaml")).home.ways
     assert not home.comes_home
     assert home.needed > 500.0
-    assert any(f"{home.needed:,.0f}" in finding.remedy for finding in home.findings)
+    assert any(f"{fixed(home.needed)}" in finding.remedy for finding in home.findings)
 
 
 def test_an_unknown_place_is_refused_at_its_place_in_the_file():

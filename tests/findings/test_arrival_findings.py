@@ -19,7 +19,7 @@ def test_what_is_left_to_do_says_whose_it_is():
     (own,) = found("left to do", {"to": "Moon orbit", "arrival": {"isp": "320 s"}})
     assert "arrive, its tanks and engine counted" in own.remedy
     (stage,) = found("left to do", {"to": "Moon surface", "arrival": {"by": "last stage"}})
-    assert stage.remedy.startswith("second keeps propellant for it")
+    assert stage.remedy.startswith("Second keeps propellant for it")
     assert "doi 10.1016" in stage.source
     assert not found("left to do", {"to": "Mars"})
 

@@ -275,7 +275,7 @@ def test_a_stage_that_is_lit_hot_lets_go_later_and_is_judged_then():
     assert not found("dynamic pressure when first burns out", flown)
     events[4] = dataclasses.replace(events[4], what="first let go", dynamic_pressure=800.0)
     flown = dataclasses.replace(hot, flight=dataclasses.replace(hot.flight, events=tuple(events)))
-    assert only("dynamic pressure when first let go", flown).got == "800\u00a0Pa"
+    assert only("dynamic pressure when first is let go", flown).got == "800\u00a0Pa"
 
 
 def test_mass_ratios_of_launchers_are_not_held_against_a_climb():

@@ -9,6 +9,7 @@ from stages import SITE, fans, heavy_bottom, small_first
 
 from wetmass.flight.home import come_home, places
 from wetmass.physics.gliding import cruise_range, endurance, equilibrium_glide_range, glide_reach
+from wetmass.record.digits import THIN_SPACE, fixed
 from wetmass.record.finding import Weight
 from wetmass.record.homecoming import By, Way, Wings
 from wetmass.record.mission import Site
@@ -64,7 +65,7 @@ def test_jets_too_weak_to_stop_say_what_would_do():
     home = come_home(heavy_bottom(), Way(By.JETS, jets=weak), SITE)
     finding = _failed(home)[0]
     assert finding.rule == "jets too weak to stop the fall"
-    would = 1e3 * float(finding.remedy.split(" kN")[0].replace(",", ""))
+    would = 1e3 * float(finding.remedy.split(" kN")[0].replace(THIN_SPACE, ""))
     stronger = come_home(heavy_bottom(), Way(By.JETS, jets=fans(1.01 * would)), SITE)
     assert all(f.rule != finding.rule for f in stronger.findings)
     weaker = come_home(heavy_bottom(), Way(By.JETS, jets=fans(0.97 * would)), SITE)
@@ -115,9 +116,9 @@ def test_a_place_out_of_reach_with_no_fuel_says_which_fuel_and_lift_to_drag_woul
     way = Way(By.JETS, place=SITE, place_name="back to site", jets=fans())
     home = come_home(heavy_bottom(propellant=100.0), way, SITE)
     finding = next(f for f in _failed(home) if f.rule == "place out of reach on jets")
-    found = re.search(r"lift to drag of ([\d.]+) with ([\d,]+) kg", finding.remedy)
+    found = re.search(r"lift to drag of ([\d.]+) with ([\d\u2009]+) kg", finding.remedy)
     jets = fans(lift_to_drag=1.03 * float(found[1]))
-    fuel = 1.03 * float(found[2].replace(",", ""))
+    fuel = 1.03 * float(found[2].replace(THIN_SPACE, ""))
     better = come_home(heavy_bottom(propellant=fuel), dataclasses.replace(way, jets=jets), SITE)
     assert not any(f.rule in (finding.rule, "too little propellant to come home") for f in better.findings)
 
@@ -125,7 +126,7 @@ def test_a_place_out_of_reach_with_no_fuel_says_which_fuel_and_lift_to_drag_woul
 def test_too_little_fuel_says_how_much_would_do():
     home = come_home(heavy_bottom(propellant=300.0), Way(By.JETS, jets=fans()), SITE)
     finding = next(f for f in _failed(home) if f.rule == "too little propellant to come home")
-    assert f"{home.needed:,.0f} kg" in finding.accepted
+    assert f"{fixed(home.needed)} kg" in finding.accepted
     assert come_home(heavy_bottom(propellant=home.needed + 1.0), Way(By.JETS, jets=fans()), SITE).comes_home
 
 

@@ -14,6 +14,7 @@ from wetmass.flight.home.engine_counts import choose
 from wetmass.flight.home.legs import Flyer, body, engines, leg, lit
 from wetmass.flight.home.search import MET, Search
 from wetmass.physics.landing import landing_burn, stopping_height, stopping_time
+from wetmass.record.digits import fixed
 from wetmass.record.homecoming import By, Posture, Released, Way
 from wetmass.record.mission import Site
 from wetmass.record.vehicle import EngineGroup
@@ -81,7 +82,8 @@ def test_too_little_propellant_says_how_much_would_do():
     short = next(f for f in home.findings if f.rule == "too little propellant to come home")
     assert not home.comes_home
     assert (
-        f"{home.needed:,.0f} kg" in short.accepted and f"{home.needed - 800.0:,.0f} kg more" in short.remedy
+        f"{fixed(home.needed)} kg" in short.accepted
+        and f"{fixed(home.needed - 800.0)} kg more" in short.remedy
     )
     assert come_home(small_first(propellant=home.needed + 1.0), DOWNRANGE, SITE).comes_home
 
@@ -120,13 +122,13 @@ def test_a_site_out_of_reach_says_which_place_would_do_with_what_is_aboard():
     home = come_home(stage, BACK, SITE)
     assert not home.comes_home
     finding = next(f for f in home.findings if f.rule == "site out of reach")
-    assert f"{home.needed:,.0f} kg" in finding.accepted
+    assert f"{fixed(home.needed)} kg" in finding.accepted
     found = re.search(r"place at ([\d.]+) deg N, ([\d.]+) deg W", finding.remedy)
     place = Site(math.radians(float(found[1])), -math.radians(float(found[2])), SITE.height)
     there = come_home(stage, dataclasses.replace(BACK, place=place, place_name="nearer"), SITE)
     assert there.comes_home, [str(f) for f in there.findings]
     left = places.distance((place.latitude, place.longitude), (SITE.latitude, SITE.longitude))
-    assert f"{left / 1e3:,.0f} km before it" in finding.remedy
+    assert f"{fixed(left / 1e3)} km before it" in finding.remedy
     # a tenth of the way farther on takes more than there is: the place is the farthest, to some percent
     far = there.down.distance / 1e3
     assert 0.0 < left / 1e3 < 760.0 and far == pytest.approx(left / 1e3, rel=1e-2)
@@ -275,7 +277,7 @@ def test_a_winged_stage_waits_in_orbit_until_its_glide_leads_to_the_site():
 def test_too_little_propellant_to_leave_orbit_says_how_much_would_do():
     home = come_home(upper_in_orbit(propellant=40.0), Way(By.BALLISTIC, from_orbit=True), SITE)
     finding = next(f for f in home.findings if f.rule == "too little propellant to come home")
-    assert not home.comes_home and f"{home.needed:,.0f} kg" in finding.accepted
+    assert not home.comes_home and f"{fixed(home.needed)} kg" in finding.accepted
 
 
 def test_the_landing_burn_may_be_lit_late_by_what_the_throttle_keeps_back():

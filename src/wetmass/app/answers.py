@@ -8,12 +8,11 @@ from typing import TYPE_CHECKING, Any
 
 from wetmass.app.saying import say
 from wetmass.findings.claims import compare
-from wetmass.lesson.content.matter import sentence
 from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
 from wetmass.record.closed import Closed, Found
 from wetmass.record.digits import adding_up, fixed
 from wetmass.record.finding import Weight
-from wetmass.record.say import duration
+from wetmass.record.say import duration, sentence
 
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept

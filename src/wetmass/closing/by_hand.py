@@ -8,6 +8,7 @@ from wetmass.concept.model import Concept
 from wetmass.physics import rocket
 from wetmass.record.closed import Beside
 from wetmass.record.constants import STANDARD_GRAVITY
+from wetmass.record.digits import fixed
 from wetmass.record.expression import Operation, Symbol
 from wetmass.record.flight import Flight
 from wetmass.record.step import Put, Step
@@ -58,7 +59,7 @@ def by_hand(concept: Concept, vehicle: Vehicle, flight: Flight) -> tuple[list[St
         ), exhaust, "m/s", "definition; fuel of jets counts, the air they take in does not", part),
         Step("m_p", "propellant for the climb, by hand", q * t, (
             Put("ṁ", "mean flow", mean, "kg/s"), Put("t", "time of the climb", time, "s"),
-        ), burnt, "kg", HAND, part, f"Flown: {_burnt(vehicle, flight):,.0f} kg."),
+        ), burnt, "kg", HAND, part, f"Flown: {fixed(_burnt(vehicle, flight))} kg."),
     ]  # fmt: skip
     rows = [
         Beside("time of the climb", time, share.burnout_time, "s", "√(2·h/a)"),

@@ -14,6 +14,7 @@ from wetmass.concept.measures import Relation, Requirement
 from wetmass.flight.optimum import NO_WAY, Optimum
 from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
 from wetmass.record.closed import Held
+from wetmass.record.digits import fixed
 from wetmass.record.mission import Climb
 from wetmass.record.say import said
 from wetmass.record.vehicle import Vehicle
@@ -50,7 +51,7 @@ def _negative(problem: Problem, vehicle: Vehicle, found: Optimum) -> str:
     if vehicle.payload < 0.0:
         return (
             f"it cannot reach {_goal(problem)} even with no payload: it would "
-            f"have to be {-vehicle.payload:,.0f} kg "
+            f"have to be {fixed(-vehicle.payload)} kg "
             "lighter at the end. More propellant, lighter stages or a higher specific impulse would close it."
         )
     share = _value(problem, found, USED)
@@ -60,8 +61,8 @@ def _negative(problem: Problem, vehicle: Vehicle, found: Optimum) -> str:
         lacking = (share - 1.0) * burns
         speed = vehicle.stages[-1].vacuum_isp * STANDARD_GRAVITY * math.log((end + lacking) / end)
         return (
-            f"it falls short of {_goal(problem)} by {speed:,.0f} m/s: its last stage would "
-            f"need {lacking:,.0f} kg "
+            f"it falls short of {_goal(problem)} by {fixed(speed)} m/s: its last stage would "
+            f"need {fixed(lacking)} kg "
             "more propellant than it has. Less payload, more propellant or lighter stages would close it."
         )
     return ""

@@ -21,6 +21,7 @@ from wetmass.physics.earth import EARTH_RADIUS_WGS84
 from wetmass.physics.orbits import elements
 from wetmass.record.brought import Kept
 from wetmass.record.closed import Closed
+from wetmass.record.digits import fixed
 from wetmass.record.homecoming import Homecoming, Released, Way
 from wetmass.record.vehicle import Stage
 
@@ -230,7 +231,7 @@ def _orbit_of(let_go: Released) -> str | None:
     """The orbit in which a stage is let go, in words; None where its perigee lies in thick air."""
     orbit = elements(let_go.state[:3], let_go.state[3:])
     low, high = orbit.perigee_radius - EARTH_RADIUS_WGS84, orbit.apogee_radius - EARTH_RADIUS_WGS84
-    return f"{low / 1e3:,.0f} × {high / 1e3:,.0f} km" if low > THICK_AIR else None
+    return f"{fixed(low / 1e3)} × {fixed(high / 1e3)} km" if low > THICK_AIR else None
 
 
 def _length(closed: Closed, name: str) -> float | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -64,7 +65,7 @@ def separation(concept: Concept, closed: Closed) -> Iterator[Finding]:
         if event.what in hot:
             continue  # it is let go later, and told then
         yield Finding(
-            f"dynamic pressure when {event.what}", Weight.DOUBT, "", said(event.dynamic_pressure, "Pa", 3),
+            f"dynamic pressure when {_clause(event.what)}", Weight.DOUBT, "", said(event.dynamic_pressure, "Pa", 3),
             str(accepted), "What is let go in thick air may strike what flies on: fly higher until then.",
             accepted.source,
         )  # fmt: skip
@@ -84,3 +85,8 @@ def _above(
 
 def _solids(closed: Closed) -> bool:
     return any(stage.propellant.pair == "solid" for stage in closed.vehicle.stages)
+
+
+def _clause(event: str) -> str:
+    """What happened as a clause: "first let go" as "first is let go"."""
+    return re.sub(r"(?<!\bare)(?<!\bis) let go$", " is let go", event)

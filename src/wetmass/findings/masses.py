@@ -49,6 +49,7 @@ def structural_fraction(concept: Concept, closed: Closed) -> Iterator[Finding]:
     """Dry mass over dry mass and propellant, against stages that flew with such propellants."""
     if not closed.closes:
         return  # what the search ended with is no vehicle
+    homeward = {one.name for one in concept.stages if one.home is not None and not one.home.expended}
     for stage in closed.vehicle.stages:
         accepted = _flown(stage.propellant.pair)
         fraction = stage.dry_mass / (stage.dry_mass + stage.propellant.load)
@@ -60,10 +61,8 @@ def structural_fraction(concept: Concept, closed: Closed) -> Iterator[Finding]:
         if light:
             remedy = "Lighter than any stage of the list: say what makes it so, or take a heavier one."
         else:
-            remedy = (
-                "Heavier than expendable stages of the list; on the safe side, and usual for "
-                "one that comes home."
-            )
+            usual = ", and usual for one that comes home" if stage.name in homeward else ""
+            remedy = f"Heavier than expendable stages of the list; on the safe side{usual}."
         yield Finding(
             "structural fraction", Weight.DOUBT if light else Weight.NOTE, stage.name,
             said(fraction, "%", 3), str(accepted), remedy, accepted.source,

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from wetmass.record.say import sentence
+
 
 class Weight(StrEnum):
     """How much a finding matters, heaviest first."""
@@ -24,8 +26,11 @@ class Finding:
     part: str  # which part of the vehicle, "" for the whole
     got: str  # the number found, with unit
     accepted: str  # the range or limit it was held against, "" where there is none
-    remedy: str  # what would help
+    remedy: str  # what would help, in whole sentences
     source: str  # where the range comes from
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "remedy", sentence(self.remedy))
 
     def __str__(self) -> str:
         where = f"{self.part}, " if self.part else ""

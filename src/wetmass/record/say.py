@@ -61,3 +61,14 @@ def duration(seconds: float) -> str:
         parts = [(minutes, "min"), (rest, "s")]
     shown = [f"{count}{NO_BREAK}{name}" for count, name in parts if count] or [f"0{NO_BREAK}s"]
     return NO_BREAK.join(shown)
+
+
+def sentence(words: str) -> str:
+    """The words with a capital at the start and a stop at the end.
+
+    >>> sentence("a floor of 38 % would hover")
+    'A floor of 38 % would hover.'
+    """
+    words = words.strip()
+    words = words[:1].upper() + words[1:]
+    return words if not words or words[-1] in ".!?" else f"{words}."

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from wetmass.concept.model import EngineGroup as Stated
 from wetmass.physics.nuclear import JET_SHARE, cool_down, decay_energy, start_up, thermal_power
 from wetmass.physics.rocket import STANDARD_GRAVITY
+from wetmass.record.digits import fixed
 from wetmass.record.expression import Symbol
 from wetmass.record.step import Put, Step
 from wetmass.record.vehicle import EngineGroup, Kind, Stage
@@ -59,7 +60,7 @@ def nuclear_steps(stage: Stage) -> list[Step]:
             continue
         heat = decay_energy.step(
             part=stage.name, power=power.result, run_time=run, start=1.0, end=spent.duration,
-            remark=f"Until {left / 1e3:,.0f} kW are left, which radiate.",
+            remark=f"Until {fixed(left / 1e3)} kW are left, which radiate.",
         )  # fmt: skip
         share, energy, speed = Symbol("η"), Symbol("E_d"), Symbol("c")
         steps += [

@@ -45,7 +45,7 @@ def _entry(sheet: Sheet, entry: Finding) -> None:
 
 def findings_of(one: Finding) -> str:
     """A finding in one paragraph, without its source."""
-    return f"{one.rule} – {one.got}; accepted {one.accepted}. {one.remedy[:1].upper()}{one.remedy[1:]}."
+    return f"{one.rule} – {one.got}; accepted {one.accepted}. {one.remedy}"
 
 
 def _sentence(one: Finding) -> str:

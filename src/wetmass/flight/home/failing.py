@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from wetmass.record.digits import fixed
 from wetmass.record.finding import Finding, Weight
 from wetmass.record.homecoming import Released
 
@@ -18,11 +19,11 @@ def too_little(released: Released, needed: float, *, aside: str = "", flown: boo
 
     needed  what would do [kg];  aside  put behind it;  flown  the flight that is shown has that much aboard
     """
-    more = f", {needed - released.propellant:,.0f} kg more {SHOWN}" if flown else ""
+    more = f", {fixed(needed - released.propellant)} kg more {SHOWN}" if flown else ""
     return failing(
         released,
         "too little propellant to come home",
-        f"{released.propellant:,.0f} kg",
-        f"at least {needed:,.0f} kg{aside}",
-        f"Keep {needed:,.0f} kg{more}",
+        f"{fixed(released.propellant)} kg",
+        f"at least {fixed(needed)} kg{aside}",
+        f"Keep {fixed(needed)} kg{more}",
     )

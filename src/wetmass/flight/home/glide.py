@@ -17,6 +17,7 @@ from wetmass.flight.home import places
 from wetmass.flight.home.legs import Body, Flown, Flyer, body, leg
 from wetmass.flight.home.nearer import place_words
 from wetmass.flight.home.report import Legs, homecoming, loads
+from wetmass.record.digits import fixed
 from wetmass.record.finding import Finding, Weight
 from wetmass.record.homecoming import Homecoming, Posture, Released, Way
 from wetmass.record.mission import Site
@@ -82,7 +83,7 @@ def _out_of_reach(flyer: Flyer, made: Body, way: Way, prefix: list[np.ndarray], 
         "place out of reach of the glide",
         Weight.FAILS,
         flyer.released.name,
-        f"comes down {short / 1e3:,.0f} km short at a lift to drag of {way.wings.lift_to_drag:g}",
+        f"comes down {fixed(short / 1e3)} km short at a lift to drag of {way.wings.lift_to_drag:g}",
         f"at most {NEAR / 1e3:.0f} km from the place",
         would,
         "flown by this program",

@@ -21,6 +21,7 @@ from wetmass.flight.home.jet_plan import (
 )
 from wetmass.flight.home.legs import Body, engines
 from wetmass.physics.rocket import STANDARD_GRAVITY
+from wetmass.record.digits import fixed
 from wetmass.record.finding import Finding, Weight
 from wetmass.record.homecoming import Released, Way
 
@@ -37,7 +38,7 @@ def findings_of(released: Released, way: Way, plan: Plan, needed: float | None, 
             "A rocket burst for the stop, or more jets"
             if scale is None
             else (
-                f"{scale * jets.static_thrust / 1e3:,.0f} kN of static thrust would do, "
+                f"{fixed(scale * jets.static_thrust / 1e3)} kN of static thrust would do, "
                 f"{scale:.2f} times as much; or a rocket burst for the stop"
             )
         )
@@ -46,7 +47,7 @@ def findings_of(released: Released, way: Way, plan: Plan, needed: float | None, 
                 "jets too weak to stop the fall",
                 Weight.FAILS,
                 released.name,
-                f"{jets.static_thrust / 1e3:,.0f} kN static, "
+                f"{fixed(jets.static_thrust / 1e3)} kN static, "
                 f"{jets.static_thrust / weight:.2f} of the dry weight",
                 f"a stop {rest_height(released, way) - ground_of(way):.0f} m over the ground, lit at or "
                 "below the ceiling",
@@ -62,9 +63,9 @@ def findings_of(released: Released, way: Way, plan: Plan, needed: float | None, 
                 "jets too weak to hover",
                 Weight.FAILS if not jets.burst or way.place else Weight.NOTE,
                 released.name,
-                f"{jets.static_thrust / 1e3:,.0f} kN static",
-                f"at least {wanted / 1e3:,.0f} kN, {TAKES_OVER:g} times the weight",
-                f"{wanted / 1e3:,.0f} kN would do",
+                f"{fixed(jets.static_thrust / 1e3)} kN static",
+                f"at least {fixed(wanted / 1e3)} kN, {TAKES_OVER:g} times the weight",
+                f"{fixed(wanted / 1e3)} kN would do",
                 "from memory",
             )
         )
@@ -74,9 +75,9 @@ def findings_of(released: Released, way: Way, plan: Plan, needed: float | None, 
                 "jets too weak to cruise",
                 Weight.FAILS,
                 released.name,
-                f"{plan.cruise.available / 1e3:,.0f} kN at the height of the cruise",
-                f"at least {plan.cruise.thrust / 1e3:,.0f} kN",
-                f"{jets.static_thrust * plan.cruise.thrust / plan.cruise.available / 1e3:,.0f} kN static "
+                f"{fixed(plan.cruise.available / 1e3)} kN at the height of the cruise",
+                f"at least {fixed(plan.cruise.thrust / 1e3)} kN",
+                f"{fixed(jets.static_thrust * plan.cruise.thrust / plan.cruise.available / 1e3)} kN static "
                 "would do",
                 "physics of `wetmass.physics.jets`",
             )
@@ -119,14 +120,14 @@ def out_of_reach(released: Released, way: Way, made: Body, plan: Plan, cruise: C
         for ratio in ratios:
             fuel, _ = needed_by(released, lifted(way, ratio), made)
             if fuel is not None:
-                would = f"A lift to drag of {ratio:.1f} with {fuel:,.0f} kg of fuel would do"
+                would = f"A lift to drag of {ratio:.1f} with {fixed(fuel)} kg of fuel would do"
                 break
     return Finding(
         "place out of reach on jets",
         Weight.FAILS,
         released.name,
-        f"{reach / 1e3:,.0f} km with the fuel left, at a lift to drag of {cruise.lift_to_drag:.2f}",
-        f"{cruise.distance / 1e3:,.0f} km to fly into {jets.headwind:g} m/s",
+        f"{fixed(reach / 1e3)} km with the fuel left, at a lift to drag of {cruise.lift_to_drag:.2f}",
+        f"{fixed(cruise.distance / 1e3)} km to fly into {jets.headwind:g} m/s",
         f"{would}; or stage lower and slower, or land downrange",
         "Breguet, `wetmass.physics.gliding`",
     )

@@ -14,6 +14,7 @@ from wetmass.flight.home.nearer import farthest, place_words
 from wetmass.flight.home.search import MET, Search, Tried
 from wetmass.physics.atmosphere import air
 from wetmass.physics.rocket import STANDARD_GRAVITY
+from wetmass.record.digits import fixed
 from wetmass.record.finding import Finding, Weight
 from wetmass.record.homecoming import Released, Way
 from wetmass.record.mission import Site
@@ -125,15 +126,15 @@ def in_reach(released: Released, way: Way, search: Search, needed: float | None)
     place = farthest(here[:2], way.place, lambda one: landed(one) is not None)
     there = here[:2] if place is None else (place.latitude, place.longitude)
     left = places.distance(there, (way.place.latitude, way.place.longitude))
-    wants = "no propellant was found to do" if needed is None else f"{needed:,.0f} kg"
+    wants = "no propellant was found to do" if needed is None else f"{fixed(needed)} kg"
     return (
         Finding(
             "site out of reach" if way.place_name == "back to site" else "place out of reach",
             Weight.FAILS,
             released.name,
-            f"{released.propellant:,.0f} kg of propellant",
+            f"{fixed(released.propellant)} kg of propellant",
             f"for {way.place_name}: {wants}",
-            f"With what is aboard a place at {place_words(there)} would do, {left / 1e3:,.0f} km before it",
+            f"With what is aboard a place at {place_words(there)} would do, {fixed(left / 1e3)} km before it",
             "flown by this program",
         ),
     )
@@ -160,7 +161,7 @@ def _breaches(way: Way, search: Search, tried: Tried) -> tuple[str, str, str]:
     if search.site is not None and math.hypot(*tried.misses) > 10.0:
         far = math.hypot(*tried.misses) / 1e3
         return (
-            f"{far:,.0f} km short of {way.place_name}",
+            f"{fixed(far)} km short of {way.place_name}",
             "the place itself",
             "Land downrange, stage lower and slower, or give it more propellant",
         )

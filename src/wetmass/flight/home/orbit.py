@@ -13,6 +13,7 @@ from wetmass.flight.home.failing import too_little
 from wetmass.flight.home.fall import drag_words, parachute_legs
 from wetmass.flight.home.legs import Body, Engines, Flown, Flyer, body, engines, leg, lit
 from wetmass.flight.home.report import DEBRIS, Legs, homecoming
+from wetmass.record.digits import fixed
 from wetmass.record.finding import Finding, Weight
 from wetmass.record.homecoming import By, Homecoming, Posture, Released, Way
 from wetmass.record.mission import Site
@@ -82,7 +83,7 @@ def out_of_orbit(released: Released, way: Way, site: Site) -> Homecoming:
             "place not under the orbit",
             Weight.DOUBT,
             released.name,
-            f"comes down {result.down.missed_by / 1e3:,.0f} km beside it at best within a day",
+            f"comes down {fixed(result.down.missed_by / 1e3)} km beside it at best within a day",
             f"at most {limit / 1e3:.0f} km",
             "Wait longer, or choose a place nearer to the track",
             "flown by this program",

@@ -10,6 +10,8 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from wetmass.record.digits import fixed
+
 FIRST_SLOPE = -1.3  # kg/kg of what lacks: a kilogram kept spares some 0.3 kg, for it slows the ascent (ours)
 
 
@@ -60,7 +62,7 @@ def find_reserve(
         if abs(over) <= tolerance * max(kept, 1.0) or (jumped and over <= 0.0):
             return Reserve(kept, found, True, count)
         if over > 0.0 and kept >= most:
-            return Reserve(kept, found, False, count, f"the stage can keep {most:,.0f} kg at most")
+            return Reserve(kept, found, False, count, f"the stage can keep {fixed(most)} kg at most")
         if over > 0.0 and kept >= low:
             low, most_needed = kept, found
         high = high if over > 0.0 else min(high, kept)

@@ -5,11 +5,12 @@ from __future__ import annotations
 from wetmass.findings.units import as_typed
 from wetmass.lesson.content.blocks import Block, Column, Judgement, Paragraph, Picture, Table
 from wetmass.lesson.content.inline import Link, Marked, Words
-from wetmass.lesson.content.matter import Matter, sentence
+from wetmass.lesson.content.matter import Matter
 from wetmass.lesson.words import said
 from wetmass.record.closed import Held, SpreadOfAnswer
 from wetmass.record.finding import Weight
 from wetmass.record.say import said as in_people_units
+from wetmass.record.say import sentence
 
 
 def answer(matter: Matter) -> list[Block]:

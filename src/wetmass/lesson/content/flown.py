@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from wetmass.lesson import drawing
 from wetmass.lesson.content.blocks import Block, Column, Paragraph, Picture, Pictures, Table
-from wetmass.lesson.content.matter import Matter, sentence
+from wetmass.lesson.content.matter import Matter
 from wetmass.lesson.content.shape import drawn
 from wetmass.lesson.words import said
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.digits import fixed, readable
 from wetmass.record.flight import Event, Flight
 from wetmass.record.homecoming import Homecoming
+from wetmass.record.say import sentence
 
 
 def losses(matter: Matter) -> list[Block]:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from wetmass.lesson.content.blocks import Block, Column, Paragraph, Part, Picture, Table
 from wetmass.lesson.content.flown import event_table
-from wetmass.lesson.content.matter import Matter, heading, sentence
+from wetmass.lesson.content.matter import Matter, heading
 from wetmass.lesson.words import said
 from wetmass.record.brought import Brought
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.digits import fixed
 from wetmass.record.homecoming import By, Homecoming
-from wetmass.record.say import duration
+from wetmass.record.say import duration, sentence
 from wetmass.record.say import said as in_people_units
 
 

@@ -43,12 +43,6 @@ class Matter:
         return "  ".join((*sentences, *(() if self.laid_out else (said("page/volumes"),))))
 
 
-def sentence(words: str) -> str:
-    """Begins with a capital and ends with a stop."""
-    words = heading(words.strip())
-    return words if not words or words[-1] in ".!?" else f"{words}."
-
-
 def heading(words: str) -> str:
     """Begins with a capital."""
     return words[:1].upper() + words[1:]

@@ -6,9 +6,10 @@ from dataclasses import replace
 
 from wetmass.lesson import drawing
 from wetmass.lesson.content.blocks import Block, Picture, Pictures
-from wetmass.lesson.content.matter import Matter, sentence
+from wetmass.lesson.content.matter import Matter
 from wetmass.lesson.drawing import Drawing
 from wetmass.lesson.words import said
+from wetmass.record.say import sentence
 
 SCREEN = 430.0  # of the picture's units: as tall on a screen, so that its words are large enough
 

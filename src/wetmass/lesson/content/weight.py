@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from wetmass.lesson.content.blocks import Block, Column, Picture, Table
-from wetmass.lesson.content.matter import Matter, sentence
+from wetmass.lesson.content.matter import Matter
 from wetmass.lesson.words import said
 from wetmass.record.digits import adding_up, fixed
 from wetmass.record.say import said as in_people_units
+from wetmass.record.say import sentence
 
 
 def weight(matter: Matter) -> list[Block]:

@@ -14,10 +14,10 @@ from wetmass.lesson.content.blocks import (
     Table,
     Working,
 )
-from wetmass.lesson.content.matter import sentence
 from wetmass.lesson.page.markup import line, paragraph, text
 from wetmass.lesson.page.working import working
 from wetmass.lesson.words import said
+from wetmass.record.say import sentence
 
 
 def block(one: Block) -> str:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from html import escape
 
 from wetmass.lesson.content.blocks import Working
-from wetmass.lesson.content.matter import sentence
 from wetmass.lesson.content.results import in_people_units, needs_aside
 from wetmass.lesson.mathematics import Lines, MathML
 from wetmass.lesson.mathematics.mathml import math
@@ -13,6 +12,7 @@ from wetmass.lesson.mathematics.numbers import CONSTANT_FIGURES
 from wetmass.lesson.page.markup import line, link, paragraph, text
 from wetmass.lesson.words import said
 from wetmass.record.constants import STANDARD_GRAVITY
+from wetmass.record.say import sentence
 from wetmass.record.step import Step
 
 

@@ -15,7 +15,6 @@ from wetmass.lesson.content.blocks import (
     Working,
 )
 from wetmass.lesson.content.inline import told
-from wetmass.lesson.content.matter import sentence
 from wetmass.lesson.content.results import in_people_units, needs_aside
 from wetmass.lesson.mathematics import Lines, Typst
 from wetmass.lesson.mathematics.numbers import CONSTANT_FIGURES
@@ -23,6 +22,7 @@ from wetmass.lesson.paper.typeset import formula, line, quoted
 from wetmass.lesson.words import said
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.plain import line as plain_line
+from wetmass.record.say import sentence
 from wetmass.record.step import Step
 
 
