@@ -154,6 +154,19 @@ def test_a_change_is_kept_as_a_draft_when_the_page_goes(folder, tmp_path):
     assert "unsaved work" in told(socket, "concept")[0]["notice"]
 
 
+def test_a_file_whose_vehicle_was_renamed_is_saved_once_it_is_said_to_be_meant(folder):
+    name = {"type": "set", "path": ["name"], "value": "../Ruff", "was": "Dunlin", "label": "name"}
+    before = (folder / "dunlin.yaml").read_text(encoding="utf-8")
+    _, socket = talked(folder, OPEN, name, {"type": "save"})
+    assert told(socket, "which") == [{"type": "which", "proposed": "ruff"}]
+    assert (folder / "dunlin.yaml").read_text(encoding="utf-8") == before
+    _, socket = talked(folder, OPEN, {"type": "save", "sure": True})
+    assert told(socket, "saved")[0]["words"] == "Saved in dunlin.yaml."
+    assert (folder / "dunlin.yaml").read_text(encoding="utf-8") == before.replace(
+        "name: Dunlin", "name: ../Ruff"
+    )
+
+
 def test_only_so_many_pages(folder, monkeypatch):
     monkeypatch.setattr("wetmass.app.hall.MOST_PAGES", 0)
     _, socket = talked(folder, OPEN)

@@ -1,134 +1,23 @@
-"""The page in a real browser, from a newcomer's first visit on.  Needs Chromium at /usr/bin/chromium.
+"""The page in a real browser, from a newcomer's first visit on.  Needs Chromium at /usr/bin/chromium."""
 
-One server and one browser serve all tests of the file; each test has a folder and a page of its own.
-"""
-
-import os
 import re
 import shutil
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import expect, sync_playwright
-
-CHROMIUM = "/usr/bin/chromium"
-ARGUMENTS = [
-    "--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync",
-]  # fmt: skip
-PATIENT = 120_000  # ms: the first answer may compile on a busy machine
-FLOWN = "html[data-answer=flown]"
-HOME = "html[data-answer=flown]:not([data-home])"  # every stage is flown home, too
-SAVED = re.compile("– saved$")
-
-
-class Server:
-    """The command as a user starts it."""
-
-    def __init__(self, folder, name="dunlin.yaml"):
-        self.folder, self.name = folder, name
-        folder.mkdir(exist_ok=True)
-        if not (folder / name).exists():
-            shutil.copy(f"examples/{name}", folder / name)
-        self.start()
-
-    def start(self):
-        state = {**os.environ, "WETMASS_STATE": str(self.folder.parent / "state")}
-        self.process = subprocess.Popen(
-            [sys.executable, "-m", "wetmass", "app", str(self.folder / self.name), "--no-browser"],
-            stdout=subprocess.PIPE, text=True, env=state,
-        )  # fmt: skip
-        for line in self.process.stdout:
-            if found := re.search(r"http://\S+", line):
-                self.address = found[0]
-                return
-        raise AssertionError("the server said no address")
-
-    def file(self):
-        return (self.folder / self.name).read_text(encoding="utf-8")
-
-    def stop(self):
-        self.process.terminate()
-        self.process.wait(15)
-
-
-@pytest.fixture(scope="module")
-def chromium():
-    assert Path(CHROMIUM).exists(), (
-        f"the tests of the page need Chromium at {CHROMIUM}; on Debian: apt-get install chromium "
-        "(scripts/test does it)"
-    )
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-        yield browser
-        browser.close()
-
-
-@pytest.fixture(scope="module")
-def shared(tmp_path_factory):
-    server = Server(tmp_path_factory.mktemp("app") / "work")
-    yield server
-    server.stop()
-
-
-def visit(browser, server, **about):
-    """A fresh page that has had its first answer; what it asked for and complained of is kept on it."""
-    context = browser.new_context(**{"viewport": {"width": 1440, "height": 900}, **about})
-    page = context.new_page()
-    page.asked, page.complained = [], []
-    page.on("request", lambda request: page.asked.append(request.url))
-    page.on("console", lambda said: page.complained.append(said.text) if said.type == "error" else None)
-    page.on("pageerror", lambda error: page.complained.append(str(error)))
-    page.goto(server.address)
-    page.wait_for_selector(HOME, timeout=PATIENT)
-    return page
-
-
-@pytest.fixture
-def page(chromium, shared):
-    made = visit(chromium, shared)
-    yield made
-    assert not made.complained
-    made.context.close()
-    shutil.copy("examples/dunlin.yaml", shared.folder / "dunlin.yaml")
-
-
-def value(page, label):
-    return page.locator(f'.chip[aria-label^="{label}:"]')
-
-
-def flown(page):
-    page.wait_for_selector(FLOWN, timeout=PATIENT)
-
-
-def payload(page):
-    text = page.locator('.tile[data-key="payload"] .now').inner_text()
-    return float(re.sub(r"[^\d.]", "", text))
-
-
-def settled(page, act):
-    """Do something that changes the answer, and wait for the flown one."""
-    revision = page.evaluate("document.querySelector('#because').textContent")
-    act()
-    page.wait_for_function(
-        "(before) => document.querySelector('#because').textContent !== before", arg=revision, timeout=PATIENT
-    )
-    page.wait_for_timeout(60)
-    flown(page)
-
-
-def back_to_start(page):
-    """Undo until nothing is left; the button is disabled once it is so."""
-    for _ in range(30):
-        if page.locator("#undo").is_disabled():
-            return
-        page.evaluate("document.querySelector('#undo').click()")
-        page.wait_for_timeout(150)
-    raise AssertionError("undoing does not end")
-
-
-# ── ──
+from browsing import (
+    HOME,
+    PATIENT,
+    SAVED,
+    Server,
+    back_to_start,
+    flown,
+    payload,
+    settled,
+    value,
+    visit,
+)
+from playwright.sync_api import expect
 
 
 def test_a_newcomer_sees_concept_verdict_numbers_and_vehicle_at_once(page):
@@ -263,25 +152,6 @@ def test_two_tabs_show_one_file_and_never_overwrite_each_other_unseen(chromium, 
     back_to_start(page)
 
 
-def test_a_newcomer_makes_a_three_stage_concept_of_their_own(page, shared):
-    before = payload(page)
-    settled(page, lambda: page.get_by_role("button", name="Add a stage on top").click())
-    expect(page.locator("#verdict")).to_contain_text("carries")
-    assert payload(page) > 1.05 * before
-    expect(page.locator("#story h2")).to_contain_text(["first", "second", "third"])
-    settled(
-        page, lambda: (value(page, "third, structural fraction").focus(), page.keyboard.press("ArrowDown"))
-    )
-    page.get_by_role("button", name="More", exact=True).click()
-    page.get_by_label("name of the new file").fill("snow-bunting")
-    page.get_by_role("button", name="Save as", exact=True).click()
-    expect(page.locator("#state")).to_contain_text("snow-bunting.yaml – saved")
-    made = (shared.folder / "snow-bunting.yaml").read_text(encoding="utf-8")
-    assert "name: third" in made
-    assert "# a guess, and how far it may be off" in made
-    assert "third" not in shared.file()
-
-
 def test_parts_are_added_doubled_moved_and_taken_away(page):
     tanks = page.locator("section.stage").first.locator(".part.tank")
     count = tanks.count()
@@ -314,53 +184,13 @@ def test_a_working_is_marked_line_by_line(page):
     expect(page.locator(".marks li.right")).to_have_count(1)
 
 
-def test_a_lesson_is_made_by_a_button_and_another_is_cancelled(page, shared):
-    page.get_by_role("tab", name="Hand out").click()
-    page.get_by_role("button", name="Lesson, as a page").click()
-    expect(page.get_by_role("link", name="dunlin-lesson.html")).to_be_visible(timeout=PATIENT)
-    assert "Dunlin: the lesson" in (shared.folder / "dunlin-lesson.html").read_text(encoding="utf-8")
-    page.get_by_role("button", name="Frames for a screen").click()
-    page.get_by_role("button", name="Cancel").click()
-    expect(page.locator("#panel-hand")).to_contain_text("Cancelled")
-    expect(page.get_by_role("button", name="Lesson, as a page")).to_be_enabled()
-
-
 def test_units_of_results_can_be_feet_and_pounds(page):
     page.get_by_role("button", name="More", exact=True).click()
     page.get_by_label("Units of results").select_option("feet and pounds")
     expect(page.locator('.tile[data-key="payload"] .now')).to_contain_text("lb", timeout=PATIENT)
+    expect(page.locator("#panel-vehicle svg")).to_contain_text("ft", timeout=PATIENT)
     page.get_by_label("Units of results").select_option("metric")
     expect(page.locator('.tile[data-key="payload"] .now')).to_contain_text("kg", timeout=PATIENT)
-
-
-def test_everything_can_be_done_with_the_keyboard_alone(page):
-    seen = []
-    page.locator("body").focus()
-    for _ in range(60):
-        page.keyboard.press("Tab")
-        label = page.evaluate(
-            "document.activeElement.getAttribute('aria-label') || document.activeElement.textContent"
-        )
-        seen.append(label)
-        if label.startswith("first, dry mass"):
-            break
-    assert seen[-1].startswith("first, dry mass"), seen
-    page.keyboard.press("Enter")
-    expect(page.locator(".editor .number")).to_be_focused()
-    page.keyboard.press("Control+a")
-    page.keyboard.type("7.8")
-    page.keyboard.press("Enter")
-    expect(page.locator(".editor")).to_have_count(0)
-    expect(value(page, "first, dry mass")).to_be_focused()
-    expect(value(page, "first, dry mass")).to_have_text("7.8 t ± 8 %")
-    page.keyboard.press("Alt+4")
-    expect(page.locator("#panel-working")).to_be_visible()
-    page.get_by_role("tab", name="Working", exact=True).focus()
-    page.keyboard.press("ArrowRight")
-    expect(page.locator("#panel-findings")).to_be_visible()
-    page.keyboard.press("Control+z")
-    expect(value(page, "first, dry mass")).to_have_text("7.6 t ± 8 %")
-    flown(page)
 
 
 def test_nothing_is_asked_of_anyone_else(page):
@@ -369,6 +199,21 @@ def test_nothing_is_asked_of_anyone_else(page):
     origin = page.evaluate("location.origin")
     assert page.asked
     assert all(url.startswith(f"{origin}/") for url in page.asked), page.asked
+
+
+def test_another_file_shows_nothing_of_the_last_one(page, shared):
+    shutil.copy("examples/sanderling.yaml", shared.folder / "sanderling.yaml")
+    page.reload()
+    page.wait_for_selector(HOME, timeout=PATIENT)
+    page.get_by_role("button", name="More", exact=True).click()
+    page.get_by_role("combobox", name="Open").select_option("sanderling.yaml")
+    expect(page.locator("#verdict")).to_contain_text("computed from nothing")
+    expect(page.locator("#numbers .tile")).to_have_count(0)
+    expect(page.locator("#panel-vehicle svg")).to_have_count(0)
+    expect(page.locator("#verdict")).to_contain_text("Sanderling carries", timeout=PATIENT)
+    page.go_back()
+    expect(page.locator("#verdict")).to_contain_text("Dunlin carries", timeout=PATIENT)
+    (shared.folder / "sanderling.yaml").unlink()
 
 
 def test_text_of_the_user_is_never_markup(page):

@@ -110,6 +110,9 @@ def _redo(room: Room, page: Page, asked: Asked) -> None:
 def _save(room: Room, page: Page, asked: Asked) -> None:
     name = asking.words(asked, "as", 120)
     if not name:
+        if room.book.renamed and asked.get("sure") is not True:
+            page.tell({"type": "which", "proposed": room.proposed()})
+            return
         saved = room.book.save()
         room.tell(room.concept())
         if saved:

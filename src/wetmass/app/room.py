@@ -76,8 +76,12 @@ class Room:
             "revision": book.revision, "file": book.path.name, "files": self.hall.folder.files(),
             "unsaved": book.unsaved, "undo": book.can_undo, "redo": book.can_redo, "notice": book.notice,
             "asks": bool(book.asks), "system": self.system, "text": book.document.text,
-            "renamed": book.renamed, "proposed": self.hall.folder.free_name(book.document.get("name") or ""),
+            "renamed": book.renamed, "proposed": self.proposed(),
         }  # fmt: skip
+
+    def proposed(self) -> str:
+        """A name for a new file, after what the vehicle is called."""
+        return self.hall.folder.free_name(self.book.document.get("name") or "")
 
     # ── changing ──
 

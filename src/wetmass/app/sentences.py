@@ -48,6 +48,7 @@ _STAGE: tuple[Template, ...] = (
      ", {engine layout/gap} apart"),
     ("It comes down by {home/by}", ", {home/where}", ", keeping {home/propellant} of propellant for that",
      " and {home/margin} more"),
+    ("It meets the water at {home/splash speed} at most",),
     ("Coming down, it feels at most {home/limits/felt acceleration}", ", under {home/limits/dynamic pressure} at most",
      ", heated by {home/limits/heating} at most"),
     ("It glides with a lift to drag of {home/lift to drag}", ", on wings of {home/wing area}"),
@@ -96,6 +97,24 @@ TOLD: dict[str, tuple[Template, ...]] = {
     "engine": _ENGINE,
     "tank": _TANK,
     "part": (("{name} weighs {mass}",),),
+    "place": (
+        ("{name} lies {from site} from the site", ", on a heading of {heading}"),
+        ("{name} lies at {latitude}, {longitude}", ", {height} above the sea"),
+    ),
+    "dropped part": (
+        (
+            "The {name} weighs {mass}",
+            ", and is let go with the ignition of {after ignition of}",
+            ", {time} after it",
+        ),
+    ),
+    "parachute": (
+        (
+            ("{count} parachutes, the {name}, open at {opens at}", "The {name} opens at {opens at}"),
+            ", with a drag area of {drag area}",
+            ", filling in {filling}",
+        ),
+    ),
     "limits": _LIMITS,
 }
 OBJECTIVES = {"most": "The most {value} is sought.", "least": "The least {value} is sought."}

@@ -68,6 +68,16 @@ export async function charts(target, made) {
   }
 }
 
+/** Another file: nothing of the last one is drawn. */
+export function cleared() {
+  last = [];
+  for (const { figure, view } of drawn.values()) {
+    view?.finalize();
+    figure.remove();
+  }
+  drawn.clear();
+}
+
 /** Draw again, in the colours of now. */
 export function redraw() {
   if (place && last.length) void charts(place, [...last]);

@@ -6,7 +6,9 @@ import { on } from "./wire.js";
 
 /** @param {HTMLElement} panel */
 export function homes(panel) {
-  panel.append(el("p", { class: "quiet" }, "What becomes of every stage appears here once it was flown home."));
+  const empty = () => panel.replaceChildren(el("p", { class: "quiet" }, "What becomes of every stage appears here once it was flown home."));
+  empty();
+  on("fresh", empty);
   on("flown", (message) => {
     if (!message.complete) return;
     panel.replaceChildren(el("h2", {}, "What becomes of every stage"));

@@ -1,7 +1,7 @@
 // The side of the page: vehicle, flight, working, findings, comparison, a working to check, things to hand out.
 
 import { at, drawn, el } from "./dom.js";
-import { charts } from "./charts.js";
+import { charts, cleared } from "./charts.js";
 import { checking } from "./checking.js";
 import { handing } from "./handing.js";
 import { homes } from "./homes.js";
@@ -60,7 +60,20 @@ export const inView = () => chosen;
 const picture = el("div", { class: "picture" });
 const masses = el("div", { class: "masses" });
 panels.vehicle.append(picture, masses);
-picture.append(el("p", { class: "quiet" }, "The vehicle appears here, to scale, once it has been computed."));
+
+/** Before anything of a file was computed. */
+function empty() {
+  markup = "";
+  picture.replaceChildren(el("p", { class: "quiet" }, "The vehicle appears here, to scale, once it has been computed."));
+  for (const one of [masses, pictures, events, law]) one.replaceChildren();
+  panels.working.replaceChildren(el("p", { class: "quiet" }, "Every step appears here once it has been flown."));
+  panels.findings.replaceChildren(el("p", { class: "quiet" }, "What does not hold appears here once it has been flown."));
+  tabs.findings.textContent = "Findings";
+  panels.compare.replaceChildren(...nothing());
+  tabs.compare.textContent = "Compare";
+  cleared();
+}
+on("fresh", empty);
 
 let markup = "";
 on("drawn", (message) => {
@@ -76,8 +89,6 @@ const pictures = el("div", { class: "charts" });
 const events = el("div", {});
 const law = el("p", { class: "quiet" });
 panels.flight.append(pictures, law, events);
-panels.working.append(el("p", { class: "quiet" }, "Every step appears here once it has been flown."));
-panels.findings.append(el("p", { class: "quiet" }, "What does not hold appears here once it has been flown."));
 
 on("flown", (message) => {
   masses.replaceChildren(table("Masses on the pad", ["part", "what", "mass", "share"], message.masses, 2));
@@ -141,7 +152,6 @@ export function lead(number) {
 
 const nothing = () => [el("h2", {}, "Compare"), el("p", {}, "Pin the concept as it is now; go on changing it, and see here what became different."),
   el("button", { type: "button", class: "main", onclick: () => send({ type: "pin" }) }, "Pin this version")];
-panels.compare.append(...nothing());
 
 on("pinned", (message) => {
   const pinned = message.pinned;
@@ -167,6 +177,7 @@ on("pinned", (message) => {
 /** A picture with ids of its own. @param {string} markup @param {string} name */
 const renamed = (markup, name) => markup.replace(/\b(id="|aria-labelledby="|url\(#| )whole/g, `$1${name}`);
 
+empty();
 homes(panels.home);
 checking(panels.check);
 handing(panels.hand);

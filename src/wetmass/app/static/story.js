@@ -146,7 +146,7 @@ function beside(message) {
     const found = chips.get(key(one.path));
     if (!found || !found.field.found) continue;
     notes.set(found.note, ` ${one.text}${one.bound ? `, ${one.bound}` : ""}`);
-    found.note.dataset.fix = one.text.replace(/\u2009/g, " ").replace(/\u00a0/g, " ");
+    found.note.dataset.fix = one.text.replace(/[\u2009\u202f\u00a0]/g, " ");
   }
   for (const name of ["felt acceleration", "dynamic pressure", "q-alpha"]) {
     const held = (message.held ?? []).find((/** @type {any} */ one) => one.what === `greatest ${name}`);
@@ -187,6 +187,7 @@ function fates(home) {
   }
 }
 
+on("fresh", () => { answer = home = null; wrong = []; });
 on("quick", beside);
 on("flown", (message) => {
   wrong = [];

@@ -93,6 +93,15 @@ on("flown", (message) => {
   }
   delete document.documentElement.dataset.home;
 });
+on("fresh", (message) => {
+  says(at("verdict"), `${message.file} is computed from nothing; its first answer takes some seconds.`);
+  at("verdict").classList.remove("fails");
+  says(at("because"), "");
+  for (const [key, one] of tiles) {
+    one.whole.remove();
+    tiles.delete(key);
+  }
+});
 on("homing", () => { document.documentElement.dataset.home = "flying"; });
 for (const type of ["stale", "value"])
   on(type, () => {

@@ -4,7 +4,7 @@ import { at, el } from "./dom.js";
 import { redraw } from "./charts.js";
 import { closeEditor } from "./editor.js";
 import { choose } from "./panels.js";
-import { now, on, send } from "./wire.js";
+import { after, now, on, open, send } from "./wire.js";
 
 /** @typedef {import("./types.js").Message} Message */
 
@@ -12,8 +12,8 @@ import { now, on, send } from "./wire.js";
 const tool = (id, words, keys, act) =>
   el("button", { type: "button", id, class: "tool", title: keys ? `${words} (${keys})` : words, onclick: act }, words);
 
-const undo = tool("undo", "Undo", "Ctrl+Z", () => send({ type: "undo" }));
-const redo = tool("redo", "Redo", "Ctrl+Shift+Z", () => send({ type: "redo" }));
+const undo = tool("undo", "Undo", "Ctrl+Z", () => after({ type: "undo" }));
+const redo = tool("redo", "Redo", "Ctrl+Shift+Z", () => after({ type: "redo" }));
 const save = tool("save", "Save", "Ctrl+S", () => keep());
 const pin = tool("pin", "Pin", "Ctrl+Shift+P", () => { send({ type: "pin" }); choose("compare"); });
 const more = tool("menu-button", "More", "", () => toggle());
@@ -22,11 +22,11 @@ more.setAttribute("aria-expanded", "false");
 more.setAttribute("aria-controls", "menu");
 at("tools").append(undo, redo, save, pin, more, menu);
 
-/** @param {boolean} [open] */
-function toggle(open = Boolean(menu.hidden)) {
-  menu.hidden = !open;
-  more.setAttribute("aria-expanded", String(open));
-  if (open) /** @type {HTMLElement | null} */ (menu.querySelector("button, select, input"))?.focus();
+/** @param {boolean} [shows] */
+function toggle(shows = Boolean(menu.hidden)) {
+  menu.hidden = !shows;
+  more.setAttribute("aria-expanded", String(shows));
+  if (shows) /** @type {HTMLElement | null} */ (menu.querySelector("button, select, input"))?.focus();
 }
 menu.addEventListener("keydown", (event) => {
   if (event.key !== "Escape") return;
@@ -63,7 +63,7 @@ function fill(message) {
   const source = /** @type {HTMLTextAreaElement} */ (el("textarea", { rows: "14", spellcheck: "false", "aria-label": "the file as text" }));
   source.value = message.text;
   menu.replaceChildren(
-    choice("Open", message.files, message.file, (file) => { location.hash = `file=${encodeURIComponent(file)}`; }),
+    choice("Open", message.files, message.file, (file) => { toggle(false); location.hash = `file=${encodeURIComponent(file)}`; }),
     el("div", { class: "row" }, el("span", {}, "Save as"), name, el("button", { type: "button", class: "plain", onclick: () => send({ type: "save", as: name.value }) }, "Save as")),
     choice("Units of results", ["metric", "feet and pounds"], message.system, (system) => send({ type: "units", system })),
     choice("Look", LOOKS, localStorage.getItem("wetmass-look") ?? LOOKS[0], wears),
@@ -97,8 +97,8 @@ document.addEventListener("keydown", (event) => {
   const pressed = event.key.toLowerCase();
   if (command && pressed === "s") keep();
   else if (command && event.shiftKey && pressed === "p") { send({ type: "pin" }); choose("compare"); }
-  else if (command && !typing && pressed === "z") send({ type: event.shiftKey ? "redo" : "undo" });
-  else if (command && !typing && pressed === "y") send({ type: "redo" });
+  else if (command && !typing && pressed === "z") after({ type: event.shiftKey ? "redo" : "undo" });
+  else if (command && !typing && pressed === "y") after({ type: "redo" });
   else if (event.altKey && /^[1-8]$/.test(event.key)) choose(["vehicle", "flight", "home", "working", "findings", "compare", "check", "hand"][Number(event.key) - 1]);
   else if (event.key === "F9") teach();
   else return;
@@ -106,30 +106,27 @@ document.addEventListener("keydown", (event) => {
 });
 
 window.addEventListener("hashchange", () => {
-  now.file = new URLSearchParams(location.hash.slice(1)).get("file") ?? "";
-  send({ type: "open", file: now.file });
+  const file = new URLSearchParams(location.hash.slice(1)).get("file") ?? "";
+  if (file !== now.file) open(file);
 });
 
 // ── how the file stands ──
 
-/** @type {{renamed: boolean, proposed: string}} */
-let named = { renamed: false, proposed: "" };
-
-/** Save; where the vehicle has another name than the file had, ask first which file is meant. */
+/** Save what is here, what is being typed too. */
 function keep() {
   closeEditor();
-  if (!named.renamed) {
-    send({ type: "save" });
-    return;
-  }
+  after({ type: "save" });
+}
+
+on("which", (message) => { // the vehicle has another name than the file had
   const question = notice(`The vehicle has another name than in ${now.file}.`, [
-    [`Save as ${named.proposed}.yaml, and leave ${now.file} as it was`, () => send({ type: "save", as: named.proposed })],
-    [`Save in ${now.file}`, () => send({ type: "save" })],
+    [`Save as ${message.proposed}.yaml, and leave ${now.file} as it was`, () => send({ type: "save", as: message.proposed })],
+    [`Save in ${now.file}`, () => send({ type: "save", sure: true })],
   ]);
   question.classList.add("question");
   at("notices").replaceChildren(question);
   question.querySelector("button")?.focus();
-}
+});
 
 /** @param {Message} message */
 function stands(message) {
@@ -144,7 +141,6 @@ on("concept", (message) => {
   now.file = message.file;
   if (!location.hash.includes(encodeURIComponent(message.file))) history.replaceState(null, "", `#file=${encodeURIComponent(message.file)}`);
   stands(message);
-  named = { renamed: message.renamed, proposed: message.proposed };
   if (menu.hidden) fill(message);
   const notices = [];
   if (message.notice) notices.push(notice(message.notice));

@@ -25,6 +25,17 @@ export function on(type, hears) {
   hearers.set(type, [...(hearers.get(type) ?? []), hears]);
 }
 
+/** Another file is opened: what was told of the last one is not this one's. @param {string} file */
+export function open(file) {
+  now.file = file;
+  known.clear();
+  next.clear();
+  under.clear();
+  later = [];
+  hear({ type: "fresh", file });
+  send({ type: "open", file });
+}
+
 /** @param {Message} message */
 function hear(message) {
   if (typeof message.revision === "number" && ["concept", "value"].includes(message.type)) now.revision = message.revision;
@@ -118,17 +129,21 @@ function arrived(path) {
   rest();
 }
 
-let ending = false;
-/** A gesture is over: the server is told so once all of it has arrived. */
-export function ended() {
-  ending = true;
+/** @type {Message[]} */
+let later = [];
+/** Send once every value that was changed here has arrived. @param {Message} message */
+export function after(message) {
+  later.push(message);
   rest();
 }
+/** A gesture is over. */
+export const ended = () => after({ type: "told" });
 
 function rest() {
-  if (!ending || under.size || next.size) return;
-  ending = false;
-  send({ type: "told" });
+  if (under.size || next.size) return;
+  const waiting = later;
+  later = [];
+  for (const message of waiting) send(message);
 }
 
 on("value", (message) => {
