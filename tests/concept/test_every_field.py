@@ -233,3 +233,35 @@ def test_a_key_that_does_not_belong_there_is_told_once_whatever_its_value():
     (home,) = [node for node, model in blocks_in(trial.root, Concept) if model.__name__ == "Home"]
     (one,) = trial.with_value(home, "parachutes", listed([block(home, x="y")], home))
     assert one.accepted == "only with by: parachutes"
+
+
+def test_a_key_in_the_wrong_block_is_told_where_it_belongs():
+    trial = Trial("smallest")
+    (stage, *_) = [node for node, model in blocks_in(trial.root, Concept) if model.__name__ == "Stage"]
+    (one,) = trial.with_value(stage, "isp", said("300 s", stage))
+    assert one.remedy == "move it to engines, where such a key belongs"
+    (one,) = trial.with_value(stage, "perigee", said("300 km", stage))
+    assert one.remedy.startswith("check the key")  # it is no key of a block within or around this one
+    (group, *_) = [node for node, model in blocks_in(trial.root, Concept) if model.__name__ == "EngineGroup"]
+    (one,) = trial.with_value(group, "diameter", said("3 m", group))
+    assert one.remedy == 'write "exit diameter", if that is meant' or one.remedy.startswith(
+        "move it to the stage"
+    )
+
+
+def test_a_block_said_in_one_word_is_begun_with_that_word():
+    trial = Trial("smallest")
+    (stage, *_) = [node for node, model in blocks_in(trial.root, Concept) if model.__name__ == "Stage"]
+    (one,) = trial.with_value(stage, "propellant", said("LOX/RP-1", stage))
+    assert one.remedy.startswith("write it as {pair: LOX/RP-1, mixture ratio: ")
+    (one,) = trial.with_value(trial.root, "mission", said("Mars", trial.root))
+    assert one.remedy.startswith("write it as {to: Mars}")
+    (one,) = trial.with_value(trial.root, "site", said("Skerry", trial.root))
+    assert one.remedy.startswith("write it as {latitude: 14.2 deg N, ")
+
+
+def test_a_latitude_without_degrees_is_not_read_as_newtons():
+    trial = Trial("smallest")
+    (_, site) = trial.root.get("site")
+    (one,) = trial.with_value(site, "latitude", said("14 N", site))
+    assert (one.got, one.remedy) == ('"14 N"', 'write "14 deg N"')

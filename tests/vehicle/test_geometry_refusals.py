@@ -33,11 +33,11 @@ WRONG = {
     ),
     "a torus whose tube cuts itself": (
         ("holds: LOX, shape: torus, diameter: 4 m, tube diameter: 3 m", FUEL), {}, "tanks / 1",
-        "diameter 4 m, tube diameter 3 m", "tube_diameter must not exceed ring_diameter", "change one",
+        "diameter 4 m, tube diameter 3 m", "the hole of a torus must lie between 0 m and its diameter", "change one",
     ),
     "a ring with a hole as wide": (
         ("holds: LOX, shape: ring, diameter: 2 m, inner diameter: 2 m, length: 3 m", FUEL), {}, "tanks / 1",
-        "inner diameter 2 m", "inner_diameter must be below outer_diameter", "change one",
+        "inner diameter 2 m", "inner diameter must be below outer diameter", "change one",
     ),
     "a ring without its hole": (
         ("holds: LOX, shape: ring, diameter: 2 m, length: find", FUEL), {}, "tanks / 1",

@@ -116,13 +116,11 @@ def _plain_complaint(entry: Any, path: list[Any], document: Document) -> Complai
         )
     if kind == "extra_forbidden":
         known = _known(path[:-1])
-        near = nearest(key, known)
-        return Complaint(
-            key,
-            f"the key {shown(key)}",
-            f"one of {', '.join(known)}",
-            f'write "{near}", if that is meant' if near else "check the key, or delete it",
-        )
+        near, elsewhere = nearest(key, known), _elsewhere(key, path[:-1])
+        remedy = f'write "{near}", if that is meant' if near else "check the key, or delete it"
+        if elsewhere:
+            remedy = f"move it to {elsewhere}, where such a key belongs"
+        return Complaint(key, f"the key {shown(key)}", f"one of {', '.join(known)}", remedy)
     node, steps = document.reach(path)
     got = shown(node.plain()) if steps == len(path) else "nothing"
     if kind in ("tuple_type", "list_type"):
@@ -135,7 +133,7 @@ def _plain_complaint(entry: Any, path: list[Any], document: Document) -> Complai
             key,
             got,
             f"a block with the keys {', '.join(known)}",
-            f"write it as {{{_minimum(path)}}} or as indented lines",
+            f"write it as {{{_minimum(path, node.text if steps == len(path) else '')}}} or as indented lines",
         )
     return Complaint(key, got, entry["msg"], "check the value")
 
@@ -200,8 +198,33 @@ def _entry(path: list[Any]) -> str:
     return entry_of(field) if field is not None else ""
 
 
-def _minimum(path: list[Any]) -> str:
-    from wetmass.concept.reference import smallest
+def _elsewhere(key: str, path: list[Any]) -> str:
+    """Where a key would be known: in a block below, or else above; "" where it is not known there."""
+    model = _model(path)
+    for name, field in (
+        {} if model is None else {str(f.alias): f for f in model.model_fields.values()}.items()
+    ):
+        if any(_field(below, key) is not None for below in _models(field.annotation)):
+            return name
+    for steps in range(len(path) - 1, -1, -1):
+        if not isinstance(path[steps], int) and key in _known(path[:steps]):
+            owner = _owner([*path[:steps], ""])
+            return f"the {owner}" if steps else "the concept itself"
+    return ""
+
+
+def _minimum(path: list[Any], typed: str) -> str:
+    """What a block is begun with; what was typed for it stands where its first key reads it."""
+    from wetmass.concept.reference import example_of, reader_of, smallest
 
     model = _model(path)
-    return smallest(model) if model else "…"
+    if model is None:
+        return "…"
+    begun = smallest(model)
+    field = _field(model, begun.split(":")[0])
+    reader = reader_of(field.annotation, field.metadata) if field is not None else None
+    try:
+        fits = bool(typed.strip()) and reader is not None and bool(reader.read(typed, None))
+    except Refusal:
+        fits = False
+    return begun.replace(example_of(field), " ".join(typed.split()), 1) if fits else begun

@@ -200,6 +200,9 @@ class ReadsBearing(Reads):
     def read(self, text: str, info: Any) -> Quantity | Find:
         match = re.fullmatch(r"(.*(?:deg|°|degrees|rad))\s*([NSEW])", text.strip())
         if match is None:
+            bare = re.fullmatch(r"([0-9.]+)\s*([NSEW])", text.strip())
+            if bare:
+                raise wrong(text, self.words(), f'write "{bare[1]} deg {bare[2]}"')
             return super().read(text, info)
         if match[2] not in self.letters or match[1].lstrip().startswith(("-", "−", "+")):
             raise wrong(text, self.words(), f'write it as in "{self.example}"')

@@ -550,13 +550,14 @@ def estimates(part: str, **known: float) -> tuple[Estimate, ...]:
             letter = one.letters[argument]
             if not letter.low <= value <= letter.high:
                 reach = f"{letter.low:g} to {letter.high:g}, where such data come from"
-                notes.append(f"{letter.words} {value:.4g} {letter.unit} lies outside {reach}")
+                said = f"{value:.4g} {letter.unit}".strip()
+                notes.append(f"{letter.words} {said} lies outside {reach}")
                 far = far or not letter.low / STRETCH <= value <= letter.high * STRETCH
         if far:
-            left_out.append(f"{one.__name__}: {notes[-1]}")
+            left_out.append(notes[-1])
             continue
         made.append(Estimate(part, one.__name__, one(**values), one.source, tuple(notes)))
     if not made:
-        why = "; ".join(left_out) or f"it needs some of {', '.join(sorted(wanted))}"
+        why = "; ".join(dict.fromkeys(left_out)) or f"it needs some of {', '.join(sorted(wanted))}"
         raise ValueError(f"{part}: no relation can be used: {why}. Or give the mass itself")
     return tuple(made)

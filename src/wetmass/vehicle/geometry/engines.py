@@ -11,6 +11,7 @@ from wetmass.physics import packing
 from wetmass.physics.jets import fan_diameter
 from wetmass.record.geometry import EnginePlan
 from wetmass.record.vehicle import EngineGroup
+from wetmass.vehicle.usual_nozzle import exit_area
 
 ENGINE_LENGTH = 1.8  # exit diameters
 ENGINE_LENGTH_SOURCE = (
@@ -20,7 +21,7 @@ ENGINE_LENGTH_SOURCE = (
 
 def width(group: EngineGroup) -> float:
     """Diameter of the circle that one engine takes up [m]: of its exit, its fan or its intake."""
-    area = max(group.exit_area, 0.0)
+    area = max(exit_area(group), 0.0)
     if group.ramjet is not None:
         area = max(area, group.ramjet.capture_area)
     across = math.sqrt(4.0 * area / math.pi)

@@ -29,6 +29,7 @@ from wetmass.vehicle.geometry.outline import half_section
 from wetmass.vehicle.geometry.overlap import overlaps
 from wetmass.vehicle.geometry.stack import BETWEEN, Stood, circle_round, cluster, stand
 from wetmass.vehicle.geometry.strength import walls_of
+from wetmass.vehicle.usual_nozzle import NOZZLE_WORDS, has_exit
 
 NOSE = 1.2  # diameters, length of a fairing's nose where nothing is said: common practice
 FAIRING_LENGTH = 2.5  # diameters, where nothing is said: common practice
@@ -80,6 +81,8 @@ def _stage(
     length, source = under.engine_length(stated.engine_layout, exits)
     if source != "stated" and exits:
         assumed.append(f"engine length {source}")
+    if not all(map(has_exit, flown.engines)):
+        assumed.append(NOZZLE_WORDS)
     ratio = flown.propellant.mixture_ratio
     tanks = stand(stated, flown.propellant.load, ratio, length, flown.propellant.extra_fuel)
     if words := tanks_of(stated, tanks.small)[1]:

@@ -20,10 +20,9 @@ from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.vehicle import EngineGroup, Kind
 from wetmass.vehicle.geometry.contents import entries
 from wetmass.vehicle.geometry.scaling import StageSizes
+from wetmass.vehicle.usual_nozzle import CHAMBER_PRESSURE, area_ratio
 
 PI = 3.141592653589793
-CHAMBER_PRESSURE = 7e6  # Pa, where nothing is said: gas-generator engines, common practice
-THRUST_COEFFICIENT = 1.75  # in vacuum, 1.6 to 1.9: common practice
 AREA_RATIO_WORDS = (
     "exit over throat area from thrust, exit area, chamber pressure and a thrust coefficient of 1.75"
 )
@@ -206,8 +205,7 @@ def _group(number: int, name: str, stated: EngineGroupStated) -> list[Part]:
     def ratio(at: At) -> float:
         if stated.area_ratio is not None:
             return stated.area_ratio.value
-        group = at.groups[number]
-        return group.exit_area * chamber * THRUST_COEFFICIENT / max(group.vacuum_thrust, 1.0) + 1e-3
+        return area_ratio(at.groups[number], chamber)
 
     if kind in NO_RELATION:
         return []

@@ -90,7 +90,7 @@ def _part(part: Part, at: At, growth: float, stated: Stated) -> PartMass:
             note for answer in answers if answer.relation == part.relation.__name__ for note in answer.notes
         ]
     except ValueError as error:
-        notes.append(str(error))
+        notes.append(str(error).removeprefix(f"{part.book}: ").removesuffix(". Or give the mass itself"))
     try:
         step = part.relation.step(part=stated.name, words=_words(part, pieces), **values)
     except ValueError:
