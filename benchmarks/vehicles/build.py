@@ -171,7 +171,8 @@ def _less_later(whole: EngineGroup, later: dict) -> tuple[EngineGroup, ...]:
 def _let_go(piece: dict, index: int, pause: float) -> LetGo:
     mass, when = number(piece["mass_kg"]), piece["when"]
     if "after_ignition_s" in when:
-        return LetGo(piece["what"], mass, Moment.TIME, pause + when["after_ignition_s"], index)
+        covers = piece["what"] == "fairing"
+        return LetGo(piece["what"], mass, Moment.TIME, pause + when["after_ignition_s"], index, covers)
     return LetGo(piece["what"], mass, Moment.HEATING, float(when["heat_flux_W_m2"]), index)
 
 
@@ -218,7 +219,9 @@ def _saturn_v(case: Case, drag: Mapping[str, float]) -> Kit:
         _phases(second["phases"], main_stage), 10.06, area, curve, pause=number(second["pause_s"]),
     )  # fmt: skip
     let_go = [
-        LetGo(piece["what"], number(piece["mass_kg"]), Moment.TIME, piece["when"]["time_s"] - cut_off, 1)
+        LetGo(
+            piece["what"], number(piece["mass_kg"]), Moment.TIME, piece["when"]["time_s"] - cut_off, 1, False
+        )
         for piece in second["drops"]
     ]
     if "c3_km2_s2" not in case.mission["orbit"]:  # two stages: what flew as the third is payload
@@ -237,7 +240,14 @@ def _saturn_v(case: Case, drag: Mapping[str, float]) -> Kit:
     )  # fmt: skip
     s_ii_cut_off = 548.22
     let_go += [
-        LetGo(piece["what"], number(piece["mass_kg"]), Moment.TIME, piece["when"]["time_s"] - s_ii_cut_off, 2)
+        LetGo(
+            piece["what"],
+            number(piece["mass_kg"]),
+            Moment.TIME,
+            piece["when"]["time_s"] - s_ii_cut_off,
+            2,
+            False,
+        )
         for piece in third["drops"]
     ]
     return Kit(Vehicle(case.vehicle["name"], (s_ic, s_ii, s_ivb), 0.0, tuple(let_go)))

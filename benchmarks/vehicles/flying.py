@@ -22,7 +22,7 @@ from wetmass.flight.report import recorded
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.flight import Flight
 from wetmass.record.mission import Limits, Orbit, Site
-from wetmass.record.vehicle import LetGo, Moment, Vehicle
+from wetmass.record.vehicle import Moment, Vehicle
 
 USUAL_IDEAL = 9500.0  # m/s, to start the reserve from; the flight's own sum replaces it
 TRANSFER_APOGEE = 35_786e3  # m: from here an escape is reached by steps of C3
@@ -106,9 +106,6 @@ class Question:
             replace(p, moment=Moment.TIME, value=self.times[p.name]) if p.name in self.times else p
             for p in made.bare.let_go
         ]
-        if self.times:  # what goes by the clock is not watched for heating: a piece of no mass is
-            heat = number(self.case.rules["fairing_release"]["heat_flux_W_m2"])
-            pieces.append(LetGo("watch", 0.0, Moment.HEATING, heat, pieces[0].stage))
         self.kit = replace(made, bare=replace(made.bare, let_go=tuple(pieces)))
 
     def ascent(self, reserve_speed: float) -> Ascent:
@@ -347,9 +344,6 @@ def _limits(case: Case) -> Limits:
         stated = (entry.get("reach_limits") or {}).get("felt_acceleration_g")
         if stated is not None:
             limit = min(limit, number(stated) * STANDARD_GRAVITY)
-    pieces = [piece["when"] for entry in case.vehicle["stages"] for piece in entry.get("drops", ())]
-    if not any("heat_flux_W_m2" in when for when in pieces):
-        return Limits(acceleration=limit)
     bare = number(case.rules["fairing_release"]["heat_flux_W_m2"])
     return Limits(acceleration=limit, heating=HEATING_PLAY * bare)
 

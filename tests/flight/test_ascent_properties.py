@@ -108,6 +108,26 @@ def test_a_piece_goes_at_the_height_or_time_it_should(low, moment, value):
     assert got == pytest.approx(value, rel=1e-10)
 
 
+@pytest.mark.parametrize(
+    ("moment", "value"), [(Moment.TIME, 60.0), (Moment.HEIGHT, 30e3), (Moment.HEATING, 1135.0)]
+)
+def test_only_what_covers_the_payload_lays_it_bare(low, moment, value):
+    # a ring dropped at 60 s, in thick air, is no fairing: heating counts from where the fairing goes, however it goes
+    made, found, _ = low
+
+    def build(open_values):
+        vehicle = ascents.launcher(open_values[0])
+        shell = replace(vehicle.let_go[0], moment=moment, value=value)
+        ring = replace(shell, name="ring", mass=1.0, moment=Moment.TIME, value=50.0, covers=False)
+        return replace(vehicle, let_go=(shell, ring))
+
+    flown = ascents.flight(replace(made, build=build), found.x)
+    gone = {int(row[at.ROW_EVENT_INDEX]): row[at.ROW_TIME] for row in rows_of(flown, at.LET_GO)}
+    bare = [row[at.ROW_TIME] for row in flown.rows if row[at.ROW_EXPOSED] > 0.0]
+    assert gone[1] == pytest.approx(50.0)
+    assert min(bare) >= gone[0] - 1e-9 > gone[1]
+
+
 def test_stages_end_with_the_mass_they_should_have_to_rounding(low):
     made, found, flown = low
     vehicle = made.build(made.open_values(found.x))

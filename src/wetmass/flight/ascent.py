@@ -388,9 +388,10 @@ class Ascent:
         if self.site.launch is None or self.limits.q_alpha < math.inf:  # pulling up takes more than is usual
             at_least.append(1.0 - summary[at.GREATEST_Q_ALPHA] / most)
         if self.limits.heating < math.inf:  # falls by powers of ten with height, so its logarithm is asked
+            covers = laid.let_go[laid.let_go[:, at.LET_GO_COVERS] > 0.0]
             waits = (
-                (laid.let_go[:, at.LET_GO_WHEN] == at.WHEN_HEATING)
-                & (laid.let_go[:, at.LET_GO_VALUE] <= self.limits.heating)
+                (covers[:, at.LET_GO_WHEN] == at.WHEN_HEATING)
+                & (covers[:, at.LET_GO_VALUE] <= self.limits.heating)
             )  # what waits for a heating within the limit keeps it as it goes; held to that, nothing has a slope
             which = at.RISEN_HEATING if waits.all() else at.EXPOSED_HEATING
             warm = max(float(summary[which]), 1e-3 * self.limits.heating)

@@ -56,7 +56,8 @@ LET_GO_MASS = 0  # [kg]
 LET_GO_WHEN = 1  # one of WHEN_*
 LET_GO_VALUE = 2
 LET_GO_SEGMENT = 3  # segment from whose start WHEN_TIME counts
-LET_GO_WIDTH = 4
+LET_GO_COVERS = 4  # 1 where the payload lies bare once it is gone
+LET_GO_WIDTH = 5
 
 WHEN_HEATING = 0  # free-molecular heating ½ρv³ has fallen below the value [W/m²]
 WHEN_HEIGHT = 1  # height has risen above the value [m]
@@ -108,7 +109,7 @@ ROW_THRUST = ROW_STATE + ACCOUNTED  # [N]
 ROW_DRAG = ROW_THRUST + 1  # [N]
 ROW_BURNING = ROW_THRUST + 2
 ROW_SHED = ROW_THRUST + 3  # mass let go at the event of the row [kg]
-ROW_EXPOSED = ROW_THRUST + 4  # 1 once a piece that waits for the heating is gone
+ROW_EXPOSED = ROW_THRUST + 4  # 1 once a piece that covers the payload is gone
 ROW_FELT_BEFORE = ROW_THRUST + 5  # felt acceleration just before the event of the row, 0 without one [m/s²]
 ROW_WIDTH = ROW_THRUST + 6
 
@@ -144,7 +145,7 @@ STEP_OPEN, STEP_HALF, STEP_REACHING = range(3)  # of its own size, half the way 
     STEPS,
     STATUS,
     GREATEST_HEATING,
-    EXPOSED_HEATING,  # since a piece that waits for the heating is gone
+    EXPOSED_HEATING,  # since a piece that covers the payload is gone
     RISEN_HEATING,  # the same once it has risen again, 0 where it never did
 ) = range(10)
 SUMMARY_WIDTH = 10

@@ -94,7 +94,7 @@ class _Making:
         let_go = np.zeros((len(self.vehicle.let_go), at.LET_GO_WIDTH))
         for j, piece in enumerate(self.vehicle.let_go):
             segment = self.first_of_stage[piece.stage]
-            let_go[j] = piece.mass, _WHEN[piece.moment], piece.value, segment
+            let_go[j] = piece.mass, _WHEN[piece.moment], piece.value, segment, float(piece.covers)
         return Program(
             np.array(self.rows),
             let_go,

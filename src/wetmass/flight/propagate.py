@@ -298,7 +298,7 @@ def _fly(
             mode[at.THROTTLE_MODE] = event_index
         elif event == at.LET_GO:
             pending[event_index] = _GONE
-            exposed = 1.0
+            exposed = max(exposed, let_go[event_index, at.LET_GO_COVERS])
             _mark(marks, segments.shape[0] + event_index, t, y, n)
             y[at.MASS] -= let_go[event_index, at.LET_GO_MASS]
         elif event == at.SEGMENT_ENDS:

@@ -271,7 +271,8 @@ class Assembly:
             stated = next(s for s in self.concept.stages if s.name == part.after_ignition_of)
             index = names.index(stated.strapped_to or stated.name)
             pause = self._pauses[self.concept.stages.index(stated)]
-            pieces.append(LetGo(part.name, part.mass.value, Moment.TIME, part.time.value + pause, index))
+            after = part.time.value + pause
+            pieces.append(LetGo(part.name, part.mass.value, Moment.TIME, after, index, covers=False))
         return tuple(pieces)
 
 

@@ -240,7 +240,8 @@ class _Cutting:
 
     def _let_go(self, piece: _Piece, which: int) -> None:
         row = self.laid.let_go[which]
-        piece.dropped, self.exposed = float(row[at.LET_GO_MASS]), True
+        piece.dropped = float(row[at.LET_GO_MASS])
+        self.exposed |= row[at.LET_GO_COVERS] > 0.0
         when = {at.WHEN_HEATING: ph.HEATING, at.WHEN_HEIGHT: ph.HEIGHT, at.WHEN_TIME: ph.SINCE}
         piece.ends = when[int(row[at.LET_GO_WHEN])], float(row[at.LET_GO_VALUE])
 
