@@ -167,6 +167,18 @@ def test_a_file_whose_vehicle_was_renamed_is_saved_once_it_is_said_to_be_meant(f
     )
 
 
+def test_an_answer_whose_process_ended_is_asked_for_once_more_unless_it_took_too_long(folder):
+    hall, _ = talked(folder, OPEN)
+    asked = hall.desk.asked
+    ended = {"stage": "ended", "words": "It ended.", "late": False}
+    asked[-1][1](ended)
+    assert len(asked) == 2
+    asked[-1][1](ended)  # again: it is told
+    asked[-1][1]({**ended, "late": True})
+    assert len(asked) == 2
+    assert asked[0][2]["document"] is asked[1][2]["document"]
+
+
 def test_only_so_many_pages(folder, monkeypatch):
     monkeypatch.setattr("wetmass.app.hall.MOST_PAGES", 0)
     _, socket = talked(folder, OPEN)

@@ -127,4 +127,5 @@ class Computer:
             self.start()
         for each, hears in hearers.items():
             ours = number is None or each == number
-            hears({"number": each, "stage": "ended", "words": words if ours else "Ended with another job."})
+            told = words if ours else "Ended with another job."
+            hears({"number": each, "stage": "ended", "words": told, "late": number == each})

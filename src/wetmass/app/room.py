@@ -44,6 +44,7 @@ class Room:
         self._gesture = ""
         self._anew = True  # whether the text came from outside and must be read whole
         self._quick = 0  # revision of the newest answer told
+        self._again = 0  # revision that was asked for once more, since the process ended under it
         self._shown: dict[str, dict[str, Any]] = {}
         self._draft_timer: asyncio.TimerHandle | None = None
 
@@ -208,6 +209,9 @@ class Room:
             complaints = [{**one, "path": self._path_of(one)} for one in message["complaints"]]
             self._shown["refused"] = {"type": "wrong", "revision": revision, "complaints": complaints}
             self.tell(self._shown["refused"])
+        elif stage == "ended" and not message["late"] and self._again != revision:
+            self._again = revision  # not its own fault, or a mishap: once more
+            self.compute()
         elif stage in ("busy", "homing", "ended", "defect"):
             self.tell({"type": stage, "words": message["words"], "revision": revision})
 
