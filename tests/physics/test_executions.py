@@ -162,3 +162,12 @@ def test_symbolic_derivatives_of_the_flight_kernels_are_those_of_differences():
             found = [(one - other) / (2.0 * step) for one, other in pairs]
             # central differences: step² times the third derivative, and rounding over the step
             assert slopes[:, at].tolist() == pytest.approx(found, rel=1e-5, abs=1e-9)
+
+
+def test_a_numpy_float_chooses_as_a_float_does():
+    import numpy as np
+
+    from wetmass.physics.pattern import select
+
+    assert select(np.float64(1.0) > 0.5, 2.0, 3.0) == 2.0
+    assert isinstance(select(np.float64(0.0) > 0.5, 2.0, 3.0), float)

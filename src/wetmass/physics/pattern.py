@@ -116,7 +116,7 @@ def select(condition: Any, yes: Any, no: Any) -> Any:
     """`yes` where the condition holds, else `no`; both are computed, so both must be finite."""
     if isinstance(condition, Expression):
         return Operation("select", (condition, as_expression(yes), as_expression(no)))
-    if isinstance(condition, (bool, int)):
+    if isinstance(condition, (bool, int)) or type(condition).__module__ == "numpy":  # of a numpy float
         return yes if condition else no
     return _casadi().if_else(condition, yes, no)
 
