@@ -76,6 +76,43 @@ def test_dragging_a_value_is_one_step_to_undo(page):
     expect(page.locator("#undo")).to_be_disabled()
 
 
+def test_a_drag_asks_no_faster_than_it_is_answered_and_ends_at_its_last_value(page):
+    said = page.evaluate("""() => new Promise((resolve) => {
+        const chip = document.querySelector('.chip[aria-label^="first, dry mass:"]'), box = chip.getBoundingClientRect();
+        const sets = [], answers = [], send = WebSocket.prototype.send;
+        WebSocket.prototype.send = function (text) {
+            if (JSON.parse(text).type === 'set') sets.push(performance.now());
+            return send.call(this, text);
+        };
+        const watch = new MutationObserver(() => document.documentElement.dataset.answer !== 'stale' && answers.push(performance.now()));
+        watch.observe(document.documentElement, { attributes: true, attributeFilter: ['data-answer'] });
+        chip.setPointerCapture = () => {};
+        const point = (kind, x) => chip.dispatchEvent(new PointerEvent(kind, { bubbles: true, button: 0, clientX: x, clientY: box.y, pointerId: 1 }));
+        point('pointerdown', box.x);
+        let frame = 0;
+        const start = performance.now();
+        const move = () => {
+            point('pointermove', box.x + 7 * (1 + (frame % 9)));
+            if (++frame < 90) return requestAnimationFrame(move);
+            point('pointermove', box.x + 7 * 5);
+            point('pointerup', box.x + 7 * 5);
+            WebSocket.prototype.send = send;
+            watch.disconnect();
+            resolve({ sets: sets.length, answers: answers.length, waited: performance.now() - start });
+        };
+        requestAnimationFrame(move);
+    })""")
+    assert (
+        1 < said["sets"] <= said["answers"] + said["waited"] / 120 + 2
+    )  # one is sent unanswered after 120 ms
+    expect(value(page, "first, dry mass")).to_have_text("8.1 t ± 8 %")  # five steps of 0.1 t
+    expect(page.locator("#because")).to_contain_text("7.6 t ± 8 % → 8.1 t ± 8 %", timeout=PATIENT)
+    flown(page)
+    settled(page, lambda: page.locator("#undo").click())
+    expect(value(page, "first, dry mass")).to_have_text("7.6 t ± 8 %")
+    expect(page.locator("#undo")).to_be_disabled()
+
+
 def test_an_error_is_shown_in_its_place_with_its_words_and_nothing_is_lost(page):
     shown = page.locator("#verdict").inner_text()
     value(page, "first, propellant mixture ratio").click()

@@ -1,7 +1,14 @@
 """The computing process: the newest job wins, a job past its time is ended, and work goes on."""
 
 import asyncio
+import multiprocessing
+import signal
+import sys
+import time
 
+import pytest
+
+from wetmass.app import worker
 from wetmass.app.computing import Computer
 
 SHORT = "start mass: 412 t"
@@ -98,3 +105,30 @@ def test_any_text_is_read_within_its_time():
         return [(await asked(clerk, text))[-1] for text in texts]
 
     assert with_clerk(use) == ["done"] * len(texts)
+
+
+def test_what_a_drag_is_shown_is_told_to_its_end_though_the_next_value_is_there():
+    # in this process: its handler of interrupts and its interval are put back afterwards
+    handler, interval = signal.getsignal(signal.SIGINT), sys.getswitchinterval()
+    ours, theirs = multiprocessing.Pipe()
+    try:
+        inbox = worker._Inbox(theirs)
+        head = {"kind": "answer", "lane": "answer a.yaml"}
+        ours.send({**head, "number": 1})
+        assert inbox.next()["number"] == 1
+        ours.send({**head, "number": 2})
+        while not inbox.outdated:
+            time.sleep(0.001)
+        inbox.send({"stage": "quick"}, whole=True)  # the picture belongs to it
+        with pytest.raises(worker.Superseded):
+            inbox.send({"stage": "drawn"})
+        with pytest.raises(worker.Superseded):
+            inbox.send({"stage": "flown"})
+        assert [ours.recv()["stage"] for _ in range(2)] == ["quick", "drawn"]
+        assert not ours.poll()  # what was flown was not sent
+        assert inbox.next()["number"] == 2
+        ours.send(None)
+    finally:
+        signal.signal(signal.SIGINT, handler)
+        sys.setswitchinterval(interval)
+        ours.close()
