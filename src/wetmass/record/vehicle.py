@@ -253,7 +253,7 @@ class LetGo:
     moment: Moment
     value: float
     stage: int = 0  # index of the stage for Moment.TIME
-    covers: bool = True  # the payload, which lies bare once it is gone: a fairing, not a ring
+    covers: bool = True  # whether the payload lies bare once it is gone: a fairing, not a ring
 
 
 @dataclass(frozen=True, slots=True)
