@@ -114,7 +114,7 @@ class Fitting(Explaining):
             turned = -1.0  # a negative energy, say
             tree = mapped_signs(tree)
         tree = mapped(mapped(tree, self._doubted) if doubt else tree, self._half_or_twice)
-        tree = self._with_squares(_with_loads(tree))
+        tree = self._with_doubles(self._with_squares(_with_loads(tree)))
         if not 1 <= len(telling(tree)) <= 7:
             return None
         try:
@@ -157,6 +157,20 @@ class Fitting(Explaining):
                 ):
                     tree = put(tree, path, Op("^", (self.scope.leaf(entry), exactly(2.0))))
                     break
+        return tree
+
+    def _with_doubles(self, tree: Node) -> Node:
+        """A plain number that is twice an acceleration of the page: v²/20 where g is 10."""
+        known = [e for e in self.scope.entries if e.leaf.dimension == ACCELERATION and not e.leaf.bare]
+        for path, leaf in list(walk(tree)):
+            if not isinstance(leaf, Leaf) or not leaf.bare or leaf.page >= 0 or leaf.constant or leaf.half == 0.0:
+                continue
+            entry = next((e for e in known if abs(2.0 * e.leaf.typed - leaf.typed) < 1e-9 * leaf.typed), None)
+            twice = self.scope.leaf(entry) if entry is not None else None
+            if twice is None and (leaf.typed in (19.62, 19.6) or (self.scope.tens and leaf.typed == 20.0)):
+                twice = Leaf(leaf.typed / 2.0, 1.0, ACCELERATION, False, 0.0, "", "standard gravity", "g", "g₀")
+            if twice is not None and path and path[-1] == 1:
+                tree = put(tree, path, Op("*", (exactly(2.0), twice)))
         return tree
 
     def _as_keyed(self, tree: Node) -> float:

@@ -33,6 +33,8 @@ _OF_WORLD = {
 # letters that take a value only by its name
 _BY_NAME = frozenset(
     [
+        "ko",
+        "kf",
         "x1",
         "vb",
         "tb",

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from wetmass.working.scope import Scope, constant_of
 from wetmass.working.tree import Leaf, Node, Op, Unknown, leaves, put, walk
-from wetmass.working.units import NONE
+from wetmass.working.units import ACCELERATION, NONE
 
 
 def resolved(tree: Node, scope: Scope) -> Node:
@@ -72,6 +72,10 @@ def links(tree: Node, scope: Scope) -> list[Node]:
             tree = put(tree, path, Op("neg", (positive,)))
             path, node = (*path, 0), positive
         if not isinstance(node, Leaf) or path in exponents:
+            continue
+        if scope.tens and node.bare and node.typed == 10.0 and node.page < 0 and not node.constant:
+            ten = Leaf(10.0, 1.0, ACCELERATION, False, 0.0, "", "standard gravity", node.text, "g₀")
+            tree = put(tree, path, ten)
             continue
         constant = constant_of(node, scope.worlds)
         if constant is not None and constant.name == "standard gravity in feet" and not scope.imperial:

@@ -320,6 +320,8 @@ def _ideas(text: str, dimension: Dimension) -> frozenset[str]:
         rest = _STAGE.sub(" ", text)
     words = _words(rest)
     for index, word in enumerate(words):
+        if word == "I" and len(words) > 2:
+            continue  # whoever writes
         if word in ("a", "A") and index + 1 < len(words) and len(words[index + 1]) > 2:
             continue  # the article
         if dimension == NONE:

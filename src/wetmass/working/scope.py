@@ -142,6 +142,7 @@ class Scope:
         self.section = 0
         self.line = 0  # the line being read
         self.imperial = True  # whether feet and pounds stand on the page
+        self.tens = False  # whether the page takes 10 m/s² for g
         self.worlds: frozenset[str] = frozenset()  # other than Earth, that the page speaks of
 
     def add(self, entry: Entry) -> None:
@@ -242,7 +243,8 @@ class Scope:
         """
         if leaf.page >= 0 or leaf.constant or leaf.typed == 0 or leaf.text in ("½", ""):
             return []
-        small = leaf.bare and leaf.typed == int(leaf.typed) and abs(leaf.typed) <= 4 and not base_of_power
+        whole = leaf.typed == int(leaf.typed) and "." not in leaf.text
+        small = leaf.bare and whole and abs(leaf.typed) <= 4 and not base_of_power
         pool = self.entries
         if small:
             pool = [

@@ -39,6 +39,7 @@ from wetmass.working.units import (
     NONE,
     SPEED,
     TIME,
+    UNITS,
 )
 
 
@@ -96,6 +97,9 @@ _GIVEN_LIST = re.compile(r"^[^=≈→:]{2,40}:(?=[^=≈→]*\d)[^=≈→:]*,[^=�
 _GIVEN_SO = re.compile(
     r"^([^=≈→]*\d[^=≈→]*?)[,;]?\s+(?:so|hence|therefore|thus|which makes|that makes|giving)[\s,]+(.*\d.*[=≈].*)$"
 )
+_AND_THEN = re.compile(
+    r"^(.*[=≈]\s*[\d.,]+\s*([^\W\d][\w/²³]*))\s*(?:→|->|⇒|=>)\s*([\d.,]+)\s*([^\W\d][\w/²³]*)\b[^=≈]*$"
+)
 _LEFT_BEHIND = re.compile(
     r"can ?not be (?:got|taken|pumped|drawn|burnt|burned|used)|stays? (?:behind )?in the (?:tanks?|lines|pipes)|clings|"
     r"never (?:burns|leaves)|is (?:lost|stuck) in the (?:tanks?|lines|pipes)|unusable"
@@ -113,6 +117,7 @@ class Checker:
         self.lines: list[CheckedLine] = []
         self.ends: list[tuple[int, int, Node | None, Meaning]] = []  # line index, entry index, tree, meaning
         self.imperial = self.scope.imperial = imperial_words(text)
+        self.scope.tens = bool(re.search(r"\bg\s*(?:=|≈|of|is)\s*10(?![\d.])", text))
         self.spent = {"pairs": 0}
         self.faulty: set[int] = set()  # entries whose own line is off, or that follow from one
         self.doubtful: set[int] = set()  # those of them whose unit may not be the right one
@@ -180,6 +185,9 @@ class Checker:
         """The statements of a line, the values it gives before them taken note of."""
         given = _GIVEN_SO.match(raw.text)
         if given is None:
+            last = _AND_THEN.match(raw.text)
+            if last and _other_kind(last.group(2), last.group(4)):  # "= 0.621 kg/s → 607 s of burning"
+                return split(last.group(1))
             return split(raw.text)
         self.said(raw, given.group(1))
         amounts(Statement(raw, "", raw.stage), given.group(1), self.scope)
@@ -307,6 +315,8 @@ class Checker:
 
     def unread(self, raw: RawLine, text: str, place: Place, reason: str) -> None:
         """Outside of blocks a line that does not read as working is prose."""
+        if wordy(text) and not re.search(r"^[^.;]{0,60}[=≈]", text):
+            return
         if not raw.sure or not re.search(r"\d\d|\d[.,]\d|[5-9]", text) or not re.search(r"[=≈→:]|->", text):
             return
         if not re.search(r"[=≈→]|->", text) and "comma" not in reason:
@@ -495,6 +505,17 @@ class Checker:
                     leaf.si,
                 )
             )
+
+
+def _other_kind(one: str, other: str) -> bool:
+    """Whether two units measure different quantities."""
+    found = []
+    for text in (one, other):
+        parts = text.replace("²", "2").replace("³", "3").split("/")
+        if not all(part in UNITS or part.rstrip("23") in UNITS for part in parts):
+            return False
+        found.append(tuple(UNITS[part if part in UNITS else part.rstrip("23")][1] for part in parts))
+    return found[0] != found[1]
 
 
 def with_places(ideas: frozenset[str], statement: Statement, claim: Leaf) -> frozenset[str]:

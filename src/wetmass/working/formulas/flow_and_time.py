@@ -79,7 +79,7 @@ propellant from flow and time
     k*tb [kg] (braeunig rockets)
     is propellant | used ; not flow volume
 mixture ratio of two flows
-    k/mf [1] (braeunig rockets)
+    ko/kf [1] (braeunig rockets)
     is mixture ratio | mixture ; not volume
 flow of each engine
     k/n [kg/s] (braeunig rockets)

@@ -159,6 +159,8 @@ dT ; temperature rise | temperature difference | temperature ; K ; 0.1 ; 5000
 It ; impulse total | impulse ; kg m/s ; 0.1 ; 1e12
 Qv ; volume flow | flow volume ; m3/s ; 1e-7 ; 100
 TS ; tsfc | flow ratio ; s/m ; 1e-7 ; 1e-2
+ko ; oxidiser flow ; kg/s ; 1e-6 ; 1e5
+kf ; fuel flow ; kg/s ; 1e-6 ; 1e5
 muo ; mu ; m3/s2 ; 1e9 ; 2e14
 azn ; azimuth ; rad ; 0 ; 6.3
 Ee ; energy specific | energy | heat ; m2/s2 ; 1000 ; 2e8

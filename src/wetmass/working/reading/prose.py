@@ -324,6 +324,15 @@ def _closed(cut: list[Token], first: int, last: int, at: int) -> tuple[int, int]
             first += 1
         elif last > at and cut[last].kind in ("sign", "open"):
             last -= 1
+        elif (
+            first + 1 < at
+            and cut[first].kind == "word"
+            and cut[first].text not in FUNCTION_NAMES
+            and cut[first].text not in ("π", "pi")
+            and cut[first + 1].kind == "number"
+            and cut[first + 1].spaced
+        ):
+            first += 1  # "share of pc 1.4/7.2 = …"
         else:
             return first, last
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 import re
 
 from wetmass.working.names import tags
 from wetmass.working.rules.base import Rules
 from wetmass.working.slips.terms import terms_of
-from wetmass.working.tree import Leaf, Node, Op, evaluate
-from wetmass.working.units import ACCELERATION, DENSITY, NONE, SPEED, TIME, VOLUME
+from wetmass.working.tree import Leaf, Node, Op, evaluate, walk
+from wetmass.working.units import ACCELERATION, DENSITY, MASS, NONE, SPEED, TIME, VOLUME
 
 _TOGETHER = re.compile(
     r"\b(?:together|common|joint|both|parallel|combined|side by side|all|boosters?|cluster)\b"
@@ -165,8 +166,6 @@ class Means(Rules):
         low, high = sorted(e.stated for e in entries if e is not None)
         if not (said[0] & {"start", "end"} and said[1] & {"start", "end"}) or high / low < 1.5:
             return False
-        import math
-
         right = low * math.log(high / low) / (1.0 - low / high)
         return self.tell(
             "S41", "the two ends are averaged", "with the mass falling steadily", right, ("S01",)
@@ -194,3 +193,29 @@ class Means(Rules):
             return False
         right = self.claim.si * (first.si + other.si) / 2.0 / (first.si + other.si / 2.0)
         return self.tell("S56", "only the second of the two is halved", "with the bracket", right, ("S01",))
+
+    def _mean_mass_of_a_long_burn(self, tree: Node) -> bool:
+        """The mean of the masses at both ends below a thrust, where so much burns that it tells."""
+        if self.claim.dimension != ACCELERATION:
+            return False
+        for path, node in walk(tree):
+            if not isinstance(node, Op) or node.kind != "/" or not isinstance(node.parts[1], Leaf):
+                continue
+            entry = self.entry_of(node.parts[1])
+            if entry is None or entry.leaf.dimension != MASS:
+                continue
+            made = next((n for _, i, n, _ in self.checker.ends if i == entry.index and n is not None), None)
+            parted = self._parted(made) if made is not None else None
+            if parted is None or len(parted[0]) != 2 or parted[1] != 2.0:
+                continue
+            one, other = (value.si for _, value in parted[0] if isinstance(value, Leaf))
+            ratio = max(one, other) / min(one, other)
+            if ratio < 1.01:
+                continue
+            more = (ratio + 1.0) / 2.0 * math.log(ratio) / (ratio - 1.0)
+            if more < 1.08:
+                return False
+            right = self.changed(tree, path, Op("*", (node, Leaf(more, text=f"{more:.3g}"))))
+            cause = "the mean mass is taken, though the acceleration goes with one over the mass"
+            return self.tell("S41", cause, "with the mass falling steadily", right, ("S01",))
+        return False

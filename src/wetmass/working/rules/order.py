@@ -52,7 +52,7 @@ class Sense(
     def by_marks(self) -> bool:
         """Whether a single word of the line or the page says that a number is not the right one."""
         return self.any_of((
-            self._of_the_other_fluid, self._other_world, self._hoop_for_length, self._across_for_radius,
+            self._between_two_units, self._of_the_other_fluid, self._other_world, self._hoop_for_length, self._across_for_radius,
             self._ullage_turned, self._speeds_halved, self._hours, self._load_times_g,
             self._logarithm_below_one, self._clock, self._safety_turned, self._one_end,
             self._ring_factor, self._round_terms, self._one_of_both_ends, self._between_axes, self._volume_by_mass_ratio,
@@ -66,12 +66,12 @@ class Sense(
             self._ground_and_vacuum, self._payload_with_structure, self._share_digits, self._sine_for_cosine,
             self._burned_added, self._last_speed_for_all, self._way_at_last_speed,
             self._payload_not_summed, self._spent_stage_summed, self._spent_stage_in_logarithm, self._counted_inside,
-            self._one_dropped_of_several, self._payload_above_alone, self._between_two_units, self._scaled_by_the_wrong_power,
+            self._one_dropped_of_several, self._payload_above_alone, self._scaled_by_the_wrong_power,
             self._densities_by_mass, self._impulses_of_unlike_engines, self._impulse_of_several, self._speeds_over_equal_ways,
             self._mean_of_the_ends, self._propellant_over_the_rest, self._circles_subtracted, self._other_inverse,
             self._thrust_of_one_in_flow, self._total_by_the_ratio, self._sound_of_the_ground, self._arc_without_its_start,
             self._gauge_taken_off, self._world_of_the_lines, self._one_although_plural, self._plain_ratio_by_name,
-            self._mean_without_bracket, self._pounds_over_g, self._per_kilogram, self._load_without_g, self._burn_at_constant_mass,
+            self._mean_without_bracket, self._mean_mass_of_a_long_burn, self._pounds_over_g, self._per_kilogram, self._load_without_g, self._burn_at_constant_mass,
             self._lower_stage_lighter, self._not_all_above, self._escape_by_doubling, self._share_the_wrong_way, self._share_put_on_again,
         ))  # fmt: skip
 
