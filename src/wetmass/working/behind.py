@@ -307,6 +307,7 @@ class Behind(Exchange, Unnamed, Sense):
                 or self.by_fit()
                 or self.by_units()
                 or self.by_exchange()
+                or self.said_twice()
             )
 
     def stack(self) -> None:

@@ -163,12 +163,20 @@ class Fitting(Explaining):
         """A plain number that is twice an acceleration of the page: v²/20 where g is 10."""
         known = [e for e in self.scope.entries if e.leaf.dimension == ACCELERATION and not e.leaf.bare]
         for path, leaf in list(walk(tree)):
-            if not isinstance(leaf, Leaf) or not leaf.bare or leaf.page >= 0 or leaf.constant or leaf.half == 0.0:
+            if (
+                not isinstance(leaf, Leaf)
+                or not leaf.bare
+                or leaf.page >= 0
+                or leaf.constant
+                or leaf.half == 0.0
+            ):
                 continue
             entry = next((e for e in known if abs(2.0 * e.leaf.typed - leaf.typed) < 1e-9 * leaf.typed), None)
             twice = self.scope.leaf(entry) if entry is not None else None
             if twice is None and (leaf.typed in (19.62, 19.6) or (self.scope.tens and leaf.typed == 20.0)):
-                twice = Leaf(leaf.typed / 2.0, 1.0, ACCELERATION, False, 0.0, "", "standard gravity", "g", "g₀")
+                twice = Leaf(
+                    leaf.typed / 2.0, 1.0, ACCELERATION, False, 0.0, "", "standard gravity", "g", "g₀"
+                )
             if twice is not None and path and path[-1] == 1:
                 tree = put(tree, path, Op("*", (exactly(2.0), twice)))
         return tree
@@ -223,7 +231,7 @@ class Fitting(Explaining):
         """A bare number that is half of a diameter of the page, or twice a radius."""
         if not leaf.bare or leaf.page >= 0 or leaf.constant or leaf.half <= 0.0 or leaf.dimension != NONE:
             return leaf
-        if leaf.typed == int(leaf.typed) and leaf.typed <= 4:
+        if leaf.typed == int(leaf.typed) and leaf.typed <= 4 and "." not in leaf.text:
             return leaf
         for entry in self.scope.entries:
             if entry.leaf.dimension != LENGTH or entry.leaf.factor <= 0.0 or "orbit" in entry.tags:

@@ -173,7 +173,7 @@ def telling(tree: Node) -> list[Leaf]:
         if leaf.bare and leaf.page < 0 and not leaf.constant:
             if (
                 leaf.half == 0.0
-                or (leaf.typed == int(leaf.typed) and abs(leaf.typed) <= 4)
+                or (leaf.typed == int(leaf.typed) and abs(leaf.typed) <= 4 and "." not in leaf.text)
                 or leaf.typed == 0.5
             ):
                 continue

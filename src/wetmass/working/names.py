@@ -55,7 +55,7 @@ _TAGS: dict[str, str] = {
     "m_start": "start mass", "m_i": "start mass", "mstart": "start mass", "fuelled": "start", "tanked": "start",  # noqa: E501
     "beginning": "start", "before": "start", "stack": "start",
     "probe": "payload", "capsule": "payload", "spacecraft": "payload", "parking": "orbit", "geostationary": "orbit circular",
-    "mouth": "exit", "descends": "descent", "brakes": "stopping",
+    "mouth": "exit", "burnable": "usable", "hull": "tank", "descends": "descent", "brakes": "stopping",
     "final": "end", "end": "end", "burnout": "end", "burn-out": "end", "cutoff": "end", "cut-off": "end",
     "m1": "end mass", "mf": "end mass", "m_f": "end mass", "m_end": "end mass", "mend": "end mass", "M1": "end mass",  # noqa: E501
     "mbo": "end mass", "m_bo": "end mass", "after": "end", "shutdown": "end", "meco": "end", "mₑ": "end mass",

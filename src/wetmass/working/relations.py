@@ -216,7 +216,12 @@ def clash(role: Role, ideas: frozenset[str]) -> bool:
             return True
     if role.unit == "1" and (ideas & _RATIOS) - spoken:
         return True
-    if role.unit == "kg" and "mean" in ideas and role.ideas != (frozenset(["mass"]),) and "mean" not in spoken:
+    if (
+        role.unit == "kg"
+        and "mean" in ideas
+        and role.ideas != (frozenset(["mass"]),)
+        and "mean" not in spoken
+    ):
         return True  # a mean mass is neither that at the start nor that at the end
     telling = ideas & _TELLING
     if role.unit == "kg":

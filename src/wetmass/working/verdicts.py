@@ -315,8 +315,8 @@ class Checker:
 
     def unread(self, raw: RawLine, text: str, place: Place, reason: str) -> None:
         """Outside of blocks a line that does not read as working is prose."""
-        if wordy(text) and not re.search(r"^[^.;]{0,60}[=≈]", text):
-            return
+        if wordy(text) and "comma" not in reason:
+            return  # a sentence
         if not raw.sure or not re.search(r"\d\d|\d[.,]\d|[5-9]", text) or not re.search(r"[=≈→:]|->", text):
             return
         if not re.search(r"[=≈→]|->", text) and "comma" not in reason:

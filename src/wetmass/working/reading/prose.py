@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass
 
 from wetmass.working.names import IDEAS, tags
-from wetmass.working.reading.spoken import NUMBERS
+from wetmass.working.reading.spoken import NUMBERS, spoken_sums
 from wetmass.working.token_walk import FUNCTION_NAMES
 from wetmass.working.tokens import Token, Unreadable, plain, tokens
 from wetmass.working.units import UNITS
@@ -108,7 +108,10 @@ _PLACES = (
         re.compile(r"^\W*(?:at|on|near)\s+(?:the\s+)?(?:sea[\s-]level|pad|ground|lift-?off)\b", re.I),
         "at sea level",
     ),
-    (re.compile(r"^\W*(?:in\s+(?:a\s+)?(?:vacuum|space)|up\s+high|vac(?:uum)?\b)", re.I), "in vacuum"),
+    (
+        re.compile(r"^\W*(?:in\s+(?:a\s+)?(?:vacuum|space)|up\s+high|vac(?:uum)?\b(?!\s*\d))", re.I),
+        "in vacuum",
+    ),
     (re.compile(r"^\W*(?:each|apiece|per\s+\w+)\b", re.I), "each"),
 )
 _FROM_TO = re.compile(
@@ -184,7 +187,7 @@ def clauses(text: str) -> list[Clause]:
     >>> [clause.text for clause in clauses("We burn 31 t of propellant, so it takes 31 t / 0.2 t/s = 155 s.")]
     ['propellant = 31 t', 'burn takes = 31 t / 0.2 t/s = 155 s']
     """
-    text = A_DAY.sub(r"\1/\2", plain(text[:LONGEST]))
+    text = spoken_sums(A_DAY.sub(r"\1/\2", plain(text[:LONGEST])))
     found: list[Clause] = []
     for match in _COUNTED.finditer(text):
         word = match.group(1).lower()
@@ -204,14 +207,18 @@ def clauses(text: str) -> list[Clause]:
     amounts = _amounts(cut, spans)
     names: list[tuple[int, int]] = []
     last_name: dict[str, str] = {}
+    end = 0
     for first, last in amounts:
+        last_end, end = end, cut[last].end
         clause = _value(text, cut, first, last, names)
         if clause is None:
             continue
         name, _, amount = clause.text.partition(" = ")
         unit = amount.lstrip("0123456789., ")
         if (
-            not tags(name) & IDEAS - {"sl", "vac", "each"} and unit in last_name
+            not tags(name) & IDEAS - {"sl", "vac", "each"}
+            and unit in last_name
+            and not re.search(r"[.:!?]\s|\bweigh", text[last_end : cut[first].start])
         ):  # "282 s at the pad, 311 s up high"
             clause = Clause(clause.column, f"{last_name[unit]} {name.replace('value', '')} = {amount}", True)
         elif name != "value":
@@ -401,6 +408,17 @@ def _value(text: str, cut: list[Token], first: int, last: int, names: list[tuple
         if not tags(name[1]) & {"mixture", "twr", "cd", "gamma", "mach", "expansion", "cf", "efficiency"}:
             return None
     rest = text[end:]
+    holds = re.search(
+        r"\b(?:holds|carries|takes|burns|tanks)\s+(?:about\s+|some\s+)?$", text[max(0, start - 20) : start]
+    )
+    if (
+        holds
+        and re.search(r"\d\s*(?:t|kg|lb)$", amount)
+        and not re.match(r"\s*of\b", rest)
+        and not re.match(r"\s*(?:\w+\s+)?(?:payload|cargo)", rest)
+    ):
+        names.append((start, end))
+        return Clause(start, f"propellant = {amount}", True)
     place = next((said for pattern, said in _PLACES if pattern.match(rest)), "")
     after = _AFTER.match(rest)
     behind = after.group(1) if after else ""

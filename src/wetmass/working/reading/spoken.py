@@ -38,6 +38,35 @@ _CONVERTED = re.compile(
 )
 
 
+_AMOUNT = r"(?:\d[\d,]*(?:\.\d+)?|π|pi)"
+_SPOKEN = (
+    (re.compile(r"(?<=\d)\s+squared\b"), "²"),
+    (re.compile(r"(?<=\d)\s+cubed\b"), "³"),
+    (re.compile(rf"\b({_AMOUNT})\s+(?:times|multiplied by)\s+(?={_AMOUNT})"), r"\1 · "),
+    (re.compile(rf"\b({_AMOUNT})\s+(?:over|divided by)\s+(?={_AMOUNT})"), r"\1 / "),
+    (re.compile(rf"\b({_AMOUNT})\s+plus\s+(?={_AMOUNT})"), r"\1 + "),
+    (re.compile(rf"\b({_AMOUNT})\s+minus\s+(?={_AMOUNT})"), r"\1 − "),
+)
+_RESULT = re.compile(
+    rf"((?:{_AMOUNT}[²³]?\s*(?:[·×*/+−]\s*)){{1,5}}{_AMOUNT}[²³]?\)?)\s*(?:,|:|\s(?:makes|is|that is|that's|gives|comes to))\s+"
+    r"(?=\d[\d,]*(?:\.\d+)?\s*(?:[^\W\d_]|°|%))(?![^=≈]{0,30}[=≈·×*])"
+)
+
+
+def spoken_sums(text: str) -> str:
+    """Sums said in words with their result behind a comma.
+
+    >>> spoken_sums("exhaust speed, 282 times 9.81, 2766 m/s")
+    'exhaust speed, 282 · 9.81 = 2766 m/s'
+    """
+    if not re.search(r"\b(?:times|multiplied by|over|divided by|plus|minus|squared|cubed)\b", text):
+        return text
+    said = text
+    for pattern, sign in _SPOKEN:
+        said = pattern.sub(sign, said)
+    return _RESULT.sub(r"\1 = ", said) if said != text else text
+
+
 def level(text: str) -> str:
     """The line with its spoken turns as signs.
 
@@ -48,6 +77,7 @@ def level(text: str) -> str:
     """
     for pattern, sign in _UNITS:
         text = pattern.sub(sign, text)
+    text = spoken_sums(text)
     match = _EACH.match(text)
     if match:
         word = match.group("count").lower()

@@ -10,7 +10,7 @@ from wetmass.working.slips.edits import Edit
 from wetmass.working.slips.finder import Found
 from wetmass.working.slips.kinds import KINDS
 from wetmass.working.state import LineState
-from wetmass.working.tree import Leaf, Node, Unfit, evaluate, exactly, put
+from wetmass.working.tree import Leaf, Node, evaluate, exactly, put
 
 STANDARD = 9.80665
 
@@ -47,7 +47,7 @@ class Rules(LineState):
         """A rule that cannot be worked out on this line does not hold."""
         try:
             return rule()
-        except (Unfit, ArithmeticError):
+        except (ValueError, ArithmeticError):  # Unfit, or a tree of another shape
             return False
 
     def any_of(self, rules: Iterable[Callable[[Node], bool]]) -> bool:

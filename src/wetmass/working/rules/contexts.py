@@ -7,13 +7,16 @@ from dataclasses import replace
 
 from wetmass.working.names import tags
 from wetmass.working.reading.spoken import NUMBERS
+from wetmass.working.relations import ideas_of
 from wetmass.working.rules.base import Rules
 from wetmass.working.slips.terms import terms_of
-from wetmass.working.tree import Leaf, Node, Op, leaves, walk
-from wetmass.working.units import ACCELERATION, FORCE, LENGTH, MASS, NONE, PRESSURE
+from wetmass.working.tree import Leaf, Node, Op, evaluate, leaves, walk
+from wetmass.working.units import ACCELERATION, FORCE, LENGTH, MASS, MASS_FLOW, NONE, PRESSURE, SPEED, TIME
 
 _AT_HEIGHT = re.compile(r"\bat (\d+(?:\.\d+)?)\s*km\b")
-_STANDING = re.compile(r"\bat (?:an? (?:height|altitude) of )?(\d+(?:\.\d+)?)\s*km\b")
+_STANDING = re.compile(
+    r"\bat (?:an? (?:height|altitude) of )?(\d+(?:\.\d+)?)\s*km\b|\b(\d+(?:\.\d+)?)\s*km (?:high|up)\b"
+)
 _TOP = re.compile(
     r"\btop of\b|\bapogee\b|\bpeak\b|\bhighest\b|\babove (?:the )?(?:sea|ground)\b|\bculminat|\bceiling\b|\bmaximum (?:height|altitude)\b"
 )
@@ -60,11 +63,9 @@ class Contexts(Rules):
             isinstance(node, Op) and node.kind == "^" for _, node in walk(tree)
         ):
             return False
-        start = 1e3 * float(said.group(1))
-        right = self.claim.si + start
-        return self.tell(
-            "S43", f"the {said.group(1)} km where it begins are left out", "with them", right, ("S31",)
-        )
+        begun = said.group(1) or said.group(2)
+        right = self.claim.si + 1e3 * float(begun)
+        return self.tell("S43", f"the {begun} km where it begins are left out", "with them", right, ("S31",))
 
     def _gauge_taken_off(self, tree: Node) -> bool:
         """An absolute pressure as the gauge less the air outside."""
@@ -131,18 +132,23 @@ class Contexts(Rules):
                 continue
             near = self.checker.text.split("\n")[entry.line - 1].lower() if entry.line else ""
             number = re.escape(entry.leaf.text.split(" ")[0])
-            if not re.search(rf"(?<![\d.]){number}\s*(?:t|kg|lb)\s*(?:each|apiece)\b", near):
+            if not re.search(
+                rf"(?<![\d.]){number}\s*(?:t|kg|lb)\s*(?:each|apiece)\b|\b(?:an?|one|each) (?:engine|fan|booster|leg|tank|motor)[^.;]{{0,24}}?(?<![\d.]){number}\s*(?:t|kg|lb)\b",
+                near,
+            ):
                 continue
             noun = re.search(
                 r"\b(legs|fans|engines|boosters|tanks|bottles|motors|wheels|canopies|parachutes)\b", words
             )
             if noun is None:
                 continue
-            many = re.search(rf"\b({_NUMBER})\s+(?:[a-z\-]+\s+){{0,2}}{noun.group(1)}\b", near) or re.search(
-                rf"\b{noun.group(1)}\s*[:,]?\s*({_NUMBER})\b(?!\s*(?:t|kg|kn|m|mm|%|lb)\b)", near
-            )
+            page = self.checker.text.lower()
+            many = re.search(
+                rf"\b({_NUMBER})\s+(?:[a-z\-]+\s+){{0,2}}{noun.group(1)}\b",
+                near if "each" in near or "apiece" in near else page,
+            ) or re.search(rf"\b{noun.group(1)}\s*[:,]?\s*({_NUMBER})\b(?!\s*(?:t|kg|kn|m|mm|%|lb)\b)", near)
             n = (NUMBERS.get(many.group(1)) or int(many.group(1))) if many else 0
-            if 2 <= n <= 40 and not any(other.typed == n for other in here if other.bare):
+            if 2 <= n <= 40 and not any(other.typed == n for other in here if other.dimension == NONE):
                 right = self.changed(tree, path, replace(leaf, typed=leaf.typed * n))
                 return self.tell(
                     "S30", f"only one of the {n} is counted", "with all of them", right, ("S31",)
@@ -173,3 +179,236 @@ class Contexts(Rules):
                 "S04", "the quotient is upside down", "with the flight's speed above", 1.0 / self.claim.si
             )
         return False
+
+    def _circle_at_the_ground(self, tree: Node) -> bool:
+        """The speed in an orbit worked out at the Earth's own radius, although the page says how high it is."""
+        words = self.statement.raw.text.lower()
+        if (
+            self.claim.dimension != SPEED
+            or not re.search(r"\bcircular\b|\borbit", words)
+            or "surface" in words
+        ):
+            return False
+        here = leaves(tree)
+        radii = [leaf for leaf in here if leaf.dimension == LENGTH]
+        if (
+            len(radii) != 1
+            or not 6.36e6 < radii[0].si < 6.3785e6
+            or not any(leaf.si > 3.9e14 for leaf in here)
+        ):
+            return False
+        if not any(isinstance(node, Op) and node.kind == "sqrt" for _, node in walk(tree)):
+            return False
+        said = [
+            e.stated
+            for e in self.scope.entries
+            if e.leaf.dimension == LENGTH and 1.2e5 < e.stated < 4e7 and not 6.3e6 < e.stated < 6.4e6
+        ]
+        if len({round(height) for height in said}) != 1:
+            return False
+        right = self.claim.si * (radii[0].si / (radii[0].si + said[0])) ** 0.5
+        return self.tell(
+            "S22", "the height is left out of the orbit radius", f"with {said[0] / 1e3:g} km added", right
+        )
+
+    def _losses_off_what_is_needed(self, tree: Node) -> bool:
+        """Losses taken off the speed that the rocket has to make, where they come on top."""
+        flat = terms_of(tree)
+        if self.claim.dimension != SPEED or len(flat) != 2 or flat[1][0] > 0:
+            return False
+        whole, less = self.entry_of(flat[0][1]), flat[1][1]
+        if whole is None or not isinstance(less, Leaf) or not 0.02 < less.si / whole.stated < 0.6:
+            return False
+        rows = self.checker.text.lower().split("\n")
+        source = self.scope.entries[less.page].line if less.page >= 0 else 0
+        first, second, here = (
+            rows[n - 1] if 0 < n <= len(rows) else "" for n in (whole.line, source, self.statement.raw.number)
+        )
+        if not re.search(r"\bloss", second + " " + here) or re.search(
+            r"\breach|\bremain|\bleft\b|\barriv|\bachiev|\bcut-?off|\bgives?\b", here
+        ):
+            return False
+        if not re.search(
+            r"\bmust (?:make|bring|deliver|give)|\bneeds?\b|\brequire|\bhas to\b|\borbit (?:needs|asks|takes)",
+            first,
+        ) or re.search(r"\bideal\b|rocket equation|\bgain", first):
+            return False
+        right = whole.stated + less.si
+        return self.tell("S40", "the losses are taken off what is needed", "with them added", right, ("S56",))
+
+    def _percent_of_the_named(self, tree: Node) -> bool:
+        """A percentage of the mass at lift-off, say, that is worked out over another mass."""
+        said = re.search(
+            r"%\s*of (?:the |its |our )?(lift-?off|start(?:ing)?|gross|launch|take-?off|dry|empty|final|burn-?out)\s*(?:mass|weight)",
+            self.statement.raw.text.lower(),
+        )
+        if not said or not isinstance(tree, Op) or tree.kind != "/" or not isinstance(tree.parts[1], Leaf):
+            return False
+        wanted = (
+            "dry"
+            if said.group(1) in ("dry", "empty")
+            else "end"
+            if said.group(1).startswith(("final", "burn"))
+            else "start"
+        )
+        below = tree.parts[1]
+        named = [
+            e for e in self.scope.entries
+            if e.leaf.dimension == MASS and wanted in e.tags and not e.tags & {"propellant", "payload", "fuel", "oxidiser"}
+        ]  # fmt: skip
+        scale = named[-1].leaf.factor if named and below.bare else 1.0
+        if (
+            not named
+            or any(abs(e.stated / (below.si * scale) - 1.0) < 0.006 for e in named)
+            or len({round(e.stated, 3) for e in named}) != 1
+        ):
+            return False
+        right = self.claim.si * below.si * scale / named[-1].stated
+        return self.tell(
+            "S35",
+            f"{below.text} is not the {said.group(1)} mass",
+            f"over {named[-1].leaf.text}",
+            right,
+            ("S34", "S05"),
+        )
+
+    def _moon_in_the_impulse(self, tree: Node) -> bool:
+        """A specific impulse times the gravity of another world: it is counted in Earth's, wherever it burns."""
+        for path, node in walk(tree):
+            if not isinstance(node, Op) or node.kind != "*":
+                continue
+            pair = [part for part in node.parts if isinstance(part, Leaf)]
+            if len(pair) != 2:
+                continue
+            impulse = next(
+                (p for p in pair if 150.0 < p.typed < 1200.0 and (p.bare or p.dimension == TIME)), None
+            )
+            gravity = next(
+                (
+                    p
+                    for p in pair
+                    if p is not impulse
+                    and (
+                        p.constant in ("g_Moon", "g_Mars")
+                        or (p.dimension == ACCELERATION and 1.0 < p.si < 4.5)
+                    )
+                ),
+                None,
+            )
+            isp = impulse is not None and "isp" in ideas_of(impulse)
+            if impulse is None or gravity is None or not (isp or self.claim.dimension == MASS_FLOW):
+                continue
+            right = self.changed(
+                tree, path, Op("*", (impulse, Leaf(9.80665, dimension=ACCELERATION, bare=False, text="9.81")))
+            )
+            return self.tell(
+                "S24", "the gravity of another world stands in the impulse", "with 9.81 m/s²", right, ("S02",)
+            )
+        return False
+
+    def _air_added(self, tree: Node) -> bool:
+        """The pressure of the air times the exit area added for a thrust at the ground, or taken off for one in vacuum."""
+        words = self.statement.raw.text.lower()
+        flat = terms_of(tree)
+        if self.claim.dimension != FORCE or len(flat) != 2:
+            return False
+        ground = bool(re.search(r"\bsea[- ]level\b|\bground\b|\bpad\b", words))
+        vacuum = bool(re.search(r"\bvac(?:uum)?\b|\bin space\b", words))
+        sign, part = flat[1]
+        air = (
+            isinstance(part, Op)
+            and part.kind == "*"
+            and any(
+                isinstance(leaf, Leaf)
+                and any(abs(leaf.typed / f / 1.01325 - 1.0) < 2e-3 for f in (1.0, 100.0, 1e5, 0.1))
+                for leaf in part.parts
+            )
+        )
+        if not air or ground == vacuum or (sign < 0) == ground or flat[0][0] < 0:
+            return False
+        first = flat[0][1]
+        entry = self.entry_of(first)
+        if entry is not None and ("vac" if vacuum else "sl") in entry.tags:
+            return False
+        change = self.claim.si - (
+            entry.stated
+            if entry is not None
+            else first.typed * self.claim.factor
+            if isinstance(first, Leaf) and first.bare
+            else evaluate(first, self.meaning).value
+        )
+        right = self.claim.si - 2.0 * change
+        deed = ("added", "taken off") if sign > 0 else ("taken off", "added")
+        return self.tell(
+            "S26", f"the pressure of the air is {deed[0]}", f"with it {deed[1]}", right, ("S56",)
+        )
+
+    def _mean_over_unequal_times(self, tree: Node) -> bool:
+        """The mean of two rates taken straight although each lasts its own time."""
+        words = self.statement.raw.text.lower()
+        if not re.search(r"\baverage\b|\bmean\b", words) or self.claim.dimension not in (
+            MASS_FLOW,
+            FORCE,
+            ACCELERATION,
+            SPEED,
+        ):
+            return False
+        if (
+            not isinstance(tree, Op)
+            or tree.kind != "/"
+            or not isinstance(tree.parts[1], Leaf)
+            or tree.parts[1].typed != 2.0
+        ):
+            return False
+        flat = terms_of(tree.parts[0])
+        entries = [self.entry_of(part) for _, part in flat]
+        if len(flat) != 2 or any(e is None for e in entries):
+            return False
+        one, other = entries
+        for line in {e.line for e in entries if e is not None}:
+            times = [
+                e.stated
+                for e in self.scope.entries
+                if e.line == line and e.leaf.dimension == TIME and e.given
+            ]
+            if (
+                len(times) == 2
+                and one is not None
+                and other is not None
+                and abs(times[0] / times[1] - 1.0) > 0.05
+            ):
+                right = (one.stated * times[0] + other.stated * times[1]) / sum(times)
+                return self.tell(
+                    "S25",
+                    "the two are averaged straight although they last unequal times",
+                    "with the times",
+                    right,
+                    ("S41", "S28"),
+                )
+        return False
+
+    def _seconds_by_sixty(self, tree: Node) -> bool:
+        """Hours of the page times 60 beside a rate per second."""
+        words = self.statement.raw.text.lower()
+        weighed = self.claim.dimension == MASS or self.claim.unit == "g"
+        if not weighed or not re.search(r"\ba second\b|\bper second\b|/s\b", words):
+            return False
+        here = leaves(tree)
+        sixty = [leaf for leaf in here if leaf.bare and leaf.typed in (60.0, 3600.0)]
+        hours = [
+            leaf
+            for leaf in here
+            if any(
+                e.leaf.dimension == TIME and e.leaf.factor == 3600.0 and e.leaf.typed == leaf.typed
+                for e in self.scope.entries
+            )
+        ]
+        if len(sixty) != 1 or sixty[0].typed != 60.0 or len(hours) != 1:
+            return False
+        return self.tell(
+            "S16",
+            "60 stands for the 3600 seconds of an hour",
+            "with 3600",
+            self.claim.si * 60.0,
+            ("S54", "S42"),
+        )

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 import re
 
+from wetmass.record.digits import readable
+from wetmass.record.working import Slip, Verdict
+from wetmass.working.page import RawLine
+from wetmass.working.reading import spoken
 from wetmass.working.rules.base import Rules
+from wetmass.working.scope import Scope
+from wetmass.working.slips.kinds import KINDS
+from wetmass.working.statement import parse
+from wetmass.working.tokens import Unreadable
 from wetmass.working.tree import Leaf, Node, Op, evaluate, leaves
 from wetmass.working.units import (
     FORCE,
@@ -27,6 +35,9 @@ _KIND = {
     FORCE: ("S09", ("S07", "S02")), LENGTH: ("S13", ("S07", "S08")), PRESSURE: ("S15", ("S07", "S08")), SPEED: ("S13", ("S07",)),
     TIME: ("S42", ("S16", "S54", "S07")), MASS_FLOW: ("S16", ("S42", "S11", "S54")), VOLUME: ("S13", ("S07",)),
 }  # fmt: skip
+_AGAIN = re.compile(
+    r"^[\s,;(]*(?:or|that is|that's|i\.e\.|which is|so)[\s,]+(?:about |some |just )?(\d[\d.,]*\d?\s*[^\W\d_]{1,8}[²³]?(?:/[^\W\d_]{1,5})?)(?![\w/])"
+)
 _TONS = (2000.0, 2240.0, 907.2, 1016.0)
 
 
@@ -138,3 +149,41 @@ class Conversions(Rules):
         return self.tell(
             "S02", "g is left out of the load", "with it", self.claim.si * 9.80665, ("S24", "S07")
         )
+
+    def said_twice(self) -> bool:
+        """A result said again in another unit that does not measure the same: "74,561 litres, or 746 cubic metres"."""
+        claim = self.claim
+        behind = self.statement.raw.text.partition(claim.text)[2]
+        match = _AGAIN.match(spoken.level(behind))
+        if match is None or claim.bare or not claim.si:
+            return False
+        try:
+            said = parse(
+                RawLine(self.statement.raw.number, 0, "", "", 0, True), f"x = {match.group(1)}", Scope()
+            )
+        except (Unreadable, RecursionError):
+            return False
+        other = said.claim if said is not None else None
+        if (
+            other is None
+            or other.bare
+            or other.dimension != claim.dimension
+            or other.unit == claim.unit
+            or not other.si
+        ):
+            return False
+        room = max(0.02 * abs(claim.si), 1.2 * other.half * other.factor)
+        if abs(other.si - claim.si) <= room or not 1e-4 < other.si / claim.si < 1e4:
+            return False
+        factor = other.si / claim.si
+        tens = any(abs(factor * 10.0**power - 1.0) < 0.02 for power in (-3, -2, -1, 1, 2, 3))
+        clocks = any(abs(factor / known - 1.0) < 0.02 for f in (60.0, 3600.0, 24.0) for known in (f, 1.0 / f))
+        if not tens and not clocks:
+            return False  # across for a radius, say
+        kind, also = ("S07", ("S08", "S13", "S11")) if tens else _KIND.get(claim.dimension, ("S16", ("S42",)))
+        right = f"{readable(claim.si / other.factor, 4)} {other.unit}"
+        sentence = f"{claim.text} and {match.group(1)} are not the same: {claim.text} {'are' if claim.typed != 1 else 'is'} {right}."
+        self.verdict = Verdict.OFF
+        self.slips = (Slip(kind, KINDS[kind].name, sentence, other.si, claim.si, 3.0, 0.6, also),)
+        self.sentence, self.recomputed = sentence, claim.si
+        return True

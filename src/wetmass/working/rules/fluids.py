@@ -217,6 +217,92 @@ class Fluids(Rules):
             return self.tell("S15", cause, f"with {leaf.si:g} K", right, ("S06",), common=0.5)
         return False
 
+    def _room_by_what_it_is_of(self, tree: Node) -> bool:
+        """Room for gas taken off a liquid's own volume, or put on what a tank holds: by where the volume comes from."""
+        words = self.statement.raw.text.lower()
+        if not isinstance(tree, Op) or tree.kind not in "*/" or self.claim.dimension != VOLUME:
+            return False
+        if not re.search(r"\bempty\b|\bullage\b|\bgas\b|\broom\b|\bheadspace\b|\bfree\b", words):
+            return False
+        for one, other in (tree.parts, tree.parts[::-1]):
+            entry = self.entry_of(one)
+            if (
+                entry is None
+                or entry.leaf.dimension != VOLUME
+                or not isinstance(other, Leaf)
+                or not other.bare
+            ):
+                continue
+            made = next((n for _, i, n, _ in self.checker.ends if i == entry.index and n is not None), None)
+            if made is None or not isinstance(made, Op) or made.kind != "/":
+                continue
+            parts = [leaf for _, leaf in walk(linked(made, self.scope)) if isinstance(leaf, Leaf)]
+            share = evaluate(tree, self.meaning).value / one.si
+            liquid = any(leaf.dimension == DENSITY for leaf in parts) or any(
+                leaf.dimension == MASS for leaf in parts
+            )
+            if liquid and 0.75 < share < 0.999 and not any(leaf.constant == "π" for leaf in parts):
+                right = entry.stated / share
+                return self.tell(
+                    "S37",
+                    "the room for gas is taken off the liquid",
+                    "with the tank larger than what it holds",
+                    right,
+                    ("S38", "S56", "S04"),
+                )
+        return False
+
+    def _oxidiser_over_the_ratio(self, tree: Node) -> bool:
+        """An oxidiser as something over the mixture ratio: it is the larger share."""
+        if (
+            "oxidiser" not in self.ideas
+            or "fuel" in self.ideas
+            or self.claim.dimension not in (MASS, MASS_FLOW)
+        ):
+            return False
+        if not isinstance(tree, Op) or tree.kind != "/" or not isinstance(tree.parts[1], Leaf):
+            return False
+        ratio = tree.parts[1]
+        entry = self.entry_of(ratio)
+        if entry is None or "mixture" not in entry.tags or not 1.05 < ratio.typed < 9.0:
+            return False
+        right = self.claim.si * ratio.typed**2 / (1.0 + ratio.typed)
+        return self.tell("S29", "the whole is divided by the mixture ratio", "with q/(1 + q) of it", right)
+
+    def _share_of_more_than_propellant(self, tree: Node) -> bool:
+        """The share of a fuel or oxidiser taken of a mass that is more than the propellant."""
+        if not self.ideas & _FLUIDS or self.claim.dimension != MASS or self.ideas & {"volume"}:
+            return False
+        ratios = [e.stated for e in self.scope.entries if "mixture" in e.tags and 1.05 < e.stated < 9.0]
+        loads = {round(e.stated, 6) for e in self.scope.entries if "propellant" in e.tags and e.leaf.dimension == MASS and e.given
+                 and not e.tags & {"fuel", "oxidiser", "residual", "usable", "used"}}  # fmt: skip
+        if len(loads) != 1:
+            return False
+        load = loads.pop()
+        masses = [
+            leaf
+            for _, leaf in walk(tree)
+            if isinstance(leaf, Leaf) and leaf.page >= 0 and leaf.dimension == MASS
+        ]
+        if len(masses) != 1 or not 1.02 < masses[0].si / load < 2.5:
+            return False
+        own = self.entry_of(masses[0])
+        if own is None or own.tags & {"propellant", "fuel", "oxidiser"}:
+            return False
+        share = evaluate(tree, self.meaning).value / masses[0].si
+        written = [leaf.typed for _, leaf in walk(tree) if isinstance(leaf, Leaf) and leaf.dimension == NONE]
+        ratios += [typed - 1.0 for typed in written if 2.05 < typed < 10.0]
+        if not any(abs(share - part) < 2e-3 for q in ratios for part in (q / (1.0 + q), 1.0 / (1.0 + q))):
+            return False
+        right = self.claim.si * load / masses[0].si
+        return self.tell(
+            "S29",
+            f"the share is taken of {masses[0].text}, which is more than the propellant",
+            "of the propellant alone",
+            right,
+            ("S05", "S38", "S31"),
+        )
+
 
 def _is_factor(tree: Node, path: tuple[int, ...]) -> bool:
     """Whether a part multiplies the whole, above every line."""

@@ -76,8 +76,13 @@ class Grounds(Rules):
         """The figure at sea level for a stage that burns above the air, though the page has the other."""
         ideas = suits(self.statement.label)
         stage = self.statement.stage
-        aloft = stage in ("2", "3", "4") or re.search(
-            r"\bupper\b|\bkick\b|\bin orbit\b|\bvacuum\b", self.context.words
+        aloft = (
+            stage in ("2", "3", "4")
+            or re.search(r"\bupper\b|\bkick\b|\bin orbit\b|\bvacuum\b", self.context.words)
+            or re.search(
+                r"\blights? (?:at )?\d+ km\b|\b(?:lit|lights|starts|ignites) (?:up )?(?:above|over|at) \d+ km",
+                self.checker.text,
+            )
         )
         if not aloft or ideas & {"sl", "liftoff"}:
             return False

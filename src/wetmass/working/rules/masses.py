@@ -174,3 +174,24 @@ class Masses(Rules):
             right,
             ("S56",),
         )
+
+    def _residual_added(self, tree: Node) -> bool:
+        """What can be burned as the load and what stays behind together."""
+        flat = terms_of(tree)
+        if (
+            self.claim.dimension != MASS
+            or "usable" not in self.ideas
+            or len(flat) != 2
+            or any(sign < 0 for sign, _ in flat)
+        ):
+            return False
+        entry = self.entry_of(flat[1][1])
+        rows = self.checker.text.lower().split("\n")
+        row = rows[entry.line - 1] if entry is not None and 0 < entry.line <= len(rows) else ""
+        if entry is None or not (
+            "residual" in entry.tags
+            or re.search(r"\bstays?\b|\bresidual|\bunusable|\bleft behind|\bcling", row)
+        ):
+            return False
+        right = self.claim.si - 2.0 * entry.stated
+        return self.tell("S37", "what stays behind is added", "taken off", right, ("S56",))

@@ -212,6 +212,8 @@ class Means(Rules):
             ratio = max(one, other) / min(one, other)
             if ratio < 1.01:
                 continue
+            if "mean mass" in self.statement.label.lower() or self.statement.about:
+                return False
             more = (ratio + 1.0) / 2.0 * math.log(ratio) / (ratio - 1.0)
             if more < 1.08:
                 return False

@@ -71,6 +71,9 @@ class Sense(
             self._mean_of_the_ends, self._propellant_over_the_rest, self._circles_subtracted, self._other_inverse,
             self._thrust_of_one_in_flow, self._total_by_the_ratio, self._sound_of_the_ground, self._arc_without_its_start,
             self._gauge_taken_off, self._world_of_the_lines, self._one_although_plural, self._plain_ratio_by_name,
+            self._room_by_what_it_is_of, self._oxidiser_over_the_ratio, self._share_of_more_than_propellant,
+            self._circle_at_the_ground, self._losses_off_what_is_needed, self._percent_of_the_named, self._moon_in_the_impulse,
+            self._air_added, self._mean_over_unequal_times, self._seconds_by_sixty, self._residual_added,
             self._mean_without_bracket, self._mean_mass_of_a_long_burn, self._pounds_over_g, self._per_kilogram, self._load_without_g, self._burn_at_constant_mass,
             self._lower_stage_lighter, self._not_all_above, self._escape_by_doubling, self._share_the_wrong_way, self._share_put_on_again,
         ))  # fmt: skip

@@ -53,9 +53,9 @@ class Percents(Rules):
         if (more or losses) and not less:
             wrong = (down[1],) if losses and not more else down
             if any(abs(grown / way - 1.0) < 5e-4 for way in wrong):
-                word = "losses" if losses and not more else "share"
+                word, makes = ("losses", "make") if losses and not more else ("share", "makes")
                 return self.tell(
-                    "S37", f"the {word} of {100 * share:g} % makes it smaller", "with it added", value.si * up[0], ("S39", "S35", "S56", "S04", "S40")
+                    "S37", f"the {word} of {100 * share:g} % {makes} it smaller", "with it added", value.si * up[0], ("S39", "S35", "S56", "S04", "S40")
                 )  # fmt: skip
         return False
 

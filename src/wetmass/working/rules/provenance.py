@@ -45,7 +45,8 @@ class Provenance(Rules):
                 e
                 for e in self.scope.entries
                 if (e.leaf.dimension == MASS or e.leaf.bare)
-                and abs(e.stated - whole) <= min(room, 2e-3 * whole) + 1e-9 * whole
+                and abs((e.leaf.typed if high.bare else e.stated) - whole)
+                <= min(room, 2e-3 * whole) + 1e-9 * whole
             ]
             if not fitting or any(e.tags & {"propellant", "ratio", "flow"} for e in fitting):
                 continue

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 from wetmass.working.rules.base import Rules
 from wetmass.working.tree import Leaf, Node, leaves, walk
@@ -42,6 +43,14 @@ class Scaling(Rules):
             leaf for _, leaf in walk(tree)
             if isinstance(leaf, Leaf) and leaf.page >= 0 and not leaf.bare and leaf.dimension == claim.dimension != NONE
         ]  # fmt: skip
+        if (
+            not values and not claim.bare and len(leaves(tree)) == 2
+        ):  # a value that the page worked out on the way
+            values = [
+                replace(leaf, factor=claim.factor, dimension=claim.dimension, bare=False)
+                for leaf in leaves(tree)
+                if leaf.bare and leaf.page < 0 and (leaf.typed != int(leaf.typed) or "." in leaf.text)
+            ]
         if len(values) != 1 or not values[0].si:
             return False
         grown = claim.si / values[0].si
@@ -58,10 +67,10 @@ class Scaling(Rules):
                 continue
             law = laws[0]
             right = values[0].si * share**law
-            how = {2.0: "with the square", 3.0: "with the cube", 0.5: "with the root", -0.5: "with one over the root",
-                   -2.0: "with one over the square", -1.0: "with one over it", 1.0: "in proportion", 1.5: "with the power 3/2"}  # fmt: skip
+            how = {2.0: "with the square of what was changed", 3.0: "with its cube", 0.5: "with the root of what was changed", -0.5: "with one over the root of what was changed",
+                   -2.0: "with one over the square of what was changed", -1.0: "the other way in proportion", 1.0: "in proportion", 1.5: "with the power 3/2"}  # fmt: skip
             return self.tell(
-                "S06", f"it is taken to go {how.get(round(power * 2) / 2, 'otherwise')}", f"since it goes {how.get(law, 'otherwise')} of the change,",
+                "S06", f"it is taken to go {how.get(round(power * 2) / 2, 'otherwise')}", f"since it goes {how.get(law, 'otherwise')},",
                 right, ("S17", "S21", "S22", "S52", "S01"),
             )  # fmt: skip
         return False

@@ -69,6 +69,8 @@ class Sums(Rules):
         ):
             return False
         masses = self._masses_of(tree)
+        if len(masses) >= 2 and all(sign > 0 for sign, _ in masses) and self._fairing_not_summed(masses):
+            return True
         if (
             len(masses) < 2
             or any(sign < 0 for sign, _ in masses)
@@ -103,6 +105,32 @@ class Sums(Rules):
             f"with {load.leaf.text} of payload",
             self.claim.si + load.stated,
             ("S05",),
+        )
+
+    def _fairing_not_summed(self, masses: list[tuple[int, Entry]]) -> bool:
+        """A mass at lift-off without the fairing that the page names."""
+        if not re.search(
+            r"\blift-?off|\btake-?off|\bpad\b|\bgross\b|\bglow\b", self.statement.raw.text.lower()
+        ):
+            return False
+        shrouds = [
+            e
+            for e in self.scope.entries
+            if "fairing" in e.tags and e.leaf.dimension == MASS and not e.tags & {"payload", "total"}
+        ]
+        if (
+            len({round(e.stated, 6) for e in shrouds}) != 1
+            or not 0.0 < shrouds[0].stated < 0.1 * self.claim.si
+        ):
+            return False
+        held = set().union(*(self._held(entry) for _, entry in masses))
+        if any(self._same_value(self.scope.entries[i], shrouds[0]) for i in held) or any(
+            "fairing" in tags(e.name) for _, e in masses
+        ):
+            return False
+        right = self.claim.si + shrouds[0].stated
+        return self.tell(
+            "S37", "the fairing is left out", f"with {shrouds[0].leaf.text} of fairing", right, ("S31",)
         )
 
     def _spent_stage_summed(self, tree: Node) -> bool:
@@ -187,7 +215,7 @@ class Sums(Rules):
                     if one.index in less:
                         continue
                     right = self.claim.si - one.stated
-                    cause = f"{one.name or 'a mass'} ({one.leaf.text}) is in {other.name or other.leaf.text} already and counted twice"
+                    cause = f"{one.leaf.text} is counted twice, it is in the {other.leaf.text} already"
                     return self.tell("S31", cause, "with it once", right, ("S32", "S37"))
         return False
 
