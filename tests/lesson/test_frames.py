@@ -50,7 +50,7 @@ def test_chosen_frames_keep_their_numbers():
 
 
 def test_a_name_that_no_frame_has_is_refused_with_those_there_are():
-    with pytest.raises(ValueError, match=r"called 'nonsense'; there are title, guess"):
+    with pytest.raises(ValueError, match=r'called "nonsense"; there are title, guess'):
         frames_of(lesson(), ["nonsense"])
 
 
