@@ -103,12 +103,17 @@ def under_parachutes(released: Released, way: Way, site: Site) -> Homecoming:
     )
 
 
+def _do(canopies: Canopies, verb: str) -> str:
+    """What a set does, in words: one drogue opens, three mains open."""
+    return f"{canopies.name} {verb}{'s' if canopies.count == 1 else ''}"
+
+
 def parachute_legs(made: Body, way: Way) -> Legs:
     """Coast, fall, then a leg for each step of each set of parachutes."""
     legs = Legs()
     add_coast(legs, made, way)
     sets = sorted(way.canopies, key=lambda one: -one.height)
-    legs.add("fall", leg(made, way.posture, at.FALLEN, sets[0].height), f"{sets[0].name} opens")
+    legs.add("fall", leg(made, way.posture, at.FALLEN, sets[0].height), _do(sets[0], "open"))
     for i, canopies in enumerate(sets):
         after = sets[i + 1] if i + 1 < len(sets) else None
         before = 0.0
@@ -116,11 +121,11 @@ def parachute_legs(made: Body, way: Way) -> Legs:
             row = _hanging(made, canopies, before, share, at.TIME, wait)
             if after is not None:
                 row[at.OTHER_END], row[at.OTHER_VALUE] = at.FALLEN, after.height
-            legs.add(f"under {canopies.name}, {100 * share:.0f} %", row, f"{canopies.name} disreefs")
+            legs.add(f"under {canopies.name}, {100 * share:.0f} %", row, _do(canopies, "disreef"))
             before = share
         end = after.height if after is not None else way.landing_height
         row = _hanging(made, canopies, before, 1.0, at.FALLEN, end)
-        told = f"{after.name} open{'s' if after.count == 1 else ''}" if after is not None else "touch-down"
+        told = _do(after, "open") if after is not None else "touch-down"
         legs.add(f"under {canopies.name}", row, told)
     gone = [one.let_go for one in sets]
     opens = [i for i, name in enumerate(legs.ends) if "open" in name]
