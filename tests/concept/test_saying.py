@@ -33,7 +33,7 @@ SECOND = {
 
 
 STRAPPED = {"diameter": "1 m", "dry mass": "1.4 t", "propellant": {"pair": "solid", "mass": "11.8 t"}}
-OF_THE_WHOLE = ("mission", "fairing", "also dropped", "limits", "performance reserve")
+OF_THE_WHOLE = ("site", "mission", "fairing", "also dropped", "limits", "performance reserve")
 
 
 def whole(block):
@@ -42,6 +42,8 @@ def whole(block):
     Keys of the whole, a stage of its own where strapped on, or keys of the first stage (the last, where nuclear).
     """
     said = YAML(typ="safe").load(block)
+    if "stages" in said:
+        return said
     made, stages = dict(BASE), [dict(FIRST), dict(SECOND)]
     for key in OF_THE_WHOLE:
         if key in said:
