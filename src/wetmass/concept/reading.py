@@ -6,11 +6,12 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
+from wetmass.concept.characters import position
 from wetmass.concept.complaints import MOST_TOLD, complaints, with_path
 from wetmass.concept.document import Document
 from wetmass.concept.document import save as _save
 from wetmass.concept.model import MOST_STAGES, Concept
-from wetmass.concept.tree import LARGEST_FILE, Node, position, tree
+from wetmass.concept.tree import LARGEST_FILE, Node, tree
 from wetmass.concept.wording import nearest, shown
 from wetmass.record.refusal import Complaint, Place, Refusal
 

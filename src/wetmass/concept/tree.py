@@ -12,6 +12,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
+from wetmass.concept.characters import check_characters, check_merged
+from wetmass.concept.syntax import misread
 from wetmass.record.refusal import Complaint, Place, Refusal
 
 LARGEST_FILE = 64 * 1024  # bytes; ten times a long concept, read in under a second
@@ -57,13 +59,13 @@ def tree(text: str, file: str) -> tuple[Node, list[Complaint]]:
     from ruamel.yaml import YAML
     from ruamel.yaml.error import YAMLError
 
-    _check_characters(text, file)
-    _check_merged(text, file)
+    check_characters(text, file)
+    check_merged(text, file)
     grower = _Grower(text, file)
     try:
         root = grower.grow(YAML(typ="safe", pure=True).parse(text))
     except YAMLError as error:
-        raise Refusal(_syntax(error, text, file)) from None
+        raise Refusal(misread(error, text, file)) from None
     except (
         RecursionError,
         IndexError,
@@ -231,132 +233,3 @@ class _Grower:
 
     def refusal(self, line: int, column: int, got: str, accepted: str, remedy: str) -> Refusal:
         return Refusal(Complaint("YAML", got, accepted, remedy, Place(self.file, line, column)))
-
-
-# ── characters ───────────────────────────────────────────────────────────────────────────────────
-
-# control characters, line breaks only some programs see, marks that turn the direction of text
-_FORBIDDEN = re.compile(
-    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff\ufff9-\uffff\ud800-\udfff]"
-)
-
-
-def _check_characters(text: str, file: str) -> None:
-    found = _FORBIDDEN.search(text)
-    if found:
-        line, column = position(text, found.start())
-        got = f"the invisible character U+{ord(found[0]):04X}"
-        accepted = "text with no control characters"
-        raise Refusal(
-            Complaint(
-                "text",
-                got,
-                accepted,
-                "delete it; retype the line if it cannot be seen",
-                Place(file, line, column),
-            )
-        )
-
-
-_UNMERGED = re.compile(r"^(<{7}|>{7}|\|{7})( .*)?$", re.MULTILINE)
-
-
-def _check_merged(text: str, file: str) -> None:
-    found = _UNMERGED.search(text)
-    if found:
-        line, column = position(text, found.start())
-        got = f'"{found[0][:60]}", a mark of two versions that were not merged'
-        remedy = "keep one of the two versions, and delete the lines of <, = and >"
-        raise Refusal(Complaint("text", got, "one version", remedy, Place(file, line, column)))
-
-
-def position(text: str, index: int) -> tuple[int, int]:
-    """Line and column, from 1, of a character of a text."""
-    before = text[:index].replace("\r\n", "\n").replace("\r", "\n")
-    line = before.count("\n")
-    return line + 1, len(before) - (before.rfind("\n") + 1) + 1
-
-
-# ── syntax errors ────────────────────────────────────────────────────────────────────────────────
-
-# what the YAML reader says, what it mostly means, what to do
-_QUOTE = "put quotes round a text that starts with & or *"
-_HINTS = (
-    (r"found character '\\t'", "a tab", "spaces for indents", "replace the tab by spaces"),
-    (
-        r"mapping values are not allowed",
-        "a second colon",
-        "one key with one value on a line",
-        "check the indent and the line before; put quotes round a text with a colon in it",
-    ),
-    (
-        r"expected ',' or '\]'",
-        "a list that is not closed or lacks a comma",
-        "entries between [ and ], parted by commas",
-        "check the commas and close the ]",
-    ),
-    (
-        r"expected ',' or '}'",
-        "a block that is not closed or lacks a comma",
-        "entries between { and }, parted by commas",
-        "check the commas and close the }",
-    ),
-    (
-        r"expected <block end>",
-        "an indent that fits no block",
-        "keys of one block in one column",
-        "move the line below its neighbours",
-    ),
-    (
-        r"block sequence|'-'|sequence entries are not allowed",
-        "a - in an odd place",
-        'each entry of a list behind its own "-", in one column',
-        "check the indent of the -",
-    ),
-    (r"alias|anchor", "an anchor or alias", "values written out", f"write the value itself; {_QUOTE}"),
-    (
-        r"found character '(.)' that cannot start any token",
-        "a sign that YAML keeps for itself",
-        "a value that starts with a letter or a digit",
-        "put quotes round the text",
-    ),
-    (r"tag|directive|version", "a % or ! line", "a plain file, without directives and tags", "delete it"),
-)
-
-
-# the same of what is at fault where it begins, not where the reader noticed
-_BEGUN = (
-    (
-        r"unexpected end of stream|while scanning a quoted scalar",
-        "a quote that is not closed",
-        "each quote closed",
-        "close the quote",
-    ),
-    (
-        r"could not find expected ':'|expected ':'",
-        "a line without a colon",
-        "a key, a colon, a space and a value",
-        "add the colon and a space behind the key",
-    ),
-)
-
-
-def _syntax(error: Any, text: str, file: str) -> Complaint:
-    noticed, context = getattr(error, "problem_mark", None), getattr(error, "context_mark", None)
-    said = str(getattr(error, "problem", None) or error)
-    about = f"{said} {getattr(error, 'context', None) or ''}"
-    other = ("", "a text that is no YAML", f"well-formed YAML ({said})", "check this line and the one before")
-    hint = next((hint for hint in (*_BEGUN, *_HINTS) if re.search(hint[0], about)), other)
-    _, got, accepted, remedy = hint
-    mark = (context or noticed) if hint in _BEGUN else (noticed or context)
-    line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
-    lines = re.split(r"\r\n|\r|\n", text)
-    typed = lines[line - 1].strip() if line <= len(lines) else ""
-    typed = typed if len(typed) <= 60 else typed[:57] + "…"
-    if got == "a line without a colon" and ":" in typed:
-        got, remedy = "a colon without a space behind it", "put a space behind the colon, a plain one"
-    if context is not None and context.line + 1 < line:
-        remedy += f" (it starts on line {context.line + 1})"
-    return Complaint(
-        "YAML", f'{got}: "{typed}"' if typed else got, accepted, remedy, Place(file, line, column)
-    )
