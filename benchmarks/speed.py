@@ -112,7 +112,7 @@ class OneFlight:
         """State at insertion."""
         from scipy.integrate import DOP853
 
-        from wetmass.flight.motion import rates
+        from wetmass.flight.motion import rates_seen
         from wetmass.flight.propagate import _aim
 
         y = self.ascent.started(self.control, self.laid, N)
@@ -126,7 +126,7 @@ class OneFlight:
 
             def right_hand_side(t, y, segment=segment, curve=curve, mode=mode):
                 dy = np.empty(N)
-                rates(t, y, segment, mode, curve, None, None, dy, N)
+                rates_seen(t, y, segment, mode, curve, None, None, dy, N)
                 return dy
 
             solver = DOP853(
@@ -218,11 +218,11 @@ def main() -> None:
     parser.add_argument("--quick", action="store_true", help="without new processes")
     told = parser.parse_args()
     print(f"machine: {machine()}")
-    for vehicle in (short_burn(), long_burn()):
+    for build in (short_burn, long_burn):
         for orbit in ORBITS:
-            ascent = problem(vehicle, orbit)
+            ascent = problem(build, orbit)
             found = best(ascent)
-            what = f"{vehicle.name}, {orbit.perigee / 1e3:.0f} × {orbit.apogee / 1e3:.0f} km"
+            what = f"{build().name}, {orbit.perigee / 1e3:.0f} × {orbit.apogee / 1e3:.0f} km"
             print(what)
             mine, yours, errs = one_flight(ascent, found.x)
             row(

@@ -12,7 +12,7 @@ from wetmass.flight import layout as at
 from wetmass.flight.ascent import start_state
 from wetmass.flight.collocation import arrival, cutting, dynamics, phases, pieces, structure
 from wetmass.flight.collocation.mesh import Mesh, differentiation, interpolation, radau_points
-from wetmass.flight.motion import rates
+from wetmass.flight.motion import rates_seen
 from wetmass.flight.program import program
 from wetmass.physics.curve import spline_table, spline_value
 from wetmass.physics.smooth_air import smooth_air
@@ -68,7 +68,7 @@ def test_air_and_drag_of_the_programme_are_those_of_the_physics():
 def _flight_rates(y, laid, mode):
     dy = np.zeros(at.STEERED)
     curve = laid.curves[0]
-    rates(0.0, y, laid.segments[0], mode, curve, laid.groups, laid.traces, dy, at.STEERED)
+    rates_seen(0.0, y, laid.segments[0], mode, curve, laid.groups, laid.traces, dy, at.STEERED)
     return dy
 
 

@@ -12,6 +12,7 @@ import numpy as np
 from numba import njit
 
 from wetmass.flight import layout as at
+from wetmass.flight.compiled import entrance, inside
 from wetmass.flight.motion import only_rates, rates
 
 STATE = 8  # of the state that are integrated: place, speed, mass, propellant burnt
@@ -30,7 +31,7 @@ _AIRLESS = 110e3  # m: below, a coast takes the steps of a burn
 _CRUMB = 1e-7  # s: a burn is over when this is left of it
 
 
-@njit(cache=True, error_model="numpy", inline="always")
+@njit(error_model="numpy", inline="always")
 def _aim(y, attitude, pieces, p, since):
     """Point the thrust: piece `p` of the programme at `since` [s], between its nodes by a straight line."""
     last = attitude.shape[1] - 1
@@ -42,7 +43,7 @@ def _aim(y, attitude, pieces, p, since):
     y[10] = attitude[p, node, 2] + part * (attitude[p, node + 1, 2] - attitude[p, node, 2])
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def along(segments, drops, attitude, pieces, control, curve, how, y, z, dy, total, mode, result):
     """Fly one vehicle from the ground to the end of its last segment.
 
@@ -55,6 +56,7 @@ def along(segments, drops, attitude, pieces, control, curve, how, y, z, dy, tota
     """
     for i in range(at.MODE_WIDTH):
         mode[i] = 0.0
+    seen = mode[at.SEEN :]
     mode[at.PHASE] = at.FREE
     mode[at.MODE_ACCELERATION_LIMIT] = control[at.ACCELERATION_LIMIT]
     mode[at.MODE_PRESSURE_LIMIT] = control[at.PRESSURE_LIMIT]
@@ -93,7 +95,7 @@ def along(segments, drops, attitude, pieces, control, curve, how, y, z, dy, tota
                 drop += 1
                 lets_go = 1e9
             _aim(y, attitude, pieces, p, since)
-            seen = rates(t, y, segment, mode, curve, None, None, dy, at.STEERED)
+            rates(t, y, segment, mode, curve, None, None, dy, at.STEERED, at.LOOK)
             pressure = max(pressure, seen[3])
             felt = max(felt, seen[1])
             if seen[4] > 30.0 and segment[at.BURNING] > 0.0:
@@ -151,7 +153,7 @@ def along(segments, drops, attitude, pieces, control, curve, how, y, z, dy, tota
     result[END_Q_ALPHA], result[END_STEPS] = q_alpha**0.5, steps
 
 
-@njit(cache=True, error_model="numpy", nogil=True)
+@entrance
 def along_each(segments, drops, attitude, pieces, control, curve, how, start, masses, results):
     """`along` for many vehicles: segments (N, s, ·), drops (N, j, 3), masses (N,); results (N, RESULT_WIDTH)."""
     y, z, dy = np.empty(at.STEERED), np.empty(at.STEERED), np.empty(at.STEERED)

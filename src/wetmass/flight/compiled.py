@@ -111,3 +111,14 @@ _compilable = register_jitable(error_model="numpy")  # x/0 is inf, as for C: no 
 for _kernel in pattern.KERNELS:
     _compilable(_kernel)
 pattern.ON_KERNEL.append(_compilable)  # kernels of topic files imported later
+
+# One set of options for all, for numba compiles a kernel anew for each set it is called under; and no wrapper for C,
+# which nobody calls.
+HOW = {
+    "error_model": "numpy",
+    "fastmath": {"contract", "arcp", "nsz"},  # a·b + c in one, x/y as x·(1/y), no care for −0
+    "nogil": True,
+    "no_cfunc_wrapper": True,
+}
+entrance = numba.njit(cache=True, **HOW)  # called from Python, and kept
+inside = numba.njit(**HOW)  # called by compiled code, which keeps it within itself

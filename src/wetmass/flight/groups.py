@@ -8,10 +8,8 @@ from __future__ import annotations
 
 import math
 
-from numba import njit
-
-from wetmass.flight import compiled  # noqa: F401  (makes the kernels compilable)
 from wetmass.flight import layout as at
+from wetmass.flight.compiled import inside
 from wetmass.physics.curve import spline_value
 from wetmass.physics.jets import (
     jet_fuel_kernel,
@@ -64,7 +62,7 @@ ON_TIME, ON_HEIGHT, ON_MACH = range(3)  # s after FIRST begins; above a height [
 WAITING, LIT, OUT, GONE = range(4)
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def row_now(index, segments, groups, live):
     """The row of segment `index` with the groups that are lit, into `live`; groups may be None."""
     for i in range(at.SEGMENT_WIDTH):
@@ -73,7 +71,7 @@ def row_now(index, segments, groups, live):
         _with_groups(index, segments, groups, live)
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _with_groups(index, segments, groups, live):
     waiting, feeding = False, False
     for g in range(groups.shape[0]):
@@ -118,7 +116,7 @@ def _with_groups(index, segments, groups, live):
         live[at.SPENT] = 1.0
 
 
-@njit(cache=True, error_model="numpy", inline="never")
+@inside
 def beside(t, index, groups, traces, mach, pressure, temperature, q):
     """What the groups that are no plain rockets add in air of `pressure` [Pa] and `temperature` [K].
 
@@ -184,7 +182,7 @@ def beside(t, index, groups, traces, mach, pressure, temperature, q):
     return thrust, vacuum, flow, counted, fuel, drag, gained
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def reach_of(g, t, y, throttled, begun, segment_start, groups):
     """(seconds until the next event of group `g` that the clock knows, which event)."""
     group = groups[g]
@@ -201,7 +199,7 @@ def reach_of(g, t, y, throttled, begun, segment_start, groups):
     return 1e9, at.NO_EVENT
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def to_the_corner(g, t, groups, traces):
     """Seconds until the curve of a thrust trace passes a knot: a step ends there."""
     group = groups[g]
@@ -215,7 +213,7 @@ def to_the_corner(g, t, groups, traces):
     return table[row, 0] - since if row < table.shape[0] else 1e9
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def signal_of(g, y, height, mach, throttled, begun, groups):
     """A number that reaches zero from below at the next event of group `g` that the clock does not know."""
     group = groups[g]
@@ -237,7 +235,7 @@ def signal_of(g, y, height, mach, throttled, begun, groups):
     return -1.0
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def unburnt(g, t, y, groups, traces):
     """Propellant a strapped-on group still has when its stage is let go before it is out [kg]."""
     group = groups[g]

@@ -94,7 +94,14 @@ MODE_PRESSED = 11  # 1 once the dynamic pressure has been above FREE_PRESSURE
 MODE_TILT_FROM = 12  # angle from the vertical the tilt begins at [rad]
 MODE_SEGMENT = 13  # which segment it is in
 MODE_HELD = 14  # angle from the vertical that is held until the path has the tilt [rad]
-MODE_WIDTH = 15
+SEEN = 15  # from here on what is seen: `motion.rates`; in one array, for each that is handed over costs time
+SEEN_WIDTH = 14
+MODE_WIDTH = SEEN + SEEN_WIDTH
+
+LOOK, AWAY = (
+    1.0,
+    0.0,
+)  # whether it is worked out (floats, for numba compiles anew for each literal whole number)
 
 VERTICAL, TILTING, HOLDING, ZERO_LIFT, FREE = range(5)
 PHASES = ("vertical rise", "tilt", "hold", "zero-lift turn", "free steering")

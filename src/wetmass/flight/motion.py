@@ -6,8 +6,8 @@ import math
 
 from numba import njit
 
-from wetmass.flight import compiled  # noqa: F401  (makes the kernels compilable)
 from wetmass.flight import layout as at
+from wetmass.flight.compiled import HOW, entrance, inside
 from wetmass.flight.groups import beside
 from wetmass.physics.atmosphere import air_kernel
 from wetmass.physics.curve import spline_value
@@ -16,18 +16,16 @@ from wetmass.physics.earth import AXIS_RATIO_SQUARED, GM, OMEGA, gravity_kernel,
 _STRETCH = 50.0  # m, half of the height over which the fall of the density is read while q is held
 
 
-_FREE_TO_REORDER = {"contract", "arcp", "nsz"}  # a·b + c in one, x/y as x·(1/y), no care for −0
-
-
-@njit(error_model="numpy", inline="always", fastmath=_FREE_TO_REORDER)
-def _rates(t, y, segment, mode, curve, groups, traces, dy, n):
+@njit(inline="always", **HOW)
+def _rates(t, y, segment, mode, curve, groups, traces, dy, n, look):
     """Rates of the state `y` at time `t` [s] into `dy`; the first `n` entries (STEERED or ACCOUNTED).
 
     segment  one propulsion segment as it burns now; mode  what the pilot keeps in mind; curve  drag spline
     table; groups, traces  engines with rules of their own (`wetmass.flight.groups`), None without any.
-    Returns (throttle, felt acceleration [m/s²], cosine of thrust off air speed, dynamic pressure [Pa],
-    air speed [m/s], height [m], felt acceleration at full throttle [m/s²], throttle that would keep
-    the limit in force, the three parts of the thrust's direction, Mach number, thrust [N], drag [N]).
+    mode[SEEN:] is written where look is LOOK: throttle, felt acceleration [m/s²], cosine of thrust off air
+        speed, dynamic pressure [Pa], air speed [m/s], height [m], felt acceleration at full throttle [m/s²],
+        throttle that would keep the limit in force, the three parts of the thrust's direction, Mach number,
+        thrust [N], drag [N]
     """
     x, yy, z = y[0], y[1], y[2]
     vx, vy, vz = y[3], y[4], y[5]
@@ -127,24 +125,36 @@ def _rates(t, y, segment, mode, curve, groups, traces, dy, n):
         dy[at.STEER] = push * (1.0 - along)
         dy[at.DRAG] = held
         dy[at.GRAVITY] = -(ax * gx + ay * gy + az * gz + OMEGA * OMEGA * (x * ax + yy * ay))
-    felt = math.sqrt((push - held * along) ** 2 + held * held * max(0.0, 1.0 - along * along))
-    mach = speed / sound
-    return throttle, felt, along, q, speed, height, felt_full, needed, tx, ty, tz, mach, thrust, drag
+    if look > 0.0:
+        mode[at.SEEN] = throttle
+        mode[at.SEEN + 1] = math.sqrt(
+            (push - held * along) ** 2 + held * held * max(0.0, 1.0 - along * along)
+        )
+        mode[at.SEEN + 2], mode[at.SEEN + 3], mode[at.SEEN + 4] = along, q, speed
+        mode[at.SEEN + 5], mode[at.SEEN + 6], mode[at.SEEN + 7] = height, felt_full, needed
+        mode[at.SEEN + 8], mode[at.SEEN + 9], mode[at.SEEN + 10] = tx, ty, tz
+        mode[at.SEEN + 11], mode[at.SEEN + 12], mode[at.SEEN + 13] = speed / sound, thrust, drag
 
 
-@njit(cache=True, error_model="numpy", inline="never", fastmath=_FREE_TO_REORDER)
-def rates(t, y, segment, mode, curve, groups, traces, dy, n):
+@inside
+def rates(t, y, segment, mode, curve, groups, traces, dy, n, look):
     """As `_rates`."""
-    return _rates(t, y, segment, mode, curve, groups, traces, dy, n)
+    _rates(t, y, segment, mode, curve, groups, traces, dy, n, look)
 
 
-@njit(cache=True, error_model="numpy", inline="never", fastmath=_FREE_TO_REORDER)
+@inside
 def only_rates(t, y, segment, mode, curve, groups, traces, dy, n):
-    """As `rates`, returning nothing: what it would return is then not worked out."""
-    _rates(t, y, segment, mode, curve, groups, traces, dy, n)
+    """As `rates`, never looking: compiled a second time, for flights by the clock, which do little else."""
+    _rates(t, y, segment, mode, curve, groups, traces, dy, n, at.AWAY)
 
 
-@njit(cache=True, error_model="numpy", inline="never")
+@entrance
+def rates_seen(t, y, segment, mode, curve, groups, traces, dy, n):
+    """As `rates`, from Python."""
+    rates(t, y, segment, mode, curve, groups, traces, dy, n, at.LOOK)
+
+
+@inside
 def _off_the_speed(t, y, segment, mode):
     """Unit vector of the thrust in a second burn: off the inertial speed, linear in time."""
     since = t - mode[at.SEGMENT_START]
@@ -153,7 +163,7 @@ def _off_the_speed(t, y, segment, mode):
     return turned(axes, pitch, segment[at.YAW_0] + segment[at.YAW_RATE] * since)
 
 
-@njit(cache=True, error_model="numpy", inline="never")
+@inside
 def _tilted(t, mode, nx, ny, nz):
     """Unit vector of the thrust while it tilts and holds the tilt."""
     phase = mode[at.PHASE]
@@ -172,7 +182,7 @@ def _tilted(t, mode, nx, ny, nz):
     return c * nx + s * hx, c * ny + s * hy, c * nz + s * hz
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def frame(x, y, z, vx, vy, vz):
     """Unit vectors along a speed, outward from the Earth across it, and beside it (left of the speed)."""
     size = 1.0 / math.sqrt(vx * vx + vy * vy + vz * vz)
@@ -183,13 +193,13 @@ def frame(x, y, z, vx, vy, vz):
     return fx, fy, fz, fy * wz - fz * wy, fz * wx - fx * wz, fx * wy - fy * wx, wx, wy, wz
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def air_frame(y):
     """`frame` of the speed through the air."""
     return frame(y[0], y[1], y[2], y[3] + OMEGA * y[1], y[4] - OMEGA * y[0], y[5])
 
 
-@njit(cache=True, error_model="numpy")
+@entrance
 def angle_from_vertical(y):
     """Angle between the speed through the air and the vertical [rad]."""
     nx, ny, nz = y[0], y[1], y[2] * AXIS_RATIO_SQUARED
@@ -198,7 +208,7 @@ def angle_from_vertical(y):
     return math.acos(min(1.0, max(-1.0, (nx * ux + ny * uy + nz * uz) / size)))
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def falling(y):
     """Speed downwards through the air [m/s]."""
     nx, ny, nz = y[0], y[1], y[2] * AXIS_RATIO_SQUARED
@@ -206,7 +216,7 @@ def falling(y):
     return -(nx * (y[3] + OMEGA * y[1]) + ny * (y[4] - OMEGA * y[0]) + nz * y[5]) / size
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def turned(axes, pitch, yaw):
     """Unit vector `pitch` above and `yaw` left of the first of `axes` (as `frame` gives them) [rad]."""
     fx, fy, fz, ox, oy, oz, wx, wy, wz = axes

@@ -10,10 +10,10 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numba import njit
 
 from wetmass.flight import groups as of
 from wetmass.flight import layout as at
+from wetmass.flight.compiled import entrance, inside
 from wetmass.flight.motion import air_frame, angle_from_vertical, falling, rates, turned
 from wetmass.flight.stepping import step
 from wetmass.physics.atmosphere import LAYER_EDGES, air_kernel
@@ -63,7 +63,7 @@ def fly(
     )  # fmt: skip
 
 
-@njit(cache=True, error_model="numpy")
+@entrance
 def _fly(
     start, segments, let_go, control, curves, y, summary, marks, rows, steps_taken, replay, n, groups, traces
 ):
@@ -107,7 +107,7 @@ def _fly(
     h_next = 1.0
     event, event_index = at.LIFT_OFF, none
     stretch, place = 0, 0
-    seen = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+    seen = mode[at.SEEN :]
     # what an event leaves to be worked out, each in one place: numba compiles every place anew
     begins, changed, fresh, stale = True, True, True, True
     shed, exposed, warm = 0.0, 0.0, np.zeros(4)
@@ -127,7 +127,7 @@ def _fly(
             of.row_now(index, segments, groups, segment)
             changed = False
         while stale:
-            seen = rates(t, y, segment, mode, curve, groups, traces, k[0], n)
+            rates(t, y, segment, mode, curve, groups, traces, k[0], n, at.LOOK)
             stale = (
                 fresh and mode[at.THROTTLE_MODE] == at.THROTTLE_FULL and _would_exceed(seen, segment, mode)
             )
@@ -253,7 +253,7 @@ def _fly(
                     place += 1
             else:
                 h_next = h
-            seen = rates(t + h, end, segment, mode, curve, groups, traces, rate_at_end, n)
+            rates(t + h, end, segment, mode, curve, groups, traces, rate_at_end, n, at.LOOK)
             signals(end, seen, index, segment, mode, control, let_go, pending, begun, groups, after)
             if not q_before < mode[at.MODE_PRESSURE_LIMIT]:
                 after[_PRESSURE] = _QUIET
@@ -262,9 +262,9 @@ def _fly(
             for _ in range(4):
                 if which < 0 or which == rooted:
                     break
-                h, seen = _to_the_root(
+                h = _to_the_root(
                     which, t, y, h, index, segment, mode, curve, control, let_go, pending, begun,
-                    groups, traces, n, k, z, end, rate_at_end, before, after,
+                    groups, traces, n, k, z, end, rate_at_end, before, after, seen,
                 )  # fmt: skip
                 rooted = which
                 after[which] = _QUIET
@@ -339,7 +339,7 @@ def _fly(
     return t, written
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _to_an_edge(y, rate, height):
     """Time until the next edge between layers of air is met, climbing on as now [s]; 1e9 for never."""
     if height > _EDGES[-1]:
@@ -360,7 +360,7 @@ def _to_an_edge(y, rate, height):
     return 1e9
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _mark(marks, place, t, y, n):
     """Note time and state.  Element by element: numba takes seconds to compile a slice set to a slice."""
     if place < marks.shape[0]:
@@ -369,7 +369,7 @@ def _mark(marks, place, t, y, n):
             marks[place, 1 + i] = y[i]
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _expose(seen, t, y, rate, heating, summary):
     """Keep the greatest heating: of the samples, and of the tops of cubics between two of them.
 
@@ -402,13 +402,13 @@ def _expose(seen, t, y, rate, heating, summary):
         summary[at.RISEN_HEATING] = max(summary[at.RISEN_HEATING], math.exp(peak))
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _light(g, t, y, groups, at_start):
     groups[g, of.STATE], groups[g, of.SINCE] = of.LIT, t
     groups[g, of.FULL_SINCE], groups[g, of.LIT_AT_START] = y[at.FULL], 1.0 if at_start else 0.0
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _light_at_once(index, t, y, groups):
     """Light the groups that are lit as segment `index` begins; on the pad they are up to speed by then."""
     for g in range(groups.shape[0]):
@@ -417,28 +417,28 @@ def _light_at_once(index, t, y, groups):
             _light(g, t, y, groups, index == 0)
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _let_go_group(g, t, y, n, first, marks, groups):
     _mark(marks, first + g, t, y, n)
     y[at.MASS] -= groups[g, of.DROP]
     groups[g, of.STATE], groups[g, of.SINCE] = of.GONE, t
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _would_exceed(seen, segment, mode):
     """Whether full throttle would pass the limit of felt acceleration."""
     throttles = segment[at.LEAST_THROTTLE] < 1.0 and segment[at.THROTTLED_FLOW] > 0.0
     return throttles and seen[6] > mode[at.MODE_ACCELERATION_LIMIT]
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _start_clocks(index, t, let_go, let_go_time):
     for j in range(let_go.shape[0]):
         if let_go[j, at.LET_GO_WHEN] == at.WHEN_TIME and int(let_go[j, at.LET_GO_SEGMENT]) == index:
             let_go_time[j] = t + let_go[j, at.LET_GO_VALUE]
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def signals(y, seen, index, segment, mode, control, let_go, pending, begun, groups, out):
     """Numbers that reach zero from below at their events, into `out`; `seen` is what `rates` returned."""
     q, speed, height, full, needed = seen[3], seen[4], seen[5], seen[6], seen[7]
@@ -492,7 +492,7 @@ def signals(y, seen, index, segment, mode, control, let_go, pending, begun, grou
                 out[place] = of.signal_of(g, y, height, seen[11], throttled, begun, groups)
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _raised(values):
     """The first signal at or above zero, or −1."""
     for i in range(values.shape[0]):
@@ -501,7 +501,7 @@ def _raised(values):
     return -1
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _event_of(which, mode, letting, groups):
     """(event, index) that a signal stands for."""
     if which == _END:
@@ -526,14 +526,14 @@ def _event_of(which, mode, letting, groups):
     return at.LET_GO, which - _FIRST_LET_GO
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _to_the_root(
     which, t, y, h, index, segment, mode, curve, control, let_go, pending, begun,
-    groups, traces, n, k, z, end, rate_at_end, before, after,
+    groups, traces, n, k, z, end, rate_at_end, before, after, seen,
 ):  # fmt: skip
-    """Repeat the step from `y` so that it ends where signal `which` is zero.  Returns (step, seen)."""
+    """Repeat the step from `y` so that it ends where signal `which` is zero; `seen` there.  Returns the step."""
     # first on the cubic through both ends of the step, which costs one evaluation a try
-    y1, r1, mid, work = np.zeros(n), np.zeros(n), np.zeros(n), np.zeros(n)
+    y1, r1, mid, work, last = np.zeros(n), np.zeros(n), np.zeros(n), np.zeros(n), np.zeros(at.SEEN_WIDTH)
     for i in range(n):
         y1[i], r1[i] = end[i], rate_at_end[i]
     low, high, at_low, at_high = 0.0, 1.0, before[which], after[which]
@@ -541,8 +541,8 @@ def _to_the_root(
     for _ in range(5):
         guess = low + (high - low) * min(0.98, max(0.02, -at_low / (at_high - at_low)))
         _cubic(guess, h, y, k[0], y1, r1, mid, n)
-        signals(mid, rates(t + guess * h, mid, segment, mode, curve, groups, traces, work, n), index,
-                segment, mode, control, let_go, pending, begun, groups, after)  # fmt: skip
+        rates(t + guess * h, mid, segment, mode, curve, groups, traces, work, n, at.LOOK)
+        signals(mid, seen, index, segment, mode, control, let_go, pending, begun, groups, after)
         value = after[which]
         if value >= 0.0:
             high, at_high = guess, value
@@ -554,19 +554,20 @@ def _to_the_root(
             break
     # a true step to there, then crumbs of a step along the slope of the signal
     tried, whole = guess * h, True
-    seen = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
     for i in range(_MOST_TRIES):
         if whole:
             step(t, y, tried, segment, mode, curve, groups, traces, control[at.TOLERANCE], n, k, z, end)
-        seen = rates(t + tried, end, segment, mode, curve, groups, traces, rate_at_end, n)
+        rates(t + tried, end, segment, mode, curve, groups, traces, rate_at_end, n, at.LOOK)
         signals(end, seen, index, segment, mode, control, let_go, pending, begun, groups, after)
         value = after[which]
+        for j in range(at.SEEN_WIDTH):
+            last[j] = seen[j]
         if i == _MOST_TRIES - 1:
             break  # what is handed back is always the state at `tried`
         for j in range(n):
             mid[j] = end[j] + _CRUMB * rate_at_end[j]
-        signals(mid, rates(t + tried + _CRUMB, mid, segment, mode, curve, groups, traces, work, n), index,
-                segment, mode, control, let_go, pending, begun, groups, after)  # fmt: skip
+        rates(t + tried + _CRUMB, mid, segment, mode, curve, groups, traces, work, n, at.LOOK)
+        signals(mid, seen, index, segment, mode, control, let_go, pending, begun, groups, after)
         slope = (after[which] - value) / _CRUMB
         move = -value / slope if slope > 0.0 else 0.0
         if abs(move) < 1e-10 or tried + move <= 0.0 or tried + move > 1.5 * h:
@@ -577,10 +578,12 @@ def _to_the_root(
             share = 0.5 * move * move / _CRUMB
             for j in range(n):
                 end[j] += move * rate_at_end[j] + share * (work[j] - rate_at_end[j])
-    return tried, seen
+    for j in range(at.SEEN_WIDTH):
+        seen[j] = last[j]
+    return tried
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _cubic(s, h, y0, r0, y1, r1, out, n):
     """State at the fraction `s` of a step, on the cubic through both ends and rates."""
     a, b = (1.0 + 2.0 * s) * (1.0 - s) ** 2, s * s * (3.0 - 2.0 * s)
@@ -589,7 +592,7 @@ def _cubic(s, h, y0, r0, y1, r1, out, n):
         out[i] = a * y0[i] + b * y1[i] + c * r0[i] + d * r1[i]
 
 
-@njit(cache=True, error_model="numpy")
+@entrance
 def _aim(y, control):
     """Set the primer and its rate at the start of free steering, from the air speed's direction."""
     axes = air_frame(y)

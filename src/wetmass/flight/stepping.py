@@ -5,30 +5,39 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numba import njit
 
 from wetmass.flight import layout as at
 from wetmass.flight import tableau
-from wetmass.flight.motion import only_rates
+from wetmass.flight.compiled import inside
+from wetmass.flight.motion import rates
 
-_A = np.zeros((tableau.STAGES, tableau.STAGES))
-for _stage, _row in enumerate(tableau.COUPLING):
-    for _earlier, _weight in _row:
-        _A[_stage, _earlier] = _weight
-_C = np.array(tableau.NODES)
-_B, _E3, _E5 = (np.zeros(tableau.STAGES) for _ in range(3))
-for _array, _pairs in (
-    (_B, tableau.WEIGHTS),
-    (_E3, tableau.ERROR_OF_ORDER_3),
-    (_E5, tableau.ERROR_OF_ORDER_5),
-):
-    for _stage, _weight in _pairs:
-        _array[_stage] = _weight
+# each weight by its own name, A with the stage and the earlier one in hexadecimal: numba reads a plain number
+# far faster than a place in an array
+# fmt: off
+(
+    (),
+    ((_, A10),),
+    ((_, A20), (_, A21),),
+    ((_, A30), (_, A32),),
+    ((_, A40), (_, A42), (_, A43),),
+    ((_, A50), (_, A53), (_, A54),),
+    ((_, A60), (_, A63), (_, A64), (_, A65),),
+    ((_, A70), (_, A73), (_, A74), (_, A75), (_, A76),),
+    ((_, A80), (_, A83), (_, A84), (_, A85), (_, A86), (_, A87),),
+    ((_, A90), (_, A93), (_, A94), (_, A95), (_, A96), (_, A97), (_, A98),),
+    ((_, Aa0), (_, Aa3), (_, Aa4), (_, Aa5), (_, Aa6), (_, Aa7), (_, Aa8), (_, Aa9),),
+    ((_, Ab0), (_, Ab3), (_, Ab4), (_, Ab5), (_, Ab6), (_, Ab7), (_, Ab8), (_, Ab9), (_, Aba),),
+) = tableau.COUPLING
+((_, B0), (_, B5), (_, B6), (_, B7), (_, B8), (_, B9), (_, Ba), (_, Bb),) = tableau.WEIGHTS
+((_, D0), (_, D5), (_, D6), (_, D7), (_, D8), (_, D9), (_, Da), (_, Db),) = tableau.ERROR_OF_ORDER_3
+((_, E0), (_, E5), (_, E6), (_, E7), (_, E8), (_, E9), (_, Ea), (_, Eb),) = tableau.ERROR_OF_ORDER_5
+_, C1, C2, C3, C4, C5, C6, C7, C8, C9, Ca, Cb = tableau.NODES
+# fmt: on
 # below these an error is absolute: 1 km, 100 m/s, 1000 kg, the unit primer, its rate over 100 s, 1000 s
 _FLOORS = np.array([1e3] * 3 + [1e2] * 3 + [1e3] * 2 + [1.0] * 3 + [1e-2] * 3 + [1e3])
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def step(t, y, h, segment, mode, curve, groups, traces, tolerance, n, k, z, end):
     """State `end` a time `h` [s] after `y`; `k[0]` must hold the rates at (t, y).
 
@@ -37,57 +46,60 @@ def step(t, y, h, segment, mode, curve, groups, traces, tolerance, n, k, z, end)
     """
     # written out, not looped over the tableau: the compiler then works on several entries at once
     # fmt: off
+    k0, k1, k2, k3, k4, k5, k6, k7, k8, k9, ka, kb = (
+        k[0], k[1], k[2], k[3], k[4], k[5], k[6], k[7], k[8], k[9], k[10], k[11]
+    )
     for i in range(n):
-        z[i] = y[i] + h * (_A[1, 0] * k[0, i])
-    only_rates(t + _C[1] * h, z, segment, mode, curve, groups, traces, k[1], n)
+        z[i] = y[i] + h * (A10 * k0[i])
+    rates(t + C1 * h, z, segment, mode, curve, groups, traces, k1, n, at.AWAY)
     for i in range(n):
-        z[i] = y[i] + h * (_A[2, 0] * k[0, i] + _A[2, 1] * k[1, i])
-    only_rates(t + _C[2] * h, z, segment, mode, curve, groups, traces, k[2], n)
+        z[i] = y[i] + h * (A20 * k0[i] + A21 * k1[i])
+    rates(t + C2 * h, z, segment, mode, curve, groups, traces, k2, n, at.AWAY)
     for i in range(n):
-        z[i] = y[i] + h * (_A[3, 0] * k[0, i] + _A[3, 2] * k[2, i])
-    only_rates(t + _C[3] * h, z, segment, mode, curve, groups, traces, k[3], n)
+        z[i] = y[i] + h * (A30 * k0[i] + A32 * k2[i])
+    rates(t + C3 * h, z, segment, mode, curve, groups, traces, k3, n, at.AWAY)
     for i in range(n):
-        z[i] = y[i] + h * (_A[4, 0] * k[0, i] + _A[4, 2] * k[2, i] + _A[4, 3] * k[3, i])
-    only_rates(t + _C[4] * h, z, segment, mode, curve, groups, traces, k[4], n)
+        z[i] = y[i] + h * (A40 * k0[i] + A42 * k2[i] + A43 * k3[i])
+    rates(t + C4 * h, z, segment, mode, curve, groups, traces, k4, n, at.AWAY)
     for i in range(n):
-        z[i] = y[i] + h * (_A[5, 0] * k[0, i] + _A[5, 3] * k[3, i] + _A[5, 4] * k[4, i])
-    only_rates(t + _C[5] * h, z, segment, mode, curve, groups, traces, k[5], n)
+        z[i] = y[i] + h * (A50 * k0[i] + A53 * k3[i] + A54 * k4[i])
+    rates(t + C5 * h, z, segment, mode, curve, groups, traces, k5, n, at.AWAY)
     for i in range(n):
-        z[i] = y[i] + h * (_A[6, 0] * k[0, i] + _A[6, 3] * k[3, i] + _A[6, 4] * k[4, i]
-                           + _A[6, 5] * k[5, i])
-    only_rates(t + _C[6] * h, z, segment, mode, curve, groups, traces, k[6], n)
+        z[i] = y[i] + h * (A60 * k0[i] + A63 * k3[i] + A64 * k4[i]
+                           + A65 * k5[i])
+    rates(t + C6 * h, z, segment, mode, curve, groups, traces, k6, n, at.AWAY)
     for i in range(n):
-        z[i] = y[i] + h * (_A[7, 0] * k[0, i] + _A[7, 3] * k[3, i] + _A[7, 4] * k[4, i]
-                           + _A[7, 5] * k[5, i] + _A[7, 6] * k[6, i])
-    only_rates(t + _C[7] * h, z, segment, mode, curve, groups, traces, k[7], n)
+        z[i] = y[i] + h * (A70 * k0[i] + A73 * k3[i] + A74 * k4[i]
+                           + A75 * k5[i] + A76 * k6[i])
+    rates(t + C7 * h, z, segment, mode, curve, groups, traces, k7, n, at.AWAY)
     for i in range(n):
-        z[i] = y[i] + h * (_A[8, 0] * k[0, i] + _A[8, 3] * k[3, i] + _A[8, 4] * k[4, i]
-                           + _A[8, 5] * k[5, i] + _A[8, 6] * k[6, i] + _A[8, 7] * k[7, i])
-    only_rates(t + _C[8] * h, z, segment, mode, curve, groups, traces, k[8], n)
+        z[i] = y[i] + h * (A80 * k0[i] + A83 * k3[i] + A84 * k4[i]
+                           + A85 * k5[i] + A86 * k6[i] + A87 * k7[i])
+    rates(t + C8 * h, z, segment, mode, curve, groups, traces, k8, n, at.AWAY)
     for i in range(n):
-        z[i] = y[i] + h * (_A[9, 0] * k[0, i] + _A[9, 3] * k[3, i] + _A[9, 4] * k[4, i]
-                           + _A[9, 5] * k[5, i] + _A[9, 6] * k[6, i] + _A[9, 7] * k[7, i]
-                           + _A[9, 8] * k[8, i])
-    only_rates(t + _C[9] * h, z, segment, mode, curve, groups, traces, k[9], n)
+        z[i] = y[i] + h * (A90 * k0[i] + A93 * k3[i] + A94 * k4[i]
+                           + A95 * k5[i] + A96 * k6[i] + A97 * k7[i]
+                           + A98 * k8[i])
+    rates(t + C9 * h, z, segment, mode, curve, groups, traces, k9, n, at.AWAY)
     for i in range(n):
-        z[i] = y[i] + h * (_A[10, 0] * k[0, i] + _A[10, 3] * k[3, i] + _A[10, 4] * k[4, i]
-                           + _A[10, 5] * k[5, i] + _A[10, 6] * k[6, i] + _A[10, 7] * k[7, i]
-                           + _A[10, 8] * k[8, i] + _A[10, 9] * k[9, i])
-    only_rates(t + _C[10] * h, z, segment, mode, curve, groups, traces, k[10], n)
+        z[i] = y[i] + h * (Aa0 * k0[i] + Aa3 * k3[i] + Aa4 * k4[i]
+                           + Aa5 * k5[i] + Aa6 * k6[i] + Aa7 * k7[i]
+                           + Aa8 * k8[i] + Aa9 * k9[i])
+    rates(t + Ca * h, z, segment, mode, curve, groups, traces, ka, n, at.AWAY)
     for i in range(n):
-        z[i] = y[i] + h * (_A[11, 0] * k[0, i] + _A[11, 3] * k[3, i] + _A[11, 4] * k[4, i]
-                           + _A[11, 5] * k[5, i] + _A[11, 6] * k[6, i] + _A[11, 7] * k[7, i]
-                           + _A[11, 8] * k[8, i] + _A[11, 9] * k[9, i] + _A[11, 10] * k[10, i])
-    only_rates(t + _C[11] * h, z, segment, mode, curve, groups, traces, k[11], n)
+        z[i] = y[i] + h * (Ab0 * k0[i] + Ab3 * k3[i] + Ab4 * k4[i]
+                           + Ab5 * k5[i] + Ab6 * k6[i] + Ab7 * k7[i]
+                           + Ab8 * k8[i] + Ab9 * k9[i] + Aba * ka[i])
+    rates(t + Cb * h, z, segment, mode, curve, groups, traces, kb, n, at.AWAY)
     for i in range(n):
-        end[i] = y[i] + h * (_B[0] * k[0, i] + _B[5] * k[5, i] + _B[6] * k[6, i] + _B[7] * k[7, i]
-                             + _B[8] * k[8, i] + _B[9] * k[9, i] + _B[10] * k[10, i] + _B[11] * k[11, i])
+        end[i] = y[i] + h * (B0 * k0[i] + B5 * k5[i] + B6 * k6[i] + B7 * k7[i]
+                             + B8 * k8[i] + B9 * k9[i] + Ba * ka[i] + Bb * kb[i])
     five, three = 0.0, 0.0
     for i in range(at.STEERED):
-        e5 = (_E5[0] * k[0, i] + _E5[5] * k[5, i] + _E5[6] * k[6, i] + _E5[7] * k[7, i]
-              + _E5[8] * k[8, i] + _E5[9] * k[9, i] + _E5[10] * k[10, i] + _E5[11] * k[11, i])
-        e3 = (_E3[0] * k[0, i] + _E3[5] * k[5, i] + _E3[6] * k[6, i] + _E3[7] * k[7, i]
-              + _E3[8] * k[8, i] + _E3[9] * k[9, i] + _E3[10] * k[10, i] + _E3[11] * k[11, i])
+        e5 = (E0 * k0[i] + E5 * k5[i] + E6 * k6[i] + E7 * k7[i]
+              + E8 * k8[i] + E9 * k9[i] + Ea * ka[i] + Eb * kb[i])
+        e3 = (D0 * k0[i] + D5 * k5[i] + D6 * k6[i] + D7 * k7[i]
+              + D8 * k8[i] + D9 * k9[i] + Da * ka[i] + Db * kb[i])
         weight = 1.0 / (tolerance * max(_FLOORS[i], abs(y[i]), abs(end[i])))
         five += (e5 * weight) ** 2
         three += (e3 * weight) ** 2

@@ -153,14 +153,14 @@ def _openings(flyer: Flyer, made: Body, way: Way, legs: Legs, marks) -> tuple[li
     """Opening force of each set as it is first pulled open, and findings about it."""
     import numpy as np
 
-    from wetmass.flight.home.motion import rates
+    from wetmass.flight.home.motion import rates_seen
 
     forces, findings = [], []
     dy, says = np.zeros(at.WIDTH), np.zeros(at.SAYS_WIDTH)
     for canopies in sorted(way.canopies, key=lambda one: -one.height):
         first = next(i for i, name in enumerate(legs.names) if name.startswith(f"under {canopies.name}"))
         time, state = float(marks[first - 1, 0]), marks[first - 1, 1:]
-        rates(time, time, state, legs.rows[first], flyer.curves, flyer.wind, dy, says)
+        rates_seen(time, time, state, legs.rows[first], flyer.curves, flyer.wind, dy, says)
         q = float(says[at.SAYS_PRESSURE])
         share = canopies.reefed[0][0] if canopies.reefed else 1.0
         forces.append((canopies.name, q * share * canopies.drag_area * canopies.opening_factor))

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import math
 
-from numba import njit
-
-from wetmass.flight import compiled  # noqa: F401  (makes the kernels compilable)
+from wetmass.flight.compiled import entrance, inside
 from wetmass.flight.home import layout as at
 from wetmass.physics.atmosphere import air_kernel
 from wetmass.physics.curve import spline_value
@@ -20,7 +18,7 @@ BANK_GAIN = 2.0  # rad of bank per rad of turn still to go: ours
 GLIDE_TIME = 8.0  # s in which a glide comes back to its path; chosen by us, moves the reach by less than 1 %
 
 
-@njit(cache=True, error_model="numpy", inline="never")
+@inside
 def rates(t, began, y, leg, curves, wind, dy, says):
     """Rates of the state `y` (WIDTH,) at time `t` [s] into `dy`; what else is known into `says`.
 
@@ -133,7 +131,13 @@ def rates(t, began, y, leg, curves, wind, dy, says):
     says[at.SAYS_THRUST], says[at.SAYS_DRAG], says[at.SAYS_HEATING] = thrust, drag, heating
 
 
-@njit(cache=True, error_model="numpy")
+@entrance
+def rates_seen(t, began, y, leg, curves, wind, dy, says):
+    """As `rates`, from Python."""
+    rates(t, began, y, leg, curves, wind, dy, says)
+
+
+@inside
 def _turn(t, x, y, z, sx, sy, sz, nx, ny, nz, leg):
     """Turn to the place steered to [rad], to the right above zero."""
     c, s = math.cos(OMEGA * t), math.sin(OMEGA * t)
@@ -144,7 +148,7 @@ def _turn(t, x, y, z, sx, sy, sz, nx, ny, nz, leg):
     return -math.atan2(left, px * sx + py * sy + pz * sz - up * rise)
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _wind(height, wind):
     """Wind towards east and north [m/s] at a height, straight between the rows, steady beyond them."""
     last = wind.shape[0] - 1

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numba import njit
 
 from wetmass.flight import tableau
+from wetmass.flight.compiled import entrance, inside
 from wetmass.flight.home import layout as at
 from wetmass.flight.home.motion import rates
 
@@ -26,7 +26,7 @@ _MOST_STEPS = 20_000
 _THIN = 110e3  # m, above it steps may be as long as the motion allows
 
 
-@njit(cache=True, error_model="numpy", inline="never")
+@inside
 def _step(t, began, y, h, leg, curves, wind, tolerance, k, z, end, says):
     """State `end` a time `h` after `y`; `k[0]` holds the rates at (t, y).  Error over the tolerance."""
     for s in range(1, 12):
@@ -52,7 +52,7 @@ def _step(t, began, y, h, leg, curves, wind, tolerance, k, z, end, says):
     return abs(h) * five / math.sqrt((five + 0.01 * three) * at.WIDTH)
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _signal(end, value, t, began, says):
     """A number below zero before this end and at or above zero from it on."""
     if end == at.TIME:
@@ -71,7 +71,7 @@ def _signal(end, value, t, began, says):
     return -1.0
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _nearest(t, began, leg, says, ground):
     """The signal of whichever end is closest, and that of the ground."""
     first = _signal(leg[at.END], leg[at.END_VALUE], t, began, says)
@@ -79,13 +79,13 @@ def _nearest(t, began, leg, says, ground):
     return max(first, other), (ground - says[at.SAYS_HEIGHT]) / 1e3
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _peak(summary, place, value, time, height):
     if value > summary[place]:
         summary[place], summary[place + 1], summary[place + 2] = value, time, height
 
 
-@njit(cache=True, error_model="numpy")
+@entrance
 def fly(start, legs, curves, wind, y, ground, longest, tolerance, summary, marks, rows):
     """Fly `legs` from time `start` [s]; the state `y` (WIDTH,) is carried to the end in place.
 
@@ -194,7 +194,7 @@ def fly(start, legs, curves, wind, y, ground, longest, tolerance, summary, marks
     return t, written, ended
 
 
-@njit(cache=True, error_model="numpy")
+@inside
 def _between(summary, seen):
     """Let the top of the parabola through three samples count as a peak where the middle one is highest."""
     for i in range(5):

@@ -162,7 +162,7 @@ def come_down(flown: Flown, site: Site, place: Site | None) -> ComeDown:
 
 
 def _values(flown: Flown, legs: Legs, flyer: Flyer, site: Site) -> tuple[np.ndarray, np.ndarray]:
-    from wetmass.flight.home.motion import rates
+    from wetmass.flight.home.motion import rates_seen
 
     values = np.zeros((len(flown.rows), len(HOME_COLUMNS)))
     said = np.zeros((len(flown.rows), at.SAYS_WIDTH))
@@ -172,7 +172,7 @@ def _values(flown: Flown, legs: Legs, flyer: Flyer, site: Site) -> tuple[np.ndar
         began[i] = float(flown.marks[i - 1, 0])
     for row, value, says in zip(flown.rows, values, said, strict=True):
         time, index, state = float(row[at.ROW_TIME]), int(row[at.ROW_LEG]), row[at.ROW_STATE :]
-        rates(time, began[index], state, legs.rows[index], flyer.curves, flyer.wind, dy, says)
+        rates_seen(time, began[index], state, legs.rows[index], flyer.curves, flyer.wind, dy, says)
         latitude, longitude, height = places.over_ground(state, time)
         over = places.ground_velocity(state)
         north, east, up = places.frame(state)
