@@ -69,7 +69,8 @@ def test_a_vehicle_that_leaves_the_pad_faster_is_tilted_faster_in_proportion(low
         )  # fmt: skip
         return replace(vehicle, stages=(replace(vehicle.stages[0], engines=engines), *vehicle.stages[1:]))
 
-    assert tilt_rate(pulling(1.2)) == tilt_rate(pulling(1.0 + TILT_SPARE)) == pytest.approx(TILT_RATE)
+    assert tilt_rate(pulling(1.2)) == TILT_RATE
+    assert tilt_rate(pulling(1.0 + TILT_SPARE)) == pytest.approx(TILT_RATE)  # but for rounding
     assert tilt_rate(pulling(1.0 + 3.0 * TILT_SPARE)) == pytest.approx(3.0 * TILT_RATE)
 
 
