@@ -15,8 +15,9 @@ from wetmass.working.slips.factors import gravity, halves
 from wetmass.working.slips.finder import Found, value_of
 from wetmass.working.slips.forms import logarithms, powers, ratios
 from wetmass.working.slips.kinds import KINDS
+from wetmass.working.slips.others import shares
 from wetmass.working.slips.shapes import pi_and_round_shapes, radius_and_diameter, ring
-from wetmass.working.slips.terms import shares, terms
+from wetmass.working.slips.terms import terms
 from wetmass.working.state import LineState
 from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, exactly, mapped, put, walk
 from wetmass.working.units import FORCE, MASS_FLOW, NONE

@@ -10,35 +10,26 @@ from dataclasses import replace
 from wetmass.record.refusal import Place
 from wetmass.record.working import CheckedLine, CheckedWorking, Verdict
 from wetmass.working.effects import carried, finals
+from wetmass.working.givens import GIVEN_LIST, SIDES, SIGNED, givens, stated
 from wetmass.working.judgement import Judged
-from wetmass.working.kinds_of_quantity import told
-from wetmass.working.labels import keys_of, named_kind, subject_of, with_kind
-from wetmass.working.linking import linked
+from wetmass.working.labels import named_kind, subject_of
 from wetmass.working.mentions import amounts, mention
-from wetmass.working.names import IDEAS, key, meaning, stage_of, tags
+from wetmass.working.names import IDEAS, stage_of, tags
 from wetmass.working.page import RawLine, read
-from wetmass.working.reading.prose import bare_sum, clauses, spoken_products, stage_before, wordy
-from wetmass.working.scope import Entry, Scope
+from wetmass.working.reading.prose import clauses, stage_before, wordy
+from wetmass.working.reading.remarks import bare_sum, spoken_products
+from wetmass.working.remembering import Memory
+from wetmass.working.scope import Scope
 from wetmass.working.slips.edits import Context, imperial_words
 from wetmass.working.statement import Statement, parse, split
 from wetmass.working.tokens import Unreadable
 from wetmass.working.tree import (
-    Leaf,
     Meaning,
     Node,
-    Op,
     holds_logarithm,
-    leaves,
-    walk,
 )
 from wetmass.working.units import (
-    FORCE,
-    LENGTH,
-    MASS,
-    MASS_FLOW,
-    NONE,
     SPEED,
-    TIME,
     UNITS,
 )
 
@@ -92,7 +83,6 @@ _SHARE_BEHIND = re.compile(
     r"^\W*(?:with|plus|incl\w*|and)\s+(\d+(?:\.\d+)?)\s*(?:%|percent)\s*(ullage|growth|reserve|margin|allowance|residuals?)?"
     r"[^\d=]{0,20}?=?\s*(\d[\d.,]*)\s*([^\W\d_]{1,4}[²³]?)"
 )
-_GIVEN_LIST = re.compile(r"^[^=≈→:]{2,40}:(?=[^=≈→]*\d)[^=≈→:]*,[^=≈→:]*\d[^=≈→:]*$")
 # "throat 0.28 m, area ratio 16, so the mouth is …": what is given, and what follows
 _GIVEN_SO = re.compile(
     r"^([^=≈→]*\d[^=≈→]*?)[,;]?\s+(?:so|hence|therefore|thus|which makes|that makes|giving)[\s,]+(.*\d.*[=≈].*)$"
@@ -100,17 +90,11 @@ _GIVEN_SO = re.compile(
 _AND_THEN = re.compile(
     r"^(.*[=≈]\s*[\d.,]+\s*([^\W\d][\w/²³]*))\s*(?:→|->|⇒|=>)\s*([\d.,]+)\s*([^\W\d][\w/²³]*)\b[^=≈]*$"
 )
-_LEFT_BEHIND = re.compile(
-    r"can ?not be (?:got|taken|pumped|drawn|burnt|burned|used)|stays? (?:behind )?in the (?:tanks?|lines|pipes)|clings|"
-    r"never (?:burns|leaves)|is (?:lost|stuck) in the (?:tanks?|lines|pipes)|unusable"
-)
 _SPEEDS = frozenset(["dv", "speed", "exhaust", "loss", "ideal", "gain", "end"])
 _WHOSE = frozenset(["booster", "core", "engine", "payload", "moon", "mars", "tank"])
-_SIDES = frozenset(["sl", "vac", "each", "start", "end", "liftoff", "count", "engine"])
-_SIGNED = re.compile(r"[=≈≃→⇒]|->|:")
 
 
-class Checker:
+class Checker(Memory):
     def __init__(self, text: str, name: str, model: Mapping[str, tuple[float, str]]) -> None:
         self.text, self.file, self.model = text, name, model
         self.scope = Scope()
@@ -136,12 +120,12 @@ class Checker:
 
     def run(self) -> CheckedWorking:
         raws = read(self.text, self.file)
-        self.ahead = _givens(raws)
+        self.ahead = givens(raws)
         last_label, last_number = "", -10
         for raw in raws:
-            if _GIVEN_LIST.match(raw.text) and self.given_list(raw):
+            if GIVEN_LIST.match(raw.text) and self.given_list(raw):
                 continue
-            if raw.prose or (wordy(raw.text) and not _SIGNED.search(raw.text)):
+            if raw.prose or (wordy(raw.text) and not SIGNED.search(raw.text)):
                 self.sentences(raw)
                 continue
             for offset, piece in self.after_givens(raw):
@@ -159,7 +143,7 @@ class Checker:
                     self.unread(raw, piece, place, "the line is nested too deeply to read")
                     continue
                 if statement is None or not statement.parts or statement.claim is None:
-                    if not (_SIGNED.search(piece) and self.sentences(raw, piece, offset)):
+                    if not (SIGNED.search(piece) and self.sentences(raw, piece, offset)):
                         self.said(raw, piece, offset)
                     continue
                 if (
@@ -226,7 +210,7 @@ class Checker:
         stage = stage_of(head)
         here = replace(raw, stage=stage or raw.stage)
         found = [c for c in clauses(tail) if c.given]
-        named = [c for c in found if tags(c.text.partition(" = ")[0]) & IDEAS - _SIDES]
+        named = [c for c in found if tags(c.text.partition(" = ")[0]) & IDEAS - SIDES]
         core = tags(head) & _WHOSE
         if len(named) < (1 if core else 2) or len(found) < 2:
             return False
@@ -241,7 +225,7 @@ class Checker:
                 ):
                     continue
                 label = "" if statement.label == "value" else statement.label
-                if not tags(label) & IDEAS - _SIDES:
+                if not tags(label) & IDEAS - SIDES:
                     label = named_kind(label, statement.claim)
                 statement.label = f"{' '.join(sorted(core))} {label}".strip()
                 self.given(statement)
@@ -293,7 +277,7 @@ class Checker:
     def said(self, raw: RawLine, text: str, offset: int = 0) -> None:
         """The values with a name and a unit in a remark or in a line that states nothing else."""
         for clause in clauses(text):
-            if not clause.given or not tags(clause.text.partition(" = ")[0]) & IDEAS - _SIDES:
+            if not clause.given or not tags(clause.text.partition(" = ")[0]) & IDEAS - SIDES:
                 continue
             number, _ = raw.line_at(offset + clause.column)
             try:
@@ -311,7 +295,7 @@ class Checker:
         here = (e for e in reversed(self.scope.entries) if e.line == statement.raw.number and e.given)
         if any(e.leaf.typed == claim.typed and e.leaf.unit == claim.unit and e.name for e in here):
             return  # said already
-        self.scope.add(_stated(statement, claim, len(self.scope.entries)))
+        self.scope.add(stated(statement, claim, len(self.scope.entries)))
 
     def unread(self, raw: RawLine, text: str, place: Place, reason: str) -> None:
         """Outside of blocks a line that does not read as working is prose."""
@@ -382,130 +366,6 @@ class Checker:
     def without_number(self, statement: Statement, text: str, place: Place) -> CheckedLine | None:
         return None
 
-    def engine_counts(self, stage: str = "") -> tuple[tuple[float, str], ...]:
-        """How many engines the page speaks of, with their names; those of another stage left out."""
-        return tuple(
-            (entry.stated, entry.name)
-            for entry in self.scope.entries
-            if "count" in entry.tags
-            and entry.leaf.bare
-            and 2 <= entry.stated <= 60
-            and (not stage or entry.stage in ("", stage))
-        )
-
-    def of_all(self, tree: Node | None) -> bool:
-        """Whether a value is so many times that of one."""
-        if not isinstance(tree, Op) or tree.kind != "*":
-            return False
-        return any(
-            isinstance(part, Leaf) and part.bare and 2 <= part.typed <= 60 and part.typed == int(part.typed)
-            for part in tree.parts
-        )
-
-    def of_one(self, tree: Node | None, claim: Leaf) -> bool:
-        """Whether a flow or thrust was worked out from that of one engine."""
-        if tree is None or claim.dimension not in (FORCE, MASS_FLOW):
-            return False
-        counts = [e for e in self.scope.entries if "count" in e.tags and e.leaf.bare]
-        here = leaves(linked(tree, self.scope))
-        if len(counts) != 1 or any(leaf.bare and leaf.typed == counts[0].stated for leaf in here):
-            return False
-        return any(leaf.page >= 0 and "each" in self.scope.entries[leaf.page].tags for leaf in here)
-
-    def heights(self, tree: Node | None) -> None:
-        """A length added to the radius of the Earth is a height."""
-        for _, node in walk(tree) if tree is not None else ():
-            if not isinstance(node, Op) or node.kind != "+":
-                continue
-            one, other = node.parts
-            for radius, height in ((one, other), (other, one)):
-                if not isinstance(radius, Leaf) or not isinstance(height, Leaf) or height.page < 0:
-                    continue
-                entry = self.scope.entries[height.page]
-                if abs(radius.si / 6.3745e6 - 1.0) < 0.001 and entry.leaf.dimension == LENGTH:
-                    entry.tags = entry.tags - {"radius", "orbit"} | {"height"}
-                    entry.name = entry.name if "height" in tags(entry.name) else "height"
-
-    def remember(self, statement: Statement, judged: Judged, index: int) -> None:
-        label = statement.label
-        keys = keys_of(statement.title or label)
-        if label != statement.title:
-            keys += tuple(k for k in keys_of(label) if k not in keys)
-        if not keys:
-            return
-        true = judged.recomputed if judged.recomputed is not None else judged.claim.si
-        ideas = meaning(label, NONE if judged.claim.bare else judged.claim.dimension)
-        if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
-            ideas = ideas | {f"stage {statement.stage}"}
-        ideas = with_kind(with_places(ideas, statement, judged.claim), judged.claim)
-        if judged.claim.dimension == MASS and _LEFT_BEHIND.search(statement.note):
-            ideas = ideas | {"residual"}
-        if re.match(r"\s*,?\s*(?:each|apiece|per)\b", statement.note):
-            ideas = ideas | {"each"}
-        if "each" in ideas and self.of_all(judged.best):
-            ideas = ideas - {"each"} | {"total"}
-        if self.of_one(judged.best, judged.claim) and not ideas & {"total", "count"}:
-            ideas = ideas | {"each"}
-        entry = Entry(
-            len(self.scope.entries),
-            statement.title or label,
-            keys,
-            ideas,
-            statement.stage,
-            statement.raw.section,
-            statement.raw.number,
-            judged.claim,
-            judged.best is None,
-            true,
-            judged.unrounded,
-        )
-        self.scope.add(entry)
-        self.heights(judged.best)
-        follows = judged.best is not None and any(leaf.page in self.faulty for leaf in leaves(judged.best))
-        if judged.verdict is Verdict.OFF or follows:
-            self.faulty.add(entry.index)
-            if judged.slips and judged.slips[0].kind in ("S02", "S07", "S16"):
-                self.doubtful.add(entry.index)
-        self.ends.append((index, entry.index, judged.best, judged.meaning))
-        impulse = re.search(
-            r"(?:\bat|with|@|,|\bIsp\b)\s*(?:Isp\s*)?(\d{2,4}(?:\.\d+)?)\s*s\b", statement.note
-        )
-        if impulse and judged.claim.dimension == FORCE:
-            leaf = Leaf(float(impulse.group(1)), 1.0, TIME, False, 0.5, "s", text=f"{impulse.group(1)} s")
-            self.scope.add(
-                Entry(
-                    len(self.scope.entries),
-                    f"{label} Isp",
-                    (key(f"{label} Isp"),),
-                    (ideas - {"thrust"}) | {"isp"},
-                    statement.stage,
-                    statement.raw.section,
-                    statement.raw.number,
-                    leaf,
-                    True,
-                    leaf.si,
-                    leaf.si,
-                )
-            )
-        counted = _counted(statement.note)
-        if counted is not None and not any("count" in e.tags for e in self.scope.entries):
-            leaf = Leaf(float(counted), text=str(counted), half=0.5)
-            self.scope.add(
-                Entry(
-                    len(self.scope.entries),
-                    "engines",
-                    ("engine", "engines"),
-                    frozenset({"engine", "count"}),
-                    statement.stage,
-                    statement.raw.section,
-                    statement.raw.number,
-                    leaf,
-                    True,
-                    leaf.si,
-                    leaf.si,
-                )
-            )
-
 
 def _other_kind(one: str, other: str) -> bool:
     """Whether two units measure different quantities."""
@@ -516,63 +376,3 @@ def _other_kind(one: str, other: str) -> bool:
             return False
         found.append(tuple(UNITS[part if part in UNITS else part.rstrip("23")][1] for part in parts))
     return found[0] != found[1]
-
-
-def with_places(ideas: frozenset[str], statement: Statement, claim: Leaf) -> frozenset[str]:
-    """With what else stands before the sign: "thrust in vacuum, all four" is one in vacuum."""
-    if "count" in ideas and "each" not in ideas and claim.dimension in (FORCE, MASS_FLOW):
-        ideas = ideas | {"total"}  # "four engines: 300 kN" is what all of them give
-    for piece in statement.pieces:
-        said = tags(piece)
-        ideas = ideas | ((said & {"sl", "vac"}) if not ideas & {"sl", "vac"} else set())
-        if not claim.bare and not told(ideas, claim.dimension) and told(said, claim.dimension):
-            ideas = ideas | (said & IDEAS)
-    return ideas
-
-
-def _counted(note: str) -> int | None:
-
-    match = re.search(r"\b(\d{1,2})\s+(?:engines|motors|boosters)\b", note)
-    return int(match.group(1)) if match else None
-
-
-def _givens(raws: list[RawLine]) -> Scope:
-    """Values stated without working anywhere on the page, for the masses a burn must carry."""
-    scope = Scope()
-    for raw in raws:
-        for _, piece in split(raw.text):
-            try:
-                statement = parse(raw, piece, scope)
-            except (Unreadable, RecursionError):
-                continue
-            if statement is None or statement.claim is None or statement.expressions:
-                continue
-            scope.add(_stated(statement, statement.claim, len(scope.entries)))
-        if not raw.prose and _SIGNED.search(raw.text) and not _GIVEN_LIST.match(raw.text):
-            continue
-        listed = bool(_GIVEN_LIST.match(raw.text))
-        if listed and (stage := stage_of(raw.text.partition(":")[0])):
-            raw = replace(raw, stage=stage)
-        body = raw.text.partition(":")[2] if listed else raw.text
-        for clause in clauses(body) if re.search(r"\d", raw.text) else ():
-            if not clause.given or not tags(clause.text.partition(" = ")[0]) & IDEAS - _SIDES:
-                continue
-            with contextlib.suppress(Unreadable, RecursionError):
-                here = replace(raw, stage=stage_before(body, clause.column) or raw.stage)
-                statement = parse(here, clause.text, scope)
-                if statement is not None and statement.claim is not None and not statement.claim.bare:
-                    scope.add(_stated(statement, statement.claim, len(scope.entries)))
-    return scope
-
-
-def _stated(statement: Statement, claim: Leaf, index: int) -> Entry:
-    """A value given without working."""
-    label = "" if statement.label == "value" else statement.label
-    ideas = meaning(label, NONE if claim.bare else claim.dimension)
-    if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
-        ideas = ideas | {f"stage {statement.stage}"}
-    ideas = with_kind(with_places(ideas, statement, claim), claim) if label else frozenset()
-    raw = statement.raw
-    return Entry(
-        index, label, keys_of(label), ideas, statement.stage, raw.section, raw.number, claim, True, claim.si, claim.si
-    )  # fmt: skip

@@ -10,88 +10,12 @@ import re
 from dataclasses import dataclass
 
 from wetmass.working.names import IDEAS, tags
+from wetmass.working.reading.runs import SMALL_WORDS, amounts, sums
 from wetmass.working.reading.spoken import NUMBERS, spoken_sums
-from wetmass.working.token_walk import FUNCTION_NAMES
 from wetmass.working.tokens import Token, Unreadable, plain, tokens
 from wetmass.working.units import UNITS
 
 LONGEST = 900  # characters of a paragraph that is looked at
-_SMALL = frozenset(
-    [
-        "a",
-        "an",
-        "the",
-        "of",
-        "to",
-        "in",
-        "on",
-        "at",
-        "as",
-        "so",
-        "is",
-        "it",
-        "we",
-        "or",
-        "by",
-        "be",
-        "do",
-        "if",
-        "no",
-        "up",
-        "and",
-        "for",
-        "are",
-        "was",
-        "has",
-        "had",
-        "our",
-        "its",
-        "per",
-        "with",
-        "from",
-        "that",
-        "this",
-        "than",
-        "then",
-        "thus",
-        "into",
-        "over",
-        "when",
-        "only",
-        "just",
-        "most",
-        "must",
-        "may",
-        "can",
-        "will",
-        "need",
-        "needs",
-        "give",
-        "gives",
-        "makes",
-        "take",
-        "about",
-        "which",
-        "where",
-        "each",
-        "all",
-        "both",
-        "does",
-        "did",
-        "how",
-        "not",
-        "but",
-        "now",
-        "also",
-        "more",
-        "less",
-        "out",
-        "off",
-        "still",
-        "after",
-        "before",
-    ]
-)
 _COUNTED = re.compile(
     r"\b("
     + "|".join(NUMBERS)
@@ -176,8 +100,8 @@ def wordy(text: str) -> bool:
     >>> wordy("We burn 120 t in 150 s, so the mean flow is 800 kg/s."), wordy("mean flow = 120 t / 150 s")
     (True, False)
     """
-    words = [w for w in re.findall(r"[^\W\d_]+", text) if w.lower() not in UNITS or w.lower() in _SMALL]
-    small = sum(word.lower() in _SMALL for word in words)
+    words = [w for w in re.findall(r"[^\W\d_]+", text) if w.lower() not in UNITS or w.lower() in SMALL_WORDS]
+    small = sum(word.lower() in SMALL_WORDS for word in words)
     return (len(words) >= 5 and (small >= 2 or len(words) >= 9)) or small >= 3
 
 
@@ -203,12 +127,12 @@ def clauses(text: str) -> list[Clause]:
         cut = tokens(text[:600])
     except Unreadable:
         return found
-    spans = _sums(cut)
-    amounts = _amounts(cut, spans)
+    spans = sums(cut)
+    said = amounts(cut, spans)
     names: list[tuple[int, int]] = []
     last_name: dict[str, str] = {}
     end = 0
-    for first, last in amounts:
+    for first, last in said:
         last_end, end = end, cut[last].end
         clause = _value(text, cut, first, last, names)
         if clause is None:
@@ -255,148 +179,6 @@ def _ground_first(found: list[Clause], text: str) -> list[Clause]:
         for c, place in zip(bare, places, strict=True)
     }
     return [swapped.get(id(c), c) for c in found]
-
-
-def _mathematical(cut: list[Token], at: int) -> bool:
-    """Whether a token may stand in a sum."""
-    token = cut[at]
-    if token.kind in ("number", "sign", "power", "relation", "open", "close"):
-        return not (
-            token.kind == "sign" and token.text == "-" and _prose(cut, at - 1) and _prose(cut, at + 1)
-        )
-    if token.kind != "word":
-        return False
-    word = token.text
-    before = cut[at - 1] if at else None
-    if word in FUNCTION_NAMES or word in ("π", "pi", "x", "×", "°", "%"):
-        return word not in ("x", "root") or (
-            before is not None and before.kind in ("number", "close", "word")
-        )
-    if word in UNITS or (word[-1:] in "23" and word[:-1] in UNITS):
-        behind = before is not None and (
-            before.kind in ("number", "close", "power")
-            or (before.kind == "sign" and before.text in "*/" and at > 1 and cut[at - 2].kind == "word")
-            or (before.kind == "sign" and before.text in "/")
-            or (before.kind == "word" and before.text in UNITS and len(word) < 3)
-        )
-        if behind:
-            return word != "in" or not _prose(cut, at + 1)
-    if word.lower() in _SMALL or word in ("us", "OK", "ok", "I", "i.e", "e.g", "vs"):
-        return False
-    return (
-        len(word) <= 2
-        or "_" in word
-        or word[-1].isdigit()
-        or word in ("Δv", "Isp", "isp", "rho", "mdot", "dv")
-    )
-
-
-def _prose(cut: list[Token], at: int) -> bool:
-    return 0 <= at < len(cut) and cut[at].kind == "word" and len(cut[at].text) > 1
-
-
-def _sums(cut: list[Token]) -> list[tuple[int, int]]:
-    """The runs of tokens round each relation sign: (first, last)."""
-    found: list[tuple[int, int]] = []
-    at = 0
-    while at < len(cut):
-        if cut[at].kind != "relation":
-            at += 1
-            continue
-        first = last = at
-        floor = found[-1][1] + 1 if found else 0
-        while first - 1 >= floor and _mathematical(cut, first - 1):
-            first -= 1
-        while last + 1 < len(cut) and _mathematical(cut, last + 1):
-            last += 1
-        first, last = _closed(cut, first, last, at)
-        if any(token.kind == "number" for token in cut[at + 1 : last + 1]):
-            found.append((first, last))
-        at = last + 1
-    return found
-
-
-def _closed(cut: list[Token], first: int, last: int, at: int) -> tuple[int, int]:
-    """The run without brackets that open or close outside of it, and without a sign at its ends."""
-    while True:
-        depth = low = 0
-        for token in cut[first : last + 1]:
-            depth += {"open": 1, "close": -1}.get(token.kind, 0)
-            low = min(low, depth)
-        if low < 0 and cut[last].kind == "close":
-            last -= 1
-        elif (depth > 0 and first < at and low == 0) or (
-            first < at and cut[first].kind in ("sign", "close", "power") and cut[first].text not in "-√"
-        ):
-            first += 1
-        elif last > at and cut[last].kind in ("sign", "open"):
-            last -= 1
-        elif (
-            first + 1 < at
-            and cut[first].kind == "word"
-            and cut[first].text not in FUNCTION_NAMES
-            and cut[first].text not in ("π", "pi")
-            and cut[first + 1].kind == "number"
-            and cut[first + 1].spaced
-        ):
-            first += 1  # "share of pc 1.4/7.2 = …"
-        else:
-            return first, last
-
-
-def _amounts(cut: list[Token], spans: list[tuple[int, int]]) -> list[tuple[int, int]]:
-    """Numbers with a unit outside of the sums: (first token, last token)."""
-    taken = {i for first, last in spans for i in range(first, last + 1)}
-    found = []
-    at = 0
-    while at < len(cut):
-        if at in taken or cut[at].kind != "number":
-            at += 1
-            continue
-        last = at
-        while last + 1 < len(cut) and last + 1 not in taken and _of_unit(cut, at, last + 1):
-            last += 1
-        found.append((at, last))
-        at = last + 1
-    return found
-
-
-def _of_unit(cut: list[Token], start: int, at: int) -> bool:
-    token = cut[at]
-    if token.kind == "word":
-        if token.text == "per":
-            return at - start >= 1 and at + 1 < len(cut) and cut[at + 1].text in UNITS
-        if token.text == "in" and _prose(cut, at + 1):
-            return False
-        return token.text in UNITS or (token.text[-1:] in "23" and token.text[:-1] in UNITS)
-    if token.kind == "sign":
-        return (
-            token.text in "/*^"
-            and at - start >= 1
-            and at + 1 < len(cut)
-            and (
-                cut[at + 1].text.rstrip("23") in UNITS
-                or (token.text == "^" and cut[at + 1].kind == "number")
-                or (token.text == "/" and _bracketed(cut, at + 1))
-            )
-        )
-    if token.kind in ("open", "close"):
-        return any(
-            cut[i].kind == "sign" and cut[i].text == "/" and _bracketed(cut, i + 1) for i in range(start, at)
-        ) and not any(other.kind == "close" for other in cut[start:at])
-    return token.kind == "power" and at - start >= 1
-
-
-def _bracketed(cut: list[Token], at: int) -> bool:
-    """Whether a bracket of units alone starts here: kg/(kgf h)."""
-    if at >= len(cut) or cut[at].kind != "open":
-        return False
-    for token in cut[at + 1 : at + 5]:
-        if token.kind == "close":
-            return True
-        if token.kind != "sign" and token.text not in UNITS:
-            return False
-    return False
 
 
 def _value(text: str, cut: list[Token], first: int, last: int, names: list[tuple[int, int]]) -> Clause | None:
@@ -461,15 +243,21 @@ def _before(text: str, start: int) -> tuple[int, str]:
     words = match.group(1).split()
     if match.start(1) and text[max(0, start - 70) + match.start(1) - 1].isdigit():
         words = [word for index, word in enumerate(words) if index or word not in UNITS]
-    while words and words[-1].lower() in _SMALL | {"weighs", "holds", "about", "roughly", "approximately"}:
+    while words and words[-1].lower() in SMALL_WORDS | {
+        "weighs",
+        "holds",
+        "about",
+        "roughly",
+        "approximately",
+    }:
         words.pop()
-    while words and words[0].lower() in _SMALL:
+    while words and words[0].lower() in SMALL_WORDS:
         words.pop(0)
     return max(0, start - 70) + match.start(1), " ".join(words[-5:])
 
 
 _RUN = re.compile(r"(?:^|.*(?:[,.;:()\d²³]|\band\b|\bwith\b|\bplus\b))((?:[^\W\d]|['\-/* ])*)$", re.DOTALL)
-_NOT_NAMES = (_SMALL - {"after", "before", "up"}) | frozenset(
+_NOT_NAMES = (SMALL_WORDS - {"after", "before", "up"}) | frozenset(
     [
         "so",
         "hence",
@@ -536,46 +324,4 @@ def _label(text: str, start: int, names: list[tuple[int, int]]) -> str:
     return found or "result"
 
 
-_UNIT_WORD = r"(?:%|°|[^\W\d_]{1,4}[²³23]?(?:/[^\W\d_]{1,4}[²³23]?)?)"
-_REMARKED = re.compile(
-    rf"(\d[\d.,]*\s*{_UNIT_WORD}?)\s+(?!(?:x|times|per|ln|log|sqrt|sin|cos|tan|exp)\b)((?:[a-z][a-z\-]{{2,}}\s*){{1,3}}|\([a-z][a-z \-]{{2,}}\)\s*)"
-    r"(?=[+−*/×·=≈)]|-\s|$)"
-)
-
-
-# "propellant 14.41 t + dry 1.90 t": the names before the numbers of a sum
-_NAMED_TERM = re.compile(
-    r"(^|[+−]|\s-(?=\s))\s*(?!(?:ln|log|sqrt|sin|cos|tan|exp)\b)(?:[a-z][a-z\-]{2,}\s+){1,5}(?=\d)"
-)
-
-
-def bare_sum(text: str) -> str:
-    """A sum without the words at its numbers: "85 t dry + 640 t LOX = 725 t".
-
-    >>> bare_sum("full: 85 t dry + 640 t oxygen = 725 t")
-    'full: 85 t + 640 t = 725 t'
-    """
-    head, sign, tail = text.partition(":") if ":" in text else ("", "", text)
-    tail = _REMARKED.sub(lambda match: match.group(1) + " ", tail)
-    first = _NAMED_TERM.match(tail)
-    if first and sign and not re.search(r"[+−]|\s-\s", tail):
-        head, tail = (
-            f"{head} {tail[: first.end()].strip()}",
-            tail[first.end() :],
-        )  # "tanks: hydrogen 300/6.8 = …"
-    return head + sign + _NAMED_TERM.sub(lambda match: match.group(1) + " ", tail)
-
-
-_AT = re.compile(rf"(\d[\d.,]*\s*{_UNIT_WORD})\s+(?:at|for|of|by)\s+(?=\d[\d.,]*\s*{_UNIT_WORD}\s*[=≈])")
-
-
-def spoken_products(text: str) -> str:
-    """ "4.35 m³ at 1180 kg/m³ = 5133 kg" with its sign.
-
-    >>> spoken_products("load: 4.35 m³ at 1180 kg/m³ = 5133 kg")
-    'load: 4.35 m³ · 1180 kg/m³ = 5133 kg'
-    """
-    return _AT.sub(r"\1 · ", text)
-
-
-__all__ = ["Clause", "bare_sum", "clauses", "spoken_products", "wordy"]
+__all__ = ["Clause", "clauses", "stage_before", "wordy"]

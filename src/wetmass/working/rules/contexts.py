@@ -7,13 +7,11 @@ from dataclasses import replace
 
 from wetmass.working.names import tags
 from wetmass.working.reading.spoken import NUMBERS
-from wetmass.working.relations import ideas_of
 from wetmass.working.rules.base import Rules
 from wetmass.working.slips.terms import terms_of
-from wetmass.working.tree import Leaf, Node, Op, evaluate, leaves, walk
-from wetmass.working.units import ACCELERATION, FORCE, LENGTH, MASS, MASS_FLOW, NONE, PRESSURE, SPEED, TIME
+from wetmass.working.tree import Leaf, Node, Op, leaves, walk
+from wetmass.working.units import ACCELERATION, FORCE, LENGTH, MASS, MASS_FLOW, NONE, SPEED, TIME
 
-_AT_HEIGHT = re.compile(r"\bat (\d+(?:\.\d+)?)\s*km\b")
 _STANDING = re.compile(
     r"\bat (?:an? (?:height|altitude) of )?(\d+(?:\.\d+)?)\s*km\b|\b(\d+(?:\.\d+)?)\s*km (?:high|up)\b"
 )
@@ -21,37 +19,10 @@ _TOP = re.compile(
     r"\btop of\b|\bapogee\b|\bpeak\b|\bhighest\b|\babove (?:the )?(?:sea|ground)\b|\bculminat|\bceiling\b|\bmaximum (?:height|altitude)\b"
 )
 _NUMBER = "|".join(NUMBERS) + r"|\d{1,2}"
-_WORLDS = re.compile(r"\b(moon|lunar|mars|martian|earth)\b")
 
 
 class Contexts(Rules):
     """What the words of a line say of the place or the moment, against the numbers in it."""
-
-    def _sound_of_the_ground(self, tree: Node) -> bool:
-        """The speed of sound of the ground for a flight high up."""
-        words = self.statement.raw.text.lower()
-        said = _AT_HEIGHT.search(words)
-        if not said or not re.search(r"\bmach\b|\bsound\b", words) or not 7.0 <= float(said.group(1)) <= 80.0:
-            return False
-        for path, leaf in walk(tree):
-            if (
-                isinstance(leaf, Leaf)
-                and 329.0 < leaf.typed < 346.0
-                and leaf.factor == 1.0
-                and path
-                and path[-1] == 1
-            ):
-                from wetmass.physics.atmosphere import air
-
-                sound = air(1e3 * float(said.group(1)))[3]
-                right = self.changed(tree, path, replace(leaf, typed=sound))
-                return self.tell(
-                    "S53",
-                    f"{leaf.text}, the speed of sound at the ground, is used",
-                    f"with {sound:.0f} m/s up there",
-                    right,
-                )
-        return False
 
     def _arc_without_its_start(self, tree: Node) -> bool:
         """The rise of a coast given as the height of its top, although the line says how high it began."""
@@ -66,57 +37,6 @@ class Contexts(Rules):
         begun = said.group(1) or said.group(2)
         right = self.claim.si + 1e3 * float(begun)
         return self.tell("S43", f"the {begun} km where it begins are left out", "with them", right, ("S31",))
-
-    def _gauge_taken_off(self, tree: Node) -> bool:
-        """An absolute pressure as the gauge less the air outside."""
-        words = self.statement.raw.text.lower()
-        if self.claim.dimension != PRESSURE or "gauge" not in words or "absolute" not in words:
-            return False
-        flat = terms_of(tree)
-        if len(flat) != 2 or (
-            words.rfind("absolute") < words.rfind("gauge") and "absolute" not in self.statement.label.lower()
-        ):
-            return False
-        (_, one), (sign, other) = flat
-        if sign > 0 or not isinstance(one, Leaf) or not isinstance(other, Leaf):
-            return False
-        right = self.claim.si * (one.typed + other.typed) / (one.typed - other.typed)
-        return self.tell(
-            "S15", "the pressure outside is taken off the gauge", "with it added", right, ("S56",)
-        )
-
-    def _world_of_the_lines(self, tree: Node) -> bool:
-        """A thrust over weight with the gravity of Earth where the lines above speak of another world."""
-        if not ("twr" in self.ideas or self.claim.dimension == FORCE) or re.search(
-            r"\bearth\b|\bg0\b|g₀", self.context.words
-        ):
-            return False
-        rows = self.checker.text.lower().split("\n")[
-            max(0, self.statement.raw.number - 9) : self.statement.raw.number
-        ]
-        said = _WORLDS.findall(" ".join(rows))
-        worlds = [
-            e for e in self.scope.entries
-            if e.leaf.dimension == ACCELERATION and 1.0 < e.stated < 4.5 and e.tags & {"gravity", "moon", "mars"}
-        ]  # fmt: skip
-        if (
-            not said
-            or said[-1] == "earth"
-            or not worlds
-            or any("isp" in tags(leaf.name) for leaf in leaves(tree))
-        ):
-            return False
-        if not any(leaf.dimension == MASS for leaf in leaves(tree)):
-            return False
-        for path, leaf in walk(tree):
-            entry = self.entry_of(leaf)
-            if isinstance(leaf, Leaf) and (
-                leaf.constant == "g₀"
-                or (entry is not None and abs(entry.stated - 9.8) < 0.03 and leaf.dimension == ACCELERATION)
-            ):
-                right = self.changed(tree, path, self.scope.leaf(worlds[-1]))
-                return self.tell("S24", "gravity of Earth is used", f"with {worlds[-1].leaf.text}", right)
-        return False
 
     def _one_although_plural(self, tree: Node) -> bool:
         """The mass of one in a line that speaks of all of them: "the legs cost 350/8"."""
@@ -180,37 +100,6 @@ class Contexts(Rules):
             )
         return False
 
-    def _circle_at_the_ground(self, tree: Node) -> bool:
-        """The speed in an orbit worked out at the Earth's own radius, although the page says how high it is."""
-        words = self.statement.raw.text.lower()
-        if (
-            self.claim.dimension != SPEED
-            or not re.search(r"\bcircular\b|\borbit", words)
-            or "surface" in words
-        ):
-            return False
-        here = leaves(tree)
-        radii = [leaf for leaf in here if leaf.dimension == LENGTH]
-        if (
-            len(radii) != 1
-            or not 6.36e6 < radii[0].si < 6.3785e6
-            or not any(leaf.si > 3.9e14 for leaf in here)
-        ):
-            return False
-        if not any(isinstance(node, Op) and node.kind == "sqrt" for _, node in walk(tree)):
-            return False
-        said = [
-            e.stated
-            for e in self.scope.entries
-            if e.leaf.dimension == LENGTH and 1.2e5 < e.stated < 4e7 and not 6.3e6 < e.stated < 6.4e6
-        ]
-        if len({round(height) for height in said}) != 1:
-            return False
-        right = self.claim.si * (radii[0].si / (radii[0].si + said[0])) ** 0.5
-        return self.tell(
-            "S22", "the height is left out of the orbit radius", f"with {said[0] / 1e3:g} km added", right
-        )
-
     def _losses_off_what_is_needed(self, tree: Node) -> bool:
         """Losses taken off the speed that the rocket has to make, where they come on top."""
         flat = terms_of(tree)
@@ -270,77 +159,6 @@ class Contexts(Rules):
             f"over {named[-1].leaf.text}",
             right,
             ("S34", "S05"),
-        )
-
-    def _moon_in_the_impulse(self, tree: Node) -> bool:
-        """A specific impulse times the gravity of another world: it is counted in Earth's, wherever it burns."""
-        for path, node in walk(tree):
-            if not isinstance(node, Op) or node.kind != "*":
-                continue
-            pair = [part for part in node.parts if isinstance(part, Leaf)]
-            if len(pair) != 2:
-                continue
-            impulse = next(
-                (p for p in pair if 150.0 < p.typed < 1200.0 and (p.bare or p.dimension == TIME)), None
-            )
-            gravity = next(
-                (
-                    p
-                    for p in pair
-                    if p is not impulse
-                    and (
-                        p.constant in ("g_Moon", "g_Mars")
-                        or (p.dimension == ACCELERATION and 1.0 < p.si < 4.5)
-                    )
-                ),
-                None,
-            )
-            isp = impulse is not None and "isp" in ideas_of(impulse)
-            if impulse is None or gravity is None or not (isp or self.claim.dimension == MASS_FLOW):
-                continue
-            right = self.changed(
-                tree, path, Op("*", (impulse, Leaf(9.80665, dimension=ACCELERATION, bare=False, text="9.81")))
-            )
-            return self.tell(
-                "S24", "the gravity of another world stands in the impulse", "with 9.81 m/s²", right, ("S02",)
-            )
-        return False
-
-    def _air_added(self, tree: Node) -> bool:
-        """The pressure of the air times the exit area added for a thrust at the ground, or taken off for one in vacuum."""
-        words = self.statement.raw.text.lower()
-        flat = terms_of(tree)
-        if self.claim.dimension != FORCE or len(flat) != 2:
-            return False
-        ground = bool(re.search(r"\bsea[- ]level\b|\bground\b|\bpad\b", words))
-        vacuum = bool(re.search(r"\bvac(?:uum)?\b|\bin space\b", words))
-        sign, part = flat[1]
-        air = (
-            isinstance(part, Op)
-            and part.kind == "*"
-            and any(
-                isinstance(leaf, Leaf)
-                and any(abs(leaf.typed / f / 1.01325 - 1.0) < 2e-3 for f in (1.0, 100.0, 1e5, 0.1))
-                for leaf in part.parts
-            )
-        )
-        if not air or ground == vacuum or (sign < 0) == ground or flat[0][0] < 0:
-            return False
-        first = flat[0][1]
-        entry = self.entry_of(first)
-        if entry is not None and ("vac" if vacuum else "sl") in entry.tags:
-            return False
-        change = self.claim.si - (
-            entry.stated
-            if entry is not None
-            else first.typed * self.claim.factor
-            if isinstance(first, Leaf) and first.bare
-            else evaluate(first, self.meaning).value
-        )
-        right = self.claim.si - 2.0 * change
-        deed = ("added", "taken off") if sign > 0 else ("taken off", "added")
-        return self.tell(
-            "S26", f"the pressure of the air is {deed[0]}", f"with it {deed[1]}", right, ("S56",)
         )
 
     def _mean_over_unequal_times(self, tree: Node) -> bool:

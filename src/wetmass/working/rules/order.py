@@ -25,12 +25,13 @@ from wetmass.working.rules.scaling import Scaling
 from wetmass.working.rules.shapes import Shapes
 from wetmass.working.rules.speeds import Speeds
 from wetmass.working.rules.sums import Sums
+from wetmass.working.rules.surroundings import Surroundings
 from wetmass.working.rules.weights import Weights
 
 
 class Sense(
     Logarithms, Weights, Moments, Fluids, Allowances, Impulses, Grounds, Places, Counts, Masses, Speeds, Sums, Conversions,
-    Scaling, Percents, Means, Provenance, Contexts,
+    Scaling, Percents, Means, Provenance, Contexts, Surroundings,
     Directions, Shapes, Rounds, Rings, Ends, Measures,
 ):  # fmt: skip
     """All rules, in the groups in which the judgement asks for them."""

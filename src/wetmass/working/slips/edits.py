@@ -8,21 +8,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from wetmass.working.slips import terms
 from wetmass.working.slips.angles import angles
 from wetmass.working.slips.edit import Context, Edit, imperial_words
 from wetmass.working.slips.factors import counts, gravity, halves, own_weight, plain_factors
 from wetmass.working.slips.forms import logarithms, powers, ratios
+from wetmass.working.slips.keying import digits, keying, rounding
 from wetmass.working.slips.measures import tens, units
+from wetmass.working.slips.others import neighbours, shares
 from wetmass.working.slips.shapes import pi_and_round_shapes, radius_and_diameter, ring
+from wetmass.working.slips.terms import terms
 from wetmass.working.tree import Node
 
 PAIRED = (
     plain_factors, ring, own_weight, halves, gravity, counts, pi_and_round_shapes, logarithms, ratios, powers, tens,  # noqa: E501
 )  # fmt: skip
 GENERATORS = (
-    *PAIRED, units, angles, radius_and_diameter, terms.terms, terms.shares, terms.neighbours, terms.keying,
-    terms.digits, terms.rounding,
+    *PAIRED, units, angles, radius_and_diameter, terms, shares, neighbours, keying, digits, rounding,
 )  # fmt: skip
 
 

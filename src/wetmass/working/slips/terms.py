@@ -1,17 +1,13 @@
-"""Slips with whole terms: dropped, doubled, sign turned, a neighbour's value used, a bracket lost."""
+"""Slips with whole terms of a sum: dropped, doubled, sign turned."""
 
 from __future__ import annotations
 
 import itertools
-import math
-import re
 from collections.abc import Iterator
-from dataclasses import replace
 
 from wetmass.working.names import tags
 from wetmass.working.slips.edit import Context, Edit, in_exponent, said
 from wetmass.working.tree import Leaf, Node, Op, exactly, leaves, put, walk
-from wetmass.working.units import NONE
 
 Term = tuple[int, Node]  # sign and tree
 
@@ -38,7 +34,8 @@ def summed(terms: list[Term]) -> Node:
     return total
 
 
-def _name(node: Node) -> str:
+def name_of(node: Node) -> str:
+    """How a term is spoken of."""
     if isinstance(node, Leaf):
         return (
             said(node)
@@ -140,7 +137,7 @@ def terms(tree: Node, context: Context) -> Iterator[Edit]:
                 continue
         for index, (sign, term) in enumerate(flat):
             rest = flat[:index] + flat[index + 1 :]
-            name = _name(term)
+            name = name_of(term)
             kind, also = _kind(
                 term, context, "first" if index == 0 and len(flat) == 2 and sign > 0 else "lost", rest
             )
@@ -176,7 +173,7 @@ def terms(tree: Node, context: Context) -> Iterator[Edit]:
         if len(flat) >= 4:
             for one, two in itertools.combinations(range(len(flat)), 2):
                 rest = [pair for i, pair in enumerate(flat) if i not in (one, two)]
-                names = f"{_name(flat[one][1])} and {_name(flat[two][1])}"
+                names = f"{name_of(flat[one][1])} and {name_of(flat[two][1])}"
                 kind, also = _kind(flat[two][1], context, "lost", rest)
                 yield Edit(
                     kind, put(tree, path, summed(rest)), f"{names} are left out", "with both", 0.5, also=also
@@ -221,295 +218,3 @@ def _step(tree: Node, top: tuple[int, ...], below: tuple[int, ...]) -> Iterator[
             yield isinstance(node, Op) and (node.kind in "+-" or node.kind == "neg")
         assert isinstance(node, Op)
         node = node.parts[index]
-
-
-def shares(tree: Node, context: Context) -> Iterator[Edit]:
-    """S29: the share of the other propellant; S39: a growth factor twice or forgotten."""
-    mixture = context.tags & {"fuel", "oxidiser", "mixture", "propellant"} or "o/f" in context.words
-    for path, node in walk(tree):
-        if isinstance(node, Op) and node.kind == "+" and mixture:
-            flat = terms_of(node)
-            if (len(flat) == 2 and isinstance(flat[0][1], Leaf) and flat[0][1].typed == 1.0) or (
-                len(flat) == 2 and isinstance(flat[1][1], Leaf) and flat[1][1].typed == 1.0
-            ):
-                ratio = flat[1][1] if isinstance(flat[0][1], Leaf) and flat[0][1].typed == 1.0 else flat[0][1]
-                for kind in ("*", "/"):
-                    yield Edit(
-                        "S29",
-                        Op(kind, (tree, ratio)),
-                        "the shares of oxidiser and fuel are swapped",
-                        "with the shares the right way round",
-                        1.0,
-                    )
-                yield Edit(
-                    "S29",
-                    put(tree, path, ratio),
-                    "the total is divided by the mixture ratio itself",
-                    "divided by one plus the mixture ratio",
-                    1.2,
-                )
-        if isinstance(node, Leaf) and not in_exponent(tree, path) and node.page < 0 and not node.constant:
-            growth = 1.02 <= node.typed <= 1.6 and node.bare
-            share = (0.5 < node.typed < 0.995 and node.bare) or (node.unit == "%" and 50 < node.typed < 99.9)
-            if growth or share:
-                kind = (
-                    "S39"
-                    if growth and not context.tags & {"propellant", "usable", "load", "tank", "volume"}
-                    else "S37"
-                )
-                also = ("S37",) if kind == "S39" else ("S39",)
-                name = node.text
-                yield Edit(
-                    kind,
-                    put(tree, path, Op("^", (node, exactly(2.0)))),
-                    f"the factor {name} goes in twice",
-                    f"with {name} once",
-                    0.9,
-                    also=also,
-                )
-                yield Edit(
-                    kind,
-                    put(tree, path, exactly(1.0)),
-                    f"the factor {name} is left out",
-                    f"with {name}",
-                    0.8,
-                    also=also,
-                )
-                yield Edit(
-                    kind,
-                    put(tree, path, Op("/", (exactly(1.0), node))),
-                    f"the factor {name} divides where it should multiply, or the reverse",
-                    "the right way round",
-                    0.6,
-                    also=also,
-                )
-
-
-def neighbours(tree: Node, context: Context) -> Iterator[Edit]:
-    """S23, S24, S53, S41, S40 …: another value of the page stands in the place of the right one."""
-    for path, node in walk(tree):
-        if not isinstance(node, Leaf):
-            continue
-        mine = tags(node.name) if node.name else frozenset()
-        density = node.dimension == (-3.0, 1.0, 0.0, 0.0, 0.0)
-        if density and 0.0 < node.si < 1.4 and abs(node.si - 1.225) > 1e-4:
-            yield Edit(
-                "S53",
-                put(tree, path, replace(node, typed=1.225 / node.factor)),
-                "the density at sea level is used",
-                "with the density at that height",
-                0.9,
-            )
-        if (node.bare and node.page < 0) or node.constant:
-            continue
-        for entry in context.scope.entries:
-            if (
-                entry.index == node.page
-                or entry.leaf.dimension != node.dimension
-                or entry.leaf.bare != node.bare
-            ):
-                continue
-            if entry.stated == node.si or entry.stated == 0:
-                continue
-            if node.page < 0 and node.dimension == NONE:
-                continue
-            kind, also, weight = _neighbour(mine, entry.tags, node, context)
-            other = context.scope.leaf(entry)
-            yield Edit(
-                kind,
-                put(tree, path, other),
-                f"{entry.name} ({entry.leaf.text}) is put in for {_name(node)}",
-                f"with {_name(node)}",
-                weight,
-                also=also,
-            )
-    density_here = [e for e in context.scope.entries if e.leaf.dimension == (-3.0, 1.0, 0.0, 0.0, 0.0)]
-    del density_here
-
-
-def _neighbour(
-    mine: frozenset[str], its: frozenset[str], node: Leaf, context: Context
-) -> tuple[str, tuple[str, ...], float]:
-    different = mine ^ its
-    if different & {"sl", "vac"} or (mine & {"isp"} and its & {"isp"}):
-        return "S23", ("S25",), 1.1 if different & {"sl", "vac"} else 0.5
-    if node.dimension == (-3.0, 1.0, 0.0, 0.0, 0.0):
-        air = any(0 < leaf.si < 2 for leaf in leaves(node))
-        return ("S53", (), 1.0) if air else ("S27", ("S28", "S38"), 0.7)
-    if its & {"gravity", "moon", "mars"} and node.dimension == (1.0, 0.0, -2.0, 0.0, 0.0):
-        return "S24", (), 0.9
-    if different & {"radius", "diameter"} and (mine | its) & {"radius", "diameter"}:
-        return "S17", (), 0.9
-    if mine & {"orbit", "radius"} and its & {"height"}:
-        return "S22", (), 1.0
-    if its & {"ideal", "dv"} and mine & {"speed", "orbit", "achieved"}:
-        return "S40", (), 0.8
-    if mine & {"mass"} and its & {"mass"}:
-        if its & {"propellant"} and not mine & {"propellant"}:
-            return "S05", ("S31",), 0.8
-        if its & {"start"} and mine & {"end", "mean"}:
-            return "S41", ("S05",), 0.7
-        return "S31", ("S05", "S55", "S32"), 0.45
-    if mine & {"thrust"} and its & {"thrust"}:
-        return "S30", ("S23",), 0.6
-    if mine & {"volume"} or its & {"volume"}:
-        return "S38", ("S27",), 0.5
-    return "S55", ("S05", "S31", "S44"), 0.35
-
-
-def keying(tree: Node, context: Context) -> Iterator[Edit]:
-    """S56: a bracket or a sign lost on the way into the calculator."""
-    for path, node in walk(tree):
-        if not isinstance(node, Op):
-            continue
-        if node.kind == "/" and isinstance(node.parts[1], Op):
-            below = node.parts[1]
-            if below.kind in "*/":
-                first, second = below.parts
-                kind = "*" if below.kind == "*" else "/"
-                yield Edit(
-                    "S56",
-                    put(tree, path, Op(kind, (Op("/", (node.parts[0], first)), second))),
-                    "the bracket below the line is lost",
-                    "with the bracket",
-                    1.0,
-                )
-                if below.kind == "*" and isinstance(first, Op) and first.kind == "*":
-                    a, b = first.parts
-                    new = Op("*", (Op("*", (Op("/", (node.parts[0], a)), b)), second))
-                    yield Edit(
-                        "S56",
-                        put(tree, path, new),
-                        "the bracket below the line is lost",
-                        "with the bracket",
-                        0.8,
-                    )
-            elif below.kind in "+-":
-                first, second = below.parts
-                yield Edit(
-                    "S56",
-                    put(tree, path, Op(below.kind, (Op("/", (node.parts[0], first)), second))),
-                    "the bracket below the line is lost",
-                    "with the bracket",
-                    0.9,
-                )
-        if node.kind == "/" and isinstance(node.parts[0], Op) and node.parts[0].kind in "+-":
-            first, second = node.parts[0].parts
-            yield Edit(
-                "S56",
-                put(tree, path, Op(node.parts[0].kind, (first, Op("/", (second, node.parts[1]))))),
-                "the bracket above the line is lost",
-                "with the bracket",
-                0.9,
-            )
-        if node.kind == "*":
-            for one, two in ((0, 1), (1, 0)):
-                part = node.parts[one]
-                if isinstance(part, Op) and part.kind in "+-":
-                    first, second = part.parts
-                    if one == 0:
-                        new = Op(part.kind, (first, Op("*", (second, node.parts[two]))))
-                    else:
-                        new = Op(part.kind, (Op("*", (node.parts[two], first)), second))
-                    yield Edit("S56", put(tree, path, new), "a bracket is lost", "with the bracket", 0.8)
-        if node.kind == "-" and isinstance(node.parts[1], Op) and node.parts[1].kind in "+-":
-            first, second = node.parts[1].parts
-            turned = "+" if node.parts[1].kind == "+" else "-"
-            yield Edit(
-                "S56",
-                put(tree, path, Op(turned, (Op("-", (node.parts[0], first)), second))),
-                "the minus before the bracket reaches only its first term",
-                "with the bracket",
-                0.9,
-            )
-        if node.kind in "*/":
-            other = "/" if node.kind == "*" else "*"
-            yield Edit(
-                "S56",
-                put(tree, path, Op(other, node.parts)),
-                "a division and a multiplication are exchanged",
-                "the right way",
-                0.55,
-                also=("S55", "S06"),
-            )
-        if node.kind == "^" and isinstance(node.parts[0], Op) and node.parts[0].kind in "*/":
-            a, b = node.parts[0].parts
-            yield Edit(
-                "S56",
-                put(tree, path, Op(node.parts[0].kind, (a, Op("^", (b, node.parts[1]))))),
-                "the power reaches only the last factor",
-                "with the bracket",
-                0.9,
-                also=("S06", "S21"),
-            )
-    yield Edit("S56", Op("neg", (tree,)), "the sign is turned", "with the right sign", 0.6)
-
-
-def digits(tree: Node, context: Context) -> Iterator[Edit]:
-    """S55: two digits of a number exchanged."""
-    for path, node in walk(tree):
-        if not isinstance(node, Leaf) or in_exponent(tree, path):
-            continue
-        match = re.match(r"\d{1,3}(?:[ ,\u2009\u202f]\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?", node.text or "")
-        plain = re.sub(r"[ ,\u2009\u202f]", "", match.group()) if match else ""
-        if not plain.replace(".", "", 1).isdigit() or len(plain) < 2 or not float(plain):
-            continue
-        for index in range(len(plain) - 1):
-            a, b = plain[index], plain[index + 1]
-            if a != b and a.isdigit() and b.isdigit():
-                new = plain[:index] + b + a + plain[index + 2 :]
-                yield Edit(
-                    "S55",
-                    put(tree, path, replace(node, typed=node.typed * float(new) / float(plain))),
-                    f"{new} is keyed for {plain}",
-                    f"with {plain}",
-                    0.9,
-                )
-
-
-def rounding(tree: Node, context: Context) -> Iterator[Edit]:
-    """S44: a number of the line rounded before it is used."""
-    for path, node in walk(tree):
-        if not isinstance(node, Leaf) or in_exponent(tree, path) or node.typed == 0:
-            continue
-        if node.bare and node.typed == int(node.typed) and abs(node.typed) < 100:
-            continue
-        scale = math.floor(math.log10(abs(node.typed)))
-        for figures in (1, 2, 3):
-            unit = 10.0 ** (scale - figures + 1)
-            for rounded in {round(node.typed / unit) * unit, math.floor(node.typed / unit) * unit}:
-                if (
-                    rounded
-                    and abs(rounded / node.typed - 1.0) > 1e-9
-                    and abs(rounded / node.typed - 1.0) < 0.12
-                ):
-                    yield Edit(
-                        "S44",
-                        put(tree, path, replace(node, typed=rounded)),
-                        f"{said(node)} is rounded to {rounded:g}",
-                        f"with {said(node)}",
-                        (0.25, 0.7, 0.9)[figures - 1],
-                    )
-    # a bracket worked out and rounded before going on
-    from wetmass.working.tree import Unfit, evaluate
-
-    for path, node in walk(tree):
-        if isinstance(node, Op) and path and not in_exponent(tree, path):
-            try:
-                value = evaluate(node).value
-            except Unfit:
-                continue
-            if value == 0:
-                continue
-            scale = math.floor(math.log10(abs(value)))
-            for figures, weight in ((2, 0.7), (3, 0.8), (1, 0.2)):
-                unit = 10.0 ** (scale - figures + 1)
-                for rounded in {round(value / unit) * unit, math.floor(value / unit) * unit}:
-                    if rounded and 1e-9 < abs(rounded / value - 1.0) < 0.12:
-                        yield Edit(
-                            "S44",
-                            put(tree, path, exactly(rounded)),
-                            f"{value:.4g} is rounded to {rounded:.3g} on the way",
-                            "without rounding on the way",
-                            weight,
-                        )
