@@ -71,7 +71,11 @@ def outcome(page: CheckedWorking) -> str:
         return ""
     said = _listed([f"{effect.name} is {effect.after}, not {effect.before}" for effect in moved[-4:]])
     every = (
-        "With that put right" if len(faulty) == 1 else f"With all {_number(len(faulty)).lower()} put right"
+        "With that put right"
+        if len(faulty) == 1
+        else "With both put right"
+        if len(faulty) == 2
+        else f"With all {_number(len(faulty)).lower()} put right"
     )
     return f"{every}, {said}."
 
