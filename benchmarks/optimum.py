@@ -115,7 +115,11 @@ def main() -> None:
     parser.add_argument("--seed", type=int, default=81)
     parser.add_argument("--first", type=int, default=1, help="number of the first concept")
     parser.add_argument("--workers", type=int, default=1, help="processes at a time")
-    parser.add_argument("--cold", action="store_true", help="collocation from simple guesses as well")
+    parser.add_argument(
+        "--cold",
+        action="store_true",
+        help="collocation from simple guesses as well: is there another optimum",
+    )
     parser.add_argument("--only-corpus", action="store_true")
     told = parser.parse_args()
     print(f"machine: {platform.machine()}, Python {platform.python_version()}; processor time")

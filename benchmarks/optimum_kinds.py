@@ -26,6 +26,7 @@ DRAG = ((0, 0.25), (0.5, 0.23), (0.8, 0.26), (0.95, 0.36), (1.05, 0.46), (1.2, 0
         (3, 0.28), (4, 0.24), (5, 0.22), (8, 0.2))  # fmt: skip
 SITE = Site(math.radians(14.2), math.radians(-40.0), 20.0)
 LIMITS = Limits(4.5 * G0, 38e3)
+UNPRESSED = Limits(4.5 * G0)
 ORBITS = (
     Orbit(200e3, 200e3, math.radians(30.0)),
     Orbit(300e3, 300e3, math.radians(97.0), "south"),
@@ -157,10 +158,11 @@ def problem(
 
 CARRIER = replace(SITE, launch=AirLaunch(12e3, 220.0, math.radians(20.0)))
 KINDS: dict[str, Callable[[], Ascent]] = {
-    "strap-ons": lambda: problem(strapped, start=6000.0),
-    "strap-ons, 97.5°": lambda: problem(strapped, ORBITS[2], start=6000.0),
+    "strap-ons": lambda: problem(strapped, limits=UNPRESSED, start=6000.0),
+    "strap-ons, 97.5°": lambda: problem(strapped, ORBITS[2], limits=UNPRESSED, start=6000.0),
+    "strap-ons, 38 kPa held": lambda: problem(strapped, start=6000.0),
     "solid strap-ons": lambda: problem(solids, limits=Limits()),
-    "solid strap-ons, limits": lambda: problem(solids),
+    "solid strap-ons, 38 kPa held": lambda: problem(solids),
     "solid first stage": lambda: problem(solid_first),
     "from a carrier": lambda: problem(
         carried, Orbit(250e3, 250e3, math.radians(30.0)), site=CARRIER, limits=Limits(6.0 * G0, 50e3),

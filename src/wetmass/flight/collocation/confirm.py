@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
+from wetmass.flight import layout as at
 from wetmass.flight.ascent import Ascent
 from wetmass.flight.collocation.phases import Freedom
 from wetmass.flight.collocation.replay import TOLERANCE, Replay, replay
 from wetmass.flight.collocation.solve import Solution, best, near
 
 MOST_ROUNDS = 4
+HELD = 0.01  # relative: a limit that throttling holds is passed by less
 SHARE = 0.1  # of the tolerance: an interval that misses more by itself is halved
 
 
@@ -22,6 +25,7 @@ class Confirmed:
 
     solution: Solution
     replay: Replay
+    pressed_by: float = 0.0  # how far the flight it began from passes the limit of dynamic pressure [-]
 
     @property
     def payload(self) -> float:
@@ -33,7 +37,13 @@ class Confirmed:
         """What is wrong with it, else nothing."""
         solution = self.solution
         if not solution.solved:
-            return f"collocation not solved: {solution.status} after {solution.iterations} iterations"
+            why = f"collocation not solved: {solution.status} after {solution.iterations} iterations"
+            if self.pressed_by > HELD:
+                why += (
+                    f"; the flight it began from passes the limit of dynamic pressure by "
+                    f"{100.0 * self.pressed_by:.0f} % at its least throttle, which collocation may not"
+                )
+            return why
         if solution.pressed:
             return (
                 f"collocation: phases {solution.pressed} have no length left; the order of events is another"
@@ -63,4 +73,7 @@ def confirmed(
         if not finer.solved:
             break
         solution, flown = finer, replay(ascent, finer.outline, tolerance)
-    return Confirmed(solution, flown)
+    passed = 0.0
+    if x is not None and ascent.limits.pressure < math.inf:
+        passed = float(ascent.trial(x).summary[at.GREATEST_PRESSURE]) / ascent.limits.pressure - 1.0
+    return Confirmed(solution, flown, passed)
