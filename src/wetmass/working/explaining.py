@@ -20,7 +20,7 @@ from wetmass.working.slips.shapes import pi_and_round_shapes, radius_and_diamete
 from wetmass.working.slips.terms import terms
 from wetmass.working.state import LineState
 from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, exactly, mapped, put, walk
-from wetmass.working.units import FORCE, MASS_FLOW, NONE
+from wetmass.working.units import ACCELERATION, FORCE, MASS_FLOW, NONE
 
 _GENERATORS = (
     ring, halves, gravity, logarithms, ratios, powers, angles, pi_and_round_shapes, radius_and_diameter, terms, shares,  # noqa: E501
@@ -75,6 +75,8 @@ class Explaining(LineState):
         claim = self.claim.si
         proper = claim * right / came
         found: list[Found] = []
+        if right < 0.0 < came and self.claim.dimension == ACCELERATION:
+            return []  # a thrust that would not hold the weight: the acceleration of the thrust alone is meant
         try:
             scale = right / evaluate(form, _DEGREES).value
         except (Unfit, ZeroDivisionError):

@@ -48,7 +48,7 @@ class Provenance(Rules):
                 and abs((e.leaf.typed if high.bare else e.stated) - whole)
                 <= min(room, 2e-3 * whole) + 1e-9 * whole
             ]
-            if not fitting or any(e.tags & {"propellant", "ratio", "flow"} for e in fitting):
+            if not fitting or any(e.tags & {"propellant", "ratio", "flow", "end"} for e in fitting):
                 continue
             inner = (*path, 0) if node.kind in ("ln", "log") else path
             right = self.changed(tree, inner, exactly(whole / low.si))
