@@ -117,7 +117,8 @@ def _phase(
     phase = ph.Phase(
         piece.steering, piece.segment, piece.row, piece.limited and can_throttle and burning, piece.ends,
         piece.ends_segment, float(piece.dropped), piece.exposed, Mesh.even(1, POINTS), duration,
-        np.empty(0), np.empty(0), np.empty(0), piece.groups, piece.left, freedom is not ph.Freedom.LAW,
+        np.empty(0), np.empty(0), np.empty(0), piece.groups, piece.left,
+        piece.holds and freedom is ph.Freedom.LAW, freedom is not ph.Freedom.LAW,
     )  # fmt: skip
     longest = _LONGEST[phase.kind]
     if phase.kind == STEERED and freedom is not ph.Freedom.LAW and laid.stage_of[piece.segment] == 0:

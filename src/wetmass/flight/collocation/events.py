@@ -26,6 +26,7 @@ class Piece:
     row: np.ndarray
     groups: np.ndarray
     limited: bool
+    holds: bool  # for the felt acceleration
     exposed: bool
     ends: tuple[str, float] | None = None
     ends_segment: bool = False
@@ -49,6 +50,7 @@ class Cutting:
     begun: np.ndarray = field(init=False)  # BURNT as each segment began
     exposed: bool = False
     limited: bool = False
+    holds: bool = False
 
     def __post_init__(self) -> None:
         self.groups = self.laid.groups.copy()
@@ -101,7 +103,14 @@ class Cutting:
         segment = int(before[at.ROW_SEGMENT])
         row = row_as_it_burns(segment, self.laid.segments, self.groups)
         piece = Piece(
-            rows, int(before[at.ROW_PHASE]), segment, row, self.groups.copy(), self.limited, self.exposed
+            rows,
+            int(before[at.ROW_PHASE]),
+            segment,
+            row,
+            self.groups.copy(),
+            self.limited,
+            self.holds,
+            self.exposed,
         )
         if event in (at.TILT_BEGINS, at.TILT_ENDS, at.TURN_BEGINS, at.FREE_BEGINS):
             piece.ends = self._steered(event, last)
@@ -128,7 +137,7 @@ class Cutting:
 
     def _segment_ends(self, piece: Piece, row: np.ndarray, whole: bool) -> None:
         segment, unburnt = self.laid.segments[piece.segment], False
-        self.limited = row[at.ROW_THROTTLE] < 1.0 - 1e-9
+        self.limited = self.holds = bool(row[at.ROW_THROTTLE] < 1.0 - 1e-9)
         by_group = segment[at.END] == at.ENDS_WITH_GROUP or piece.row[at.SPENT] > 0.0
         piece.ends_segment = not by_group
         if segment[at.END_HEIGHT] > 0.0 and abs(_height(row) - segment[at.END_HEIGHT]) < 1.0:
@@ -153,6 +162,7 @@ class Cutting:
 
     def _limit_changes(self, piece: Piece, which: int) -> None:
         was, self.limited = self.limited, which != at.THROTTLE_FULL
+        self.holds = which == at.THROTTLE_FOR_ACCELERATION
         if which == at.THROTTLE_FULL:
             piece.ends = ph.FULL_AGAIN, 0.0
         elif not was and which == at.THROTTLE_FOR_ACCELERATION:
@@ -167,7 +177,7 @@ class Cutting:
                     of.ON_MACH: (ph.MACH, float(g[of.ON_VALUE]))}  # fmt: skip
             piece.ends = when[int(g[of.ON_WHEN])]
             self._light(g, row, False)
-            self.limited = row[at.ROW_THROTTLE] < 1.0 - 1e-9
+            self.limited = self.holds = bool(row[at.ROW_THROTTLE] < 1.0 - 1e-9)
             return
         was_lit = g[of.STATE] == of.LIT
         piece.ends = self._why_out(which, row) if was_lit else (ph.HUNG, float(which))

@@ -71,6 +71,7 @@ class Phase:
     throttle: np.ndarray  # (size,)
     groups: np.ndarray = field(default_factory=lambda: NO_GROUPS)  # engines with rules, as they are now
     left: float | None = None  # what is left after its end, payload apart, where unburnt propellant goes [kg]
+    holds: bool = False  # throttled just so that the felt acceleration stays at its limit, as a flight does
     free: bool = False  # steered freely whatever `steering` says, once off the vertical
 
     @property

@@ -57,7 +57,7 @@ def joined(one: ph.Phase, other: ph.Phase) -> ph.Phase:
 
 
 def _same_rule(one: ph.Phase, other: ph.Phase) -> bool:
-    settings = [(p.kind, p.segment, p.throttles, p.exposed) for p in (one, other)]
+    settings = [(p.kind, p.segment, p.throttles, p.holds, p.exposed) for p in (one, other)]
     return settings[0] == settings[1] and np.array_equal(one.groups, other.groups)
 
 
@@ -104,7 +104,7 @@ def swapped(phases: list[ph.Phase], i: int) -> list[ph.Phase] | None:
 def _settings(one: ph.Phase, other: ph.Phase) -> dict:
     """What differs in the rules of two phases, as it is in the other."""
     changed: dict = {}
-    for name in ("steering", "throttles", "exposed"):
+    for name in ("steering", "throttles", "holds", "exposed"):
         if getattr(one, name) != getattr(other, name):
             changed[name] = getattr(other, name)
     if one.segment != other.segment or not np.array_equal(one.groups, other.groups):
@@ -146,14 +146,14 @@ def changed(ascent: Ascent, outline: ph.Outline, paths: tuple[np.ndarray, ...], 
         if not len(over):
             continue
         if over[0] == 0:
-            parts = [replace(phase, throttles=True)]
+            parts = [replace(phase, throttles=True, holds=outline.freedom is ph.Freedom.LAW)]
         else:
             parts = _cut(
                 phase,
                 float(min(phase.mesh.places()[over[0]], 0.98)),
                 {"throttles": False, "ends": (ph.FELT, 0.0), "dropped": 0.0, "ends_segment": False,
                  "left": None},
-                {"throttles": True},
+                {"throttles": True, "holds": outline.freedom is ph.Freedom.LAW},
             )  # fmt: skip
         return replace(outline, phases=(*phases[:i], *parts, *phases[i + 1 :]))
     return None

@@ -118,7 +118,8 @@ def _path_limits(
     phase, path, limits = part.phase, part.path, ascent.limits
     can_throttle = phase.row[at.LEAST_THROTTLE] < 1.0
     if phase.throttles and limits.acceleration < math.inf:
-        programme.hold(path[1, :] / limits.acceleration, -np.inf, 1.0)
+        least = 1.0 if phase.holds else -np.inf
+        programme.hold(path[1, :] / limits.acceleration, least, 1.0)
     if limits.pressure < math.inf and can_throttle and _pressed(phase) > 0.05 * limits.pressure:
         met = phase.ends == (ph.PRESSURE, limits.pressure)  # at its last point, by the end's own condition
         programme.hold(path[0, : -1 if met else None] / limits.pressure, -np.inf, 1.0)
