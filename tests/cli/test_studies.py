@@ -92,7 +92,7 @@ def test_worth_says_what_a_tonne_costs(tmp_path, capsys):
         == 0
     )
     said = capsys.readouterr().out
-    assert "1 t more of first, dry mass costs 15" in said and "Together, if independent" in said
+    assert "1 t more of first, dry mass costs 17" in said and "Together, if independent" in said
     assert picture.read_bytes().startswith(b"\x89PNG")
 
 

@@ -1,11 +1,10 @@
 """What-if grids and comparisons of whole closings."""
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from wetmass.closing import answered, bring_home
+from wetmass.closing import bring_home
 from wetmass.concept import load, loads
 from wetmass.study.beside import compare
 from wetmass.study.crew import Crew
@@ -31,17 +30,6 @@ def test_a_point_of_a_grid_is_what_the_concept_gives_closed_on_its_own(base):
     assert grid.at(0).home["first"] < base.outcome.home["first"] < grid.at(1).home["first"]
 
 
-def test_a_point_may_keep_what_the_nominal_one_keeps(base):
-    grid = vary(DUNLIN, ["first, dry mass = 7 t, 8 t"], base=replace(base, held=True), crew=Crew(0))
-    alone = answered(
-        loads(DUNLIN.document.text.replace("7.6 t ± 8 %", "8 t")),
-        kept={"stages/first/home/propellant": base.outcome.home["first"]},
-    )
-    # both searches end where the score stands still to 2e-6; a valley flat to ten times that is the same answer
-    assert grid.at(1)["payload"] == pytest.approx(alone.vehicle.payload, rel=2e-5)
-    assert grid.at(0).home == grid.at(1).home == base.outcome.home
-
-
 def test_a_point_far_from_the_nominal_one_finds_its_own_way_home(base):
     text = (("stages/first/home/where", "back to site"),)
     found = solved(base, text)
@@ -52,14 +40,15 @@ def test_a_point_far_from_the_nominal_one_finds_its_own_way_home(base):
 
 
 def test_a_point_whose_stage_cannot_come_home_does_not_close(base):
-    found = solved(base, (("stages/first/home/where", "back to site"), ("stages/first/dry mass", "20 t")))
+    found = solved(base, (("stages/first/home/landing engines", "1"), ("stages/first/dry mass", "12 t")))
     assert found.state == DOES_NOT_CLOSE and "come home" in found.reason
 
 
 def test_points_that_do_not_close_are_kept_with_the_reason(base):
     grid = vary(DUNLIN, ["first, dry mass = 40 t, 7.6 t"], base=base, crew=Crew(0))
     assert grid.at(0).state == DOES_NOT_CLOSE and "felt acceleration" in grid.at(0).reason
-    assert grid.at(1).closes and grid.at(1)["payload"] == pytest.approx(base.outcome["payload"], rel=2e-5)
+    # what is kept to land is found to 3e-4, some 1 kg
+    assert grid.at(1).closes and grid.at(1)["payload"] == pytest.approx(base.outcome["payload"], abs=0.5)
 
 
 def test_values_that_make_no_concept_are_kept_as_refused(base):

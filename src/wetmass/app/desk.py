@@ -95,7 +95,7 @@ class Desk:
             closed, answer, here.kept = brought_home(concept, answer, here.kept)
         else:
             closed, answer, here.kept = brought_home(concept, told=busy)
-        closed = judge(concept, self._with_spread(concept, answer, closed))
+        closed = judge(concept, closed)
         self._flown(here, concept, answer, closed, say, system, complete=True)
         self._after(here, closed, job, say)
 
@@ -136,16 +136,6 @@ class Desk:
         self._draw(here, closed, system, say)
         if here.nearby is not None:
             here.nearby.prepare()
-
-    def _with_spread(self, concept: Concept, answer: Answer | None, closed: Closed) -> Closed:
-        """With what the guesses of the file make of it, where there are any."""
-        from wetmass.closing.rates import rates
-        from wetmass.closing.spread import spread_of
-
-        if answer is None or closed.flight is None or not concept.not_yet_computed():
-            return closed
-        found = spread_of(concept, rates(answer))
-        return closed if found is None else replace(closed, spread=found, not_yet=())
 
     def _after(self, here: _Open, closed: Closed, job: dict[str, Any], say: Say) -> None:
         """What can wait: quantities for a working to be held against, and what is looked at."""

@@ -120,14 +120,11 @@ def show(
     sys.stdout.flush()
 
 
-def kept_throughout(kept: Mapping[str, float], more: str = "") -> str:
-    """What stages keep to come home [kg] where it is the same all through a study, in words; "" for nothing.
-
-    more  a sentence that follows
-    """
+def kept_throughout(kept: Mapping[str, float]) -> str:
+    """What stages keep to come home [kg] where it is the same all through a study, in words; "" for nothing."""
     if not kept:
         return ""
-    return f"Kept to come home all through, as the concept as stated needs: {_listed(kept)}. {more}".strip()
+    return f"Kept to come home all through, as the concept as stated needs: {_listed(kept)}."
 
 
 def kept_anew(kept: Mapping[str, float]) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from wetmass.cli.checking import guarded
 from wetmass.cli.flying import CLOSES, DOES_NOT_CLOSE
-from wetmass.cli.studies import Counting, Options, kept_anew, kept_throughout, outcome_record, show
+from wetmass.cli.studies import Counting, Options, kept_anew, outcome_record, show
 from wetmass.record.refusal import Complaint, Refusal
 
 if TYPE_CHECKING:
@@ -67,10 +67,7 @@ def worth(
             lambda width: page(found, whose, width, options),
             lambda: _worth_record(found, whose),
             options,
-            kept_throughout(
-                found.kept,
-                "What a change would need more or less is not in these numbers; `wetmass vary` finds it.",
-            ),
+            kept_anew(found.kept),
         )
         return CLOSES
 

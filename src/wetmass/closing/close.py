@@ -6,6 +6,7 @@ import math
 import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -35,6 +36,9 @@ from wetmass.record.vehicle import Vehicle
 from wetmass.vehicle import Assembly
 from wetmass.vehicle.geometry import lay_out
 from wetmass.vehicle.masses import itemised, stage_masses
+
+if TYPE_CHECKING:
+    from wetmass.closing.reserves import Homeward
 
 _PAYLOAD = Open("payload", "payload", None, None, Find())
 _Answer = tuple[Problem, Ascent, Optimum]
@@ -87,12 +91,17 @@ def close(
     return told_of(concept, answer, began, spread_by_guesses(concept, answer))
 
 
-def spread_by_guesses(concept: Concept, answer: Answer) -> SpreadOfAnswer | None:
-    """How far the answer may be off by the guesses of the file; None where it has none, or no slopes are found."""
+def spread_by_guesses(
+    concept: Concept, answer: Answer, home: Homeward | None = None
+) -> SpreadOfAnswer | None:
+    """How far the answer may be off by the guesses of the file; None where it has none, or no slopes are found.
+
+    home  what its stages keep to come home, where that is to follow the guesses
+    """
     from wetmass.closing.rates import rates  # which solve near answers in their turn
     from wetmass.closing.spread import spread_of
 
-    return spread_of(concept, rates(answer)) if concept.not_yet_computed() else None
+    return spread_of(concept, rates(answer), home) if concept.not_yet_computed() else None
 
 
 def told_of(

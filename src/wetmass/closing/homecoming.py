@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 
 from wetmass.closing.again import known
 from wetmass.closing.close import Answer, spread_by_guesses, told_of
-from wetmass.closing.reserves import Reserves, home_path, named
+from wetmass.closing.reserves import Homeward, Reserves, home_path, named
 from wetmass.concept.find import Find
 from wetmass.concept.model import Concept
 from wetmass.record.brought import Brought, Kept
@@ -51,7 +51,11 @@ def brought_home(
     told("flying every stage down")
     brought = _brought(loop, closed, expended, falls, seed)
     closed = dataclasses.replace(closed, home=brought, flights=loop.flights, seconds=loop.seconds)
-    spread = spread_by_guesses(concept, loop.answer) if loop.answer is not None else None
+    spread = (
+        spread_by_guesses(concept, loop.answer, Homeward(loop.kept, loop.ways))
+        if loop.answer is not None
+        else None
+    )
     if spread is not None:
         closed = dataclasses.replace(closed, spread=spread, not_yet=())
     return closed, loop.answer, loop.kept

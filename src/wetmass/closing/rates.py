@@ -8,6 +8,7 @@ anew change the answer by the square of the change only.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -23,6 +24,8 @@ from wetmass.flight.optimum import Optimum
 from wetmass.record.mission import Orbit
 from wetmass.record.vehicle import Vehicle
 from wetmass.vehicle import Assembly
+
+KEPT_STEP = 1e-4  # of what is kept, for its price
 
 
 @dataclass(frozen=True)
@@ -41,10 +44,13 @@ class Rates:
     worth: Prices
     per_score: float  # kg of the aim for one of the score
 
-    def change(self, concept: Concept) -> float:
+    def change(self, concept: Concept, kept: Mapping[str, float] | None = None) -> float:
         """The aim of a concept near this one less that of this one [kg], to first order; nan where it is not
-        like it at all, such as with other conditions or a flight that comes to nothing."""
-        problem = self._like(concept)
+        like it at all, such as with other conditions or a flight that comes to nothing.
+
+        kept  what stages keep to come home in it, by path [kg], where it is not what they keep here
+        """
+        problem = self._like(concept, kept or {})
         ascent = problem.ascent(self.ascent.steering, self.ascent.coasting)
         if [u.name for u in ascent.unknowns] != [u.name for u in self.ascent.unknowns]:
             return math.nan
@@ -58,16 +64,24 @@ class Rates:
         before, after = (one.build(one.open_values(self.found.x)) for one in (self.ascent, ascent))
         return float(self.per_score * missed + _of(self.aim, after) - _of(self.aim, before))
 
-    def _like(self, concept: Concept) -> Problem:
+    def price_of_keeping(self, path: str) -> float:
+        """What the aim changes by for a kilogram more that is kept to come home, by its path [kg/kg]."""
+        kept = self.answer.values[path]
+        step = KEPT_STEP * max(kept, 1.0)
+        return self.change(self.answer.problem.concept, {path: kept + step}) / step
+
+    def _like(self, concept: Concept, more: Mapping[str, float]) -> Problem:
         problem, _ = problem_of(concept, Assembly(concept))
         counts = {f.path: self.answer.values[f.path] for f in problem.freedoms if f.what == "engine count"}
         problem = problem.with_engines(counts) if counts else problem
         kept = {path: value for path, value in self.answer.problem.fixed.items() if path not in counts}
         problem = Problem(
             problem.concept, problem.assembly, problem.site, problem.orbit, problem.limits, problem.guess,
-            problem.freedoms, {**problem.fixed, **kept}, problem.objective,
+            problem.freedoms, {**problem.fixed, **kept, **more}, problem.objective,
         )  # fmt: skip
-        return capability(problem, self.answer.values) if self.found is self.answer.most else problem
+        return (
+            capability(problem, {**self.answer.values, **more}) if self.found is self.answer.most else problem
+        )
 
 
 def _of(aim: str, vehicle: Vehicle) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import math
 import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
@@ -97,6 +98,22 @@ def answered_home(
     return answer, Homeward(loop.kept, loop.ways)
 
 
+def wanted_by(concept: Concept, answer: Answer, home: Homeward) -> dict[str, float]:
+    """What each stage of a concept near a solved one would have to keep when all keep what those do [kg], by path.
+
+    answer, home  of the one near it.  A stage that does not come home at all, or a concept that is not solved,
+    has nan.
+    """
+    loop = Reserves(concept)
+    loop.near, loop.ways = known(answer), dict(home.ways)
+    closed = loop.close(home.kept)
+    wanted = {}
+    for stage in _opened(concept):
+        found = None if closed.flight is None else loop.wants(closed, stage.name)
+        wanted[home_path(stage)] = math.nan if found is None else found
+    return wanted
+
+
 class Reserves:
     """Closings of one concept, each searched from the last, and the ways down between them."""
 
@@ -152,11 +169,7 @@ class Reserves:
 
         def needed(propellant: float) -> float | None:
             closed = self.close({**self.kept, path: propellant})
-            if closed.flight is None:
-                return None
-            home, _ = self.down(closed, stage.name)
-            wanted = home.used if home.way.from_orbit else home.needed
-            return None if wanted is None else SPARE * wanted
+            return None if closed.flight is None else self.wants(closed, stage.name)
 
         if before.flight is None or self.stays(before, stage.name):
             self.kept[path] = 0.0
@@ -168,7 +181,7 @@ class Reserves:
             guess = FIRST_SHARE.get(stage.home.where, USUAL_SHARE) * load
             guess = guess if lacking is None else min(-lacking / FIRST_SLOPE, 0.5 * MOST_SHARE * load)
         most = MOST_SHARE * load
-        reserve = find_reserve(needed, min(guess, most), most=most)
+        reserve = find_reserve(needed, min(guess, most), most=most, tolerance=3e-4)
         if (
             nothing_known and reserve.met
         ):  # other engine counts may do with less, now that it is let go slower
@@ -180,6 +193,12 @@ class Reserves:
         self.found[path] = Kept(
             stage.name, path, reserve.kept, True, reserve.met, reserve.rounds, reserve.reason
         )
+
+    def wants(self, closed: Closed, name: str) -> float | None:
+        """What a stage of a closed concept has to keep to come down [kg]; None where it does not at all."""
+        home, _ = self.down(closed, name)
+        wanted = home.used if home.way.from_orbit else home.needed
+        return None if wanted is None else SPARE * wanted
 
     def down(
         self, closed: Closed, name: str, advice: bool = False

@@ -69,7 +69,6 @@ class Base:
     known: Known | None
     outcome: Outcome
     home: Homeward | None = None
-    held: bool = False  # every point keeps what the nominal one keeps to come home, instead of what it needs
 
     @property
     def concept(self) -> Concept:
@@ -77,7 +76,7 @@ class Base:
 
     def key(self, changes: Sequence[Change]) -> str:
         """What a result is kept under: program, concept and changes in one hash."""
-        said = json.dumps([version(), self.text, self.held, list(changes)], ensure_ascii=False)
+        said = json.dumps([version(), self.text, list(changes)], ensure_ascii=False)
         return hashlib.sha256(said.encode()).hexdigest()[:32]
 
 
@@ -127,10 +126,7 @@ def solved(base: Base, changes: Sequence[Change]) -> Outcome:
     """One point.  Whatever happens comes back as an outcome: a bad point never loses the others."""
     try:
         text = _document(base.text, base.name).with_values(changes)
-        concept, kept = loads(text, base.name), base.home.kept if base.home is not None else None
-        if base.held:
-            return outcome_of(settled(concept, kept=kept, known=base.known))
-        return outcome_of(settled_home(concept, base.known, base.home)[0])
+        return outcome_of(settled_home(loads(text, base.name), base.known, base.home)[0])
     except Refusal as refusal:
         one = refusal.complaints[0]
         return Outcome(REFUSED, f"{one.field}: got {one.got}; accepted {one.accepted}")

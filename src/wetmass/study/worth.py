@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from wetmass.closing import Answer, Homeward
 from wetmass.closing.rates import Rates, rates
-from wetmass.closing.spread import effect
+from wetmass.closing.spread import effect, keeping
 from wetmass.concept import dimensions as d
 from wetmass.concept.guesses import Guess, guesses
 from wetmass.concept.model import Concept
@@ -70,7 +70,7 @@ class Worth:
     untold: tuple[str, ...]  # numbers whose effect is not to be had by a small change
     guesses: tuple[tuple[Guess, float], ...]  # each guess with the effect of one standard deviation [kg]
     unbalanced: float  # of the optimum's slopes: far below 1 where it is one
-    kept: Mapping[str, float]  # kg by stage that come home, the same for every step
+    kept: Mapping[str, float]  # kg by stage that come home, as stated
 
 
 def worth(
@@ -105,7 +105,7 @@ def worth(
     made, without, untold = [], [], []
     for place, one in enumerate(listed):
         said(f"{one.words} ({place + 1} of {len(listed)})")
-        exchange = _exchange(concept, found, one)
+        exchange = _exchange(concept, found, one, home)
         if exchange is None:
             untold.append(one.words)
         elif not names and abs(exchange.percent) < 100.0 * SMALLEST:
@@ -115,7 +115,7 @@ def worth(
     made.sort(key=lambda e: -abs(e.percent))
     if check:
         made = _checked(concept, answer, home, found, made, crew, store, told)
-    spread = tuple((guess, effect(concept, found, guess)) for guess in guesses(concept, more))
+    spread = tuple((guess, effect(concept, found, guess, home)) for guess in guesses(concept, more))
     return Worth(
         concept.name, found.aim, found.value, tuple(made), tuple(without), tuple(untold), spread, found.worth.unbalanced,
         kept_home(answer.vehicle),
@@ -169,7 +169,7 @@ def changed(concept: Concept, one: Input, value: float) -> Concept:
     return loads(document.with_values(one.written(value)), document.name)
 
 
-def _exchange(concept: Concept, found: Rates, one: Input) -> Exchange | None:
+def _exchange(concept: Concept, found: Rates, one: Input, home: Homeward) -> Exchange | None:
     value = one.value
     if value is None or not isinstance(one.stated, Quantity):
         return None
@@ -183,6 +183,8 @@ def _exchange(concept: Concept, found: Rates, one: Input) -> Exchange | None:
     bends = abs(up + down) > BENDS * max(abs(up), abs(down)) and abs(up + down) > 1e-6 * abs(found.value)
     slope = up / h if bends else (up - down) / (2.0 * h)  # at a corner: that of more
     step, words = step_of(one)
+    kept = keeping(concept, found, lambda steps: one.written(value + steps * step), home)
+    slope += kept / step
     return Exchange(one, step, words, slope * step, slope * value / found.value, bends)
 
 
@@ -190,7 +192,7 @@ def _checked(
     concept: Concept, answer: Answer, home: Homeward, found: Rates, made: list[Exchange], crew: Crew | None,
     store: Store | None, told: Told,
 ) -> list[Exchange]:  # fmt: skip
-    base = replace(base_from(concept, answer, home), held=True)
+    base = base_from(concept, answer, home)
     points = [
         e.input.written((e.input.value or 0.0) + sign * e.step) for e in made for sign in (1.0, -1.0)
     ]  # fmt: skip

@@ -70,7 +70,8 @@ def land(
     search = Search(released, way, made, which, choice, True, prefix or [], released.mass)
     x, met, flights = np.zeros(0), False, 0
     if len(start) == search.count + 2:  # else it came down another way
-        search = search.with_choice(throttled(search, start[-2], start[-1]) or choice)
+        braking, landing = way.other_engines or start[-2], way.landing_engines or start[-1]
+        search = search.with_choice(throttled(search, braking, landing) or choice)
         x, met = search.best(np.array(start[:-2]))
     if not met:
         search = search.with_choice(choice)
