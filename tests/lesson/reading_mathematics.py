@@ -38,8 +38,11 @@ def mathml(text):
 
 
 def _python(node):
-    inside = [_python(child) for child in node]
     kind, text = node.tag, node.text or ""
+    if kind == "mtable":
+        (yes, condition), (no, _) = ([_python(cell) for cell in row] for row in node)
+        return f"(({yes}) if {condition} else ({no}))"
+    inside = [_python(child) for child in node]
     if kind in ("math", "mrow"):
         if inside[:1] == ["|"]:
             return f"absolute({''.join(inside[1:-1])})"
@@ -62,9 +65,6 @@ def _python(node):
         return f"sqrt({''.join(inside)})"
     if kind == "mroot":
         return f"(({inside[0]})**(1/({inside[1]})))"
-    if kind == "mtable":
-        (yes, condition), (no, _) = ([_python(cell) for cell in row] for row in node)
-        return f"(({yes}) if {condition} else ({no}))"
     if kind == "mtd":
         return "".join(inside)
     raise AssertionError(f"no reading for {ElementTree.tostring(node)}")
