@@ -19,6 +19,7 @@ HERE = Path(__file__).parent
 SETS = (
     "soundscripts", "seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth",
     "sixteenth", "seventeenth", "eighteenth", "nineteenth", "twentieth", "twentyfirst", "twentysecond", "twentythird", "twentyfourth", "twentyfifth", "twentysixth", "twentyseventh",
+    "twentyeighth", "twentyninth", "thirtieth",
 )  # fmt: skip
 
 

@@ -279,13 +279,14 @@ class Behind(Exchange, Unnamed, Sense):
         ):
             # it follows from a number that is off already: only a slip of form of its own is spoken of
             _ = shown and (
-                (len(terms_of(self.best)) == 1 and self.by_forms())
+                self.by_words()
+                or (len(terms_of(self.best)) == 1 and self.by_forms())
                 or self.by_marks()
                 or self.by_places()
                 or self.by_fit()
             )
             return
-        if shown and self.typed_slips():
+        if shown and (self.typed_slips() or self.by_words() or self.holds(self.only_converted)):
             return
         if not shown and (
             self.holds(self._ideal_as_flown)

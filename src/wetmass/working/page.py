@@ -13,12 +13,14 @@ Headings say which stage the lines below speak of.  Prose, comments and other la
 from __future__ import annotations
 
 import re
+from collections import Counter
 from dataclasses import dataclass, replace
 
 from wetmass.record.refusal import Complaint, Refusal
-from wetmass.working.names import stage_of, tags
+from wetmass.working.names import IDEAS, stage_of, tags
 from wetmass.working.reading import code, commas, latex
 from wetmass.working.reading.prose import wordy
+from wetmass.working.units import UNITS
 
 LANGUAGES = {
     "", "working", "text", "txt", "calc", "math", "maths", "plain", "none", "wetmass", "latex", "tex",
@@ -29,7 +31,7 @@ MOST_LINES = 4000
 
 _FENCE = re.compile(r"^\s*(```+|~~~+)\s*([\w+\-]*)")
 _BULLET = re.compile(
-    r"^\s*(?:\[\d{1,2}:\d\d(?::\d\d)?\]\s+(?:[^\W\d]\w{0,14}:\s+)?|[-*+•–]\s+|\d{1,3}[.)]\s+|[a-z]\)\s+|\((?:[a-z]|[ivx]{1,4}|\d{1,2})\)\s+)+(?:\[[ xX]\]\s+)?"
+    r"^\s*(?:\[\d{1,2}:\d\d(?::\d\d)?\]\s+(?:[^\W\d]\w{0,14}:\s+)?|[-*+•–]\s+|\d{1,3}[.)]\s+|\d{1,2}\.\d{1,2}\s+(?=[A-Z][a-z]{2,})|[a-z]\)\s+|\((?:[a-z]|[ivx]{1,4}|\d{1,2})\)\s+)+(?:\[[ xX]\]\s+)?"
 )
 _COMMENT = re.compile(r"<!--.*?-->", re.DOTALL)
 _SPAN = re.compile(r"`([^`\n]+)`")
@@ -38,7 +40,17 @@ _TAIL_COMMENT = re.compile(r"\s(?://|#\s).*$|\s<-.*$")
 _RULE = re.compile(r"^\s*\|?\s*:?-{2,}:?\s*(\|\s*:?-{2,}:?\s*)*\|?\s*$")
 
 
-_WORKING_COLUMNS = ("working", "calculation", "formula", "how", "sum", "equation", "numbers", "working out")
+_WORKING_COLUMNS = (
+    "working",
+    "calc",
+    "calculation",
+    "formula",
+    "how",
+    "sum",
+    "equation",
+    "numbers",
+    "working out",
+)
 _UNIT_COLUMNS = ("unit", "units", "einheit", "unité", "dimension")
 _RESULT_COLUMNS = ("result", "value", "answer", "comes to", "gives", "total", "=", "result so far")
 
@@ -82,11 +94,33 @@ def read(text: str, name: str = "working.md") -> list[RawLine]:
     text = _COMMENT.sub(lambda match: re.sub(r"[^\n]", " ", match.group()), text)
     if commas.uses_commas(text):
         text = commas.level(text)
+    text = _without_speakers(text)
     markdown = not name.lower().endswith(".txt")
     reader = _Reader(markdown)
     for number, line in enumerate(text.split("\n"), 1):
         reader.take(number, line.rstrip("\r"))
     return reader.lines
+
+
+def _without_speakers(text: str) -> str:
+    """The page with the names of those who speak blanked: a word and a colon before three lines or more.
+
+    >>> _without_speakers("ann: 2 + 3 = 5\\nbob: no\\nann: yes\\nann: 6 t")
+    '     2 + 3 = 5\\nbob: no\\n     yes\\n     6 t'
+    """
+    said = Counter(match.group(2) for match in _SPEAKER.finditer(text))
+    who = {name for name, count in said.items() if count >= 3 and not tags(name) & IDEAS}
+    return _SPEAKER.sub(
+        lambda match: (
+            match.group(1) + " " * (len(match.group()) - len(match.group(1)))
+            if match.group(2) in who
+            else match.group()
+        ),
+        text,
+    )
+
+
+_SPEAKER = re.compile(r"(?m)^((?:>[ \t]*)?)([^\W\d_][\w\-]{2,14}):(?= [^\W_])")
 
 
 class _Reader:
@@ -154,6 +188,8 @@ class _Reader:
         ):
             self.heading(alone)
             return
+        if line.count(";") >= 3 and (self.columns is not None or self.blank_before or not self.lines):
+            line = bare = "|" + line.replace("|", "/").replace(";", "|") + "|"  # a sheet saved as text
         if bare.startswith("|"):
             self.row(number, line)
             return
@@ -220,7 +256,8 @@ class _Reader:
                 if _SIGN.search(cell):
                     text = cell
                     if not re.match(r"^[^\d=]{1,40}[=≈]", cell) and index > 0:
-                        text = f"{label} = {cell.lstrip('= ')}"
+                        text = f"{label.replace('=', ' ')} = {cell.lstrip('= ')}"
+                    text = _headed(text, columns[index] if 0 < index < len(columns) else "")
                     its = staged[index - 1] if 0 < index <= len(staged) else ""
                     self.add(number, line.find(cell) + 1, text, True, its)
             return
@@ -256,6 +293,21 @@ class _Reader:
             text = text[:-1].strip()
         if text:
             self.lines.append(RawLine(number, column, text, stage or self.stage, self.section, sure))
+
+
+def _headed(text: str, heading: str) -> str:
+    """A cell's working under the name and the unit of its column, where the cell has none of its own.
+
+    >>> _headed("aft = 4·π·1.2² = 18.1", "skin (m²)")
+    'aft skin = 4·π·1.2² = 18.1 m²'
+    """
+    found = re.match(r"^([^\W\d][^()\[\]]*?)\s*[(\[]\s*([^()\[\]]+?)\s*[)\]]$", heading)
+    if found is None or not tags(found.group(1)) & IDEAS or not re.search(r"[=≈]\s*[\d.,]+\s*$", text):
+        return text
+    if any(part.rstrip("²³23") not in UNITS for part in found.group(2).split("/")):
+        return text
+    label, sign, rest = text.partition(" = ")
+    return f"{label} {found.group(1)}{sign}{rest.rstrip()} {found.group(2)}"
 
 
 _CELL = re.compile(r"^(?:[A-Z]{0,2}\d{1,3}[.)]?|#\s*\d+|[a-z]|(?:row|step|line|no\.?)\s*\d+|)$")

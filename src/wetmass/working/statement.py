@@ -167,7 +167,7 @@ def parse(raw: RawLine, text: str, scope: Scope, continued: str = "") -> Stateme
         titled
         and tags(titled.group(1)) & IDEAS
         and cut[0].kind == "word"
-        and scope.exact(titled.group(1)) is None
+        and (scope.exact(titled.group(1)) is None or len(titled.group(1).strip()) > 3)  # no factor, its name
     ):
         # "thrust 9·180 kN = 1620 kN": the name without a sign after it
         try:

@@ -23,6 +23,9 @@ def level(line: str) -> str:
     """
     if _SHOWN.match(line):
         return ""
+    kept = _SETTING.match(line)
+    if kept is not None:
+        return _setting(kept)
     match = _REMARK.match(line)
     if match is None:
         return _spelled(line.rstrip().removesuffix(";")) if re.match(r"\s*[^\W\d]\w*\s*=", line) else line
@@ -39,6 +42,32 @@ def level(line: str) -> str:
     if unit is not None and _is_unit(unit.group(1)):
         return f"{_spelled(code)} {unit.group(1)}" if not worked else _spelled(code)
     return _spelled(code)
+
+
+_SETTING = re.compile(r"^(\s*[^\W\d]\w*):\s+([\d.]+)\s+#\s*(.+)$")
+_FORMULA = re.compile(
+    r"(?:^|[,:]\s+)((?:\d|\(|pi\b|sqrt\b|ln\b)(?:[\d.\s*/+^()×·−-]|pi\b|sqrt\b|ln\b|exp\b|e\b|sin\b|cos\b)*"
+    r"[*/+^×·−-](?:[\d.\s*/+^()×·−-]|pi\b|sqrt\b|ln\b|exp\b|sin\b|cos\b)*[\d)])\s*(?:$|,)"
+)
+
+
+def _setting(line: re.Match[str]) -> str:
+    """A file of settings with its unit and its working behind the mark of a remark.
+
+    >>> level("wall: 2.6   # mm, 0.25 * 2600 / 250, stress 250 MPa")
+    'wall = 0.25 * 2600 / 250 = 2.6 mm, stress 250 MPa'
+    """
+    name, value, said = line.groups()
+    unit, _, rest = said.partition(",")
+    known = _is_unit(unit.strip())
+    rest = rest if known else said
+    worked = _FORMULA.search(" " + rest if rest.startswith(" ") else rest) or _FORMULA.search(rest.strip())
+    amount = f"{value} {unit.strip()}" if known else value
+    if worked is None:
+        return f"{name.replace('_', ' ')}: {amount}"
+    rest = rest.strip()
+    behind = rest[rest.find(worked.group(1)) + len(worked.group(1)) :].strip(" ,")
+    return f"{name.replace('_', ' ')} = {worked.group(1)} = {amount}" + (f", {behind}" if behind else "")
 
 
 def _spelled(code: str) -> str:

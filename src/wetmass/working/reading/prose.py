@@ -36,6 +36,13 @@ _PLACES = (
         re.compile(r"^\W*(?:in\s+(?:a\s+)?(?:vacuum|space)|up\s+high|vac(?:uum)?\b(?!\s*\d))", re.I),
         "in vacuum",
     ),
+    (
+        re.compile(
+            r"^\W*(?:when|with|once)\s+(?:the\s+|its\s+)?tanks?\s+(?:are\s+|is\s+|run\s+)?(?:dry|empty)\b",
+            re.I,
+        ),
+        "end mass",
+    ),
     (re.compile(r"^\W*(?:each|apiece|per\s+\w+)\b", re.I), "each"),
 )
 _FROM_TO = re.compile(

@@ -11,6 +11,8 @@ NUMBERS = {
     "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "twenty": 20,
 }  # fmt: skip
 _UNITS = (
+    (re.compile(r"(?<=\d )per ?cent\b", re.I), "%"),
+    (re.compile(r"(?<=\d )kilos a second\b", re.I), "kg/s"),
     (re.compile(r"\bnautical[\s-]miles?\b", re.I), "nmi"),
     (re.compile(r"\bstatute[\s-]miles?\b", re.I), "mi"),
     (re.compile(r"\bcubic met(?:re|er)s?\b", re.I), "m³"),
@@ -38,17 +40,33 @@ _CONVERTED = re.compile(
 )
 
 
-_AMOUNT = r"(?:\d[\d,]*(?:\.\d+)?|π|pi)"
+_AMOUNT = r"(?:\d(?:[\d,]*\d)?(?:\.\d+)?|π|pi)"
 _SPOKEN = (
-    (re.compile(r"(?<=\d)\s+squared\b"), "²"),
-    (re.compile(r"(?<=\d)\s+cubed\b"), "³"),
-    (re.compile(rf"\b({_AMOUNT})\s+(?:times|multiplied by)\s+(?={_AMOUNT})"), r"\1 · "),
+    (
+        re.compile(r"\b(two|three|four|half)\s+(?:times\s+)?(?:pi\b|π)", re.I),
+        lambda m: f"{_FEW[m.group(1).lower()]} · π",
+    ),
+    (
+        re.compile(r"(?<=[\dπ])\s+squared\b|\bpi\s+squared\b", re.I),
+        lambda m: "π²" if "pi" in m.group().lower() else "²",
+    ),
+    (re.compile(r"(?<=[\dπ])\s+cubed\b"), "³"),
+    (
+        re.compile(
+            rf"\bdivided by\s+({_AMOUNT})\s+times\s+({_AMOUNT}),\s+so by\s+{_AMOUNT}(?:,\s*which)?(?=,|\s)"
+        ),
+        r"/ (\1 · \2) ",
+    ),
+    (re.compile(rf"({_AMOUNT})\s+(?=/ \()"), r"\1 "),
+    (re.compile(rf"({_AMOUNT}[²³]?),?\s+(?:times|multiplied by)\s+(?={_AMOUNT})"), r"\1 · "),
     (re.compile(rf"\b({_AMOUNT})\s+(?:over|divided by)\s+(?={_AMOUNT})"), r"\1 / "),
     (re.compile(rf"\b({_AMOUNT})\s+plus\s+(?={_AMOUNT})"), r"\1 + "),
     (re.compile(rf"\b({_AMOUNT})\s+minus\s+(?={_AMOUNT})"), r"\1 − "),
 )
+_FEW = {"two": "2", "three": "3", "four": "4", "half": "0.5"}
 _RESULT = re.compile(
-    rf"((?:{_AMOUNT}[²³]?\s*(?:[·×*/+−]\s*)){{1,5}}{_AMOUNT}[²³]?\)?)\s*(?:,|:|\s(?:makes|is|that is|that's|gives|comes to))\s+"
+    rf"((?:\(?{_AMOUNT}[²³]?\s*(?:[·×*/+−]\s*)){{1,5}}{_AMOUNT}[²³]?\)?)\s*"
+    r"(?:,?\s*(?:makes|is|that is|that's|that makes|which is|which makes|so that is|gives|which gives|comes to)|,|:)\s+"
     r"(?=\d[\d,]*(?:\.\d+)?\s*(?:[^\W\d_]|°|%))(?![^=≈]{0,30}[=≈·×*])"
 )
 
@@ -62,7 +80,7 @@ def spoken_sums(text: str) -> str:
     if not re.search(r"\b(?:times|multiplied by|over|divided by|plus|minus|squared|cubed)\b", text):
         return text
     said = text
-    for pattern, sign in _SPOKEN:
+    for pattern, sign in (*_UNITS[:2], *_SPOKEN):
         said = pattern.sub(sign, said)
     return _RESULT.sub(r"\1 = ", said) if said != text else text
 

@@ -178,7 +178,11 @@ class Allowances(Rules):
         names = [self.entry_of(node) for _, node in flat]
         if any(e is None or e.tags & {"residual", "usable", "used", "end"} for e in names):
             return False
-        masses = [e for e in self.scope.entries if "residual" in e.tags and e.leaf.dimension == MASS]
+        masses = [
+            e
+            for e in self.scope.entries
+            if "residual" in e.tags and "tank" not in e.tags and e.leaf.dimension == MASS  # "tank and rest"
+        ]
         shares = [e for e in self.scope.entries if "residual" in e.tags and e.leaf.unit == "%"]
         loads = [
             e for e in self.scope.entries

@@ -86,10 +86,16 @@ class Counts(Rules):
             if re.search(r"\b(?:an|one|a single) (?:[a-z\-]+ )?(?:engine|motor|thruster)\b", row):
                 continue
             count = mine[-1].stated if mine else (whole.stated / entry.stated if whole is not None else 0.0)
-            if count < 1.5 or any(
-                (other.page >= 0 and "count" in self.scope.entries[other.page].tags)
-                or (other.bare and 0.5 * count <= other.typed <= count and other.typed == int(other.typed))
-                for other in leaves(named)
+            if (
+                count < 1.5
+                or self._holds_count(entry, count)
+                or any(
+                    (other.page >= 0 and "count" in self.scope.entries[other.page].tags)
+                    or (
+                        other.bare and 0.5 * count <= other.typed <= count and other.typed == int(other.typed)
+                    )
+                    for other in leaves(named)
+                )
             ):
                 continue
             right = self.changed(named, path, Op("*", (leaf, exactly(count))))
@@ -149,6 +155,8 @@ class Counts(Rules):
             if not counts or not ("each" in entry.tags or "booster" in kinds):
                 continue
             count = counts[-1].stated
+            if self._holds_count(entry, count):
+                continue
             used = [other for other in leaves(tree) if other is not leaf]
             if any(
                 (other.bare and 0.5 * count <= other.typed <= count) or other.page == counts[-1].index
@@ -160,6 +168,11 @@ class Counts(Rules):
             right = self.changed(tree, path, replace(leaf, typed=leaf.typed * count))
             return self.tell("S30", f"only one of the {count:g} is counted", "with all of them", right)
         return False
+
+    def _holds_count(self, entry: Entry, count: float) -> bool:
+        """Whether the count went into a value already: "thrust = 9 · 450"."""
+        origin = next((n for _, i, n, _ in self.checker.ends if i == entry.index and n is not None), None)
+        return isinstance(origin, Op) and origin.kind == "*" and any(p.typed == count for p in leaves(origin))
 
     def one_for_all(self) -> bool:
         """The figure of one engine stated again as that of all of them."""

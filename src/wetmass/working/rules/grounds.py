@@ -124,6 +124,8 @@ class Grounds(Rules):
         if len(ground) != 1 or len(vacuum) != 1:
             return False
         path, leaf = vacuum[0]
+        if leaf.dimension == ground[0][1].dimension and leaf.dimension != self.claim.dimension:
+            return False  # one over the other: a thrust is taken from the ground into vacuum
         kinds = ideas_of(leaf) & {"isp", "thrust", "exhaust"}
         proper = [e for e in self.scope.entries if "sl" in e.tags and kinds and kinds <= e.tags]
         if not proper or abs(proper[-1].stated / leaf.si - 1.0) < 0.004:

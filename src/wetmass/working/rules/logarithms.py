@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from wetmass.working.linking import linked
 from wetmass.working.relations import ideas_of, suits
-from wetmass.working.rules.base import Rules
+from wetmass.working.rules.base import STANDARD, Rules
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
     Leaf,
@@ -87,7 +87,7 @@ class Logarithms(Rules):
                     right,
                     ("S31",),
                 )
-            if below is not None and "propellant" in below.tags and not below.tags & wet:
+            if below is not None and below.tags & {"propellant", "fuel"} and not below.tags & wet:
                 right = self.changed(tree, (*path, 0, 1), Op("-", (high, low)))
                 return self.tell(
                     "S05",
@@ -97,6 +97,23 @@ class Logarithms(Rules):
                     ("S31",),
                 )
         return False
+
+    def _impulse_without_g(self, tree: Node) -> bool:
+        """A specific impulse in seconds times a plain number as a speed."""
+        if self.claim.dimension != SPEED or not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        impulse = next(
+            (
+                p
+                for p in tree.parts
+                if (e := self.entry_of(p)) and "isp" in e.tags and e.leaf.dimension == TIME
+            ),
+            None,
+        )
+        other = next((p for p in tree.parts if p is not impulse), None)
+        if impulse is None or not isinstance(other, Leaf) or not other.bare or not 0.02 < other.typed < 5.0:
+            return False
+        return self.tell("S02", "g₀ is left out", "with g₀", STANDARD * self.claim.si)
 
     def _payload_not_in_end(self) -> bool:
         """The start mass over the dry mass alone, though the page has a payload that stays on board."""

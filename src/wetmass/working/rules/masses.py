@@ -56,6 +56,10 @@ class Masses(Rules):
             return False
         if not self.ideas & {"landing", "end"} or self.ideas & {"start"}:
             return False
+        if re.search(
+            r"\bburn(?:ed|t)? in all\b|\bused in all\b|\baltogether\b", self.statement.raw.text.lower()
+        ):
+            return False
         parts = [part for _, part in flat if isinstance(part, Leaf) and part.page >= 0]
         if len(parts) != 2:
             return False

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from wetmass.working.relations import suits
 from wetmass.working.rules.base import STANDARD, Rules
+from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
     Leaf,
     Node,
@@ -183,15 +184,18 @@ class Measures(Rules):
         for path, leaf in list(walk(self.best)):
             if not isinstance(leaf, Leaf) or leaf.page >= 0 or leaf.constant or not leaf.half:
                 continue
-            if not leaf.unit and not any(page >= 0 for page in used):
+            summed = bool(self.claim.unit) and all(isinstance(p, Leaf) for _, p in terms_of(self.best))
+            if not leaf.unit and not any(page >= 0 for page in used) and not summed:
                 continue
             mine = re.sub(r"[^0-9]", "", leaf.text.split(" ")[0]).strip("0")
             if len(mine) < 3:
                 continue
             for entry in self.scope.entries:
                 stated = entry.leaf
-                if entry.index in used or (
-                    leaf.unit and (stated.dimension != leaf.dimension or stated.factor != leaf.factor)
+                if (
+                    entry.index in used
+                    or (summed and not leaf.unit and stated.unit != self.claim.unit)
+                    or (leaf.unit and (stated.dimension != leaf.dimension or stated.factor != leaf.factor))
                 ):
                     continue
                 theirs = re.sub(r"[^0-9]", "", stated.text.split(" ")[0]).strip("0")

@@ -79,10 +79,16 @@ class Moments(Rules):
     def _mass_of_another_moment(self, tree: Node) -> bool:
         """The propellant, or the mass of another moment, below the thrust."""
         ideas = suits(self.statement.label)
-        if not (ideas & {"twr"} or self.claim.dimension == ACCELERATION) or ideas & {"mean", "engine"}:
+        words = self.statement.raw.text.lower()
+        if not (
+            ideas & {"twr"}
+            or re.search(r"\btimes (?:the|its) weight\b", words)
+            or self.claim.dimension == ACCELERATION
+        ) or ideas & {"mean", "engine"}:
             return False
         early = bool(ideas & {"liftoff", "start"}) or re.search(
-            r"\bignition\b|\boff the pad\b", self.context.words
+            r"\bignition\b|\boff the pad\b|\bleaves? (?:the )?(?:pad|table|ground|stand)\b",
+            self.context.words,
         )
         late = "end" in ideas and not early
         if not (early or late):

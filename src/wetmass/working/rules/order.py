@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from wetmass.working.rules.allowances import Allowances
+from wetmass.working.rules.columns import Columns
 from wetmass.working.rules.contexts import Contexts
 from wetmass.working.rules.conversions import Conversions
 from wetmass.working.rules.counts import Counts
@@ -12,6 +13,7 @@ from wetmass.working.rules.directions import Directions
 from wetmass.working.rules.fluids import Fluids
 from wetmass.working.rules.grounds import Grounds
 from wetmass.working.rules.impulses import Impulses
+from wetmass.working.rules.listed import Listed
 from wetmass.working.rules.logarithms import Logarithms
 from wetmass.working.rules.masses import Masses
 from wetmass.working.rules.means import Means
@@ -21,18 +23,18 @@ from wetmass.working.rules.percents import Percents
 from wetmass.working.rules.places import Places
 from wetmass.working.rules.provenance import Provenance
 from wetmass.working.rules.rounds import Ends, Rings, Rounds
+from wetmass.working.rules.sayings import Sayings
 from wetmass.working.rules.scaling import Scaling
 from wetmass.working.rules.shapes import Shapes
 from wetmass.working.rules.speeds import Speeds
-from wetmass.working.rules.sums import Sums
 from wetmass.working.rules.surroundings import Surroundings
 from wetmass.working.rules.weights import Weights
 
 
 class Sense(
-    Logarithms, Weights, Moments, Fluids, Allowances, Impulses, Grounds, Places, Counts, Masses, Speeds, Sums, Conversions,
+    Logarithms, Weights, Moments, Fluids, Allowances, Impulses, Grounds, Places, Counts, Masses, Speeds, Listed, Conversions,
     Scaling, Percents, Means, Provenance, Contexts, Surroundings,
-    Directions, Shapes, Rounds, Rings, Ends, Measures,
+    Directions, Shapes, Rounds, Rings, Ends, Measures, Columns, Sayings,
 ):  # fmt: skip
     """All rules, in the groups in which the judgement asks for them."""
 
@@ -50,6 +52,24 @@ class Sense(
         )  # fmt: skip
         return self.best is not None and any(self.holds(rule) for rule in rules)
 
+    def by_words(self) -> bool:
+        """Whether the words of the line say something else than its numbers, whatever the relation."""
+        return self.any_of(
+            (
+                self._one_of_the_list_left_out,
+                self._loss_without_the_angle,
+                self._turning_off_the_inertial,
+                self._help_added,
+                self._more_than_are_lit,
+                self._twice_in_words_only,
+                self._ring_without_its_tanks,
+                self._weight_added_to_the_braking,
+                self._excess_added,
+                self._one_though_all_are_said,
+                self._power_without_the_half,
+            )
+        )
+
     def by_marks(self) -> bool:
         """Whether a single word of the line or the page says that a number is not the right one."""
         return self.any_of((
@@ -58,12 +78,15 @@ class Sense(
             self._logarithm_below_one, self._clock, self._safety_turned, self._one_end,
             self._ring_factor, self._round_terms, self._one_of_both_ends, self._between_axes, self._volume_by_mass_ratio,
             self._frustum_by_mean_radius, self._ring_without_its_one, self._other_conversion,
-            self._density_out_of_reach, self._ground_air_at_height,
+            self._density_out_of_reach, self._ground_air_at_height, self._air_of_the_earth_elsewhere, self._conversion_turned,
+            self._unlike_its_column, self._ratio_called_percent, self._impulse_without_g, self._radius_called_across, self._stop_without_weight, self._ratio_of_exchange_turned, self._force_of_the_air_by_the_speed,
         ))  # fmt: skip
 
     def by_places(self) -> bool:
         """Whether a number of the line belongs elsewhere or to another moment."""
         return self.any_of((
+            self._stage_without_what_it_carries, self._usable_of_more_than_is_there, self._kept_taken_off,
+            self._falls_later, self._dry_alone_below, self._whole_round_for_the_way, self._burned_share_of_the_empty,
             self._ground_and_vacuum, self._payload_with_structure, self._share_digits, self._sine_for_cosine,
             self._burned_added, self._last_speed_for_all, self._way_at_last_speed,
             self._payload_not_summed, self._spent_stage_summed, self._spent_stage_in_logarithm, self._counted_inside,

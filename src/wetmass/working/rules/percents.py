@@ -6,11 +6,13 @@ import re
 
 from wetmass.working.linking import linked
 from wetmass.working.names import tags
+from wetmass.working.reading.spoken import NUMBERS
 from wetmass.working.rules.base import Rules
-from wetmass.working.tree import Leaf, Node, evaluate, leaves, walk
+from wetmass.working.tree import Leaf, Node, Op, evaluate, leaves, walk
 from wetmass.working.units import NONE, SPEED
 
 _SHARE = re.compile(r"(\d+(?:\.\d+)?)\s*(?:%|percent\b|per cent\b)")
+_SPELLED = re.compile(rf"\b({'|'.join(NUMBERS)})\s+per\s?cent\b", re.I)
 _MORE = re.compile(
     r"\breserves?\b|\bextra\b|\bgrowth\b|\ballowance\b|\bcontingency\b|\bon top\b|\bmore\b|\bheavier\b|\badded\b|\boversize"
 )
@@ -23,9 +25,12 @@ _ALLOWANCES = frozenset(["reserve", "margin", "growth", "allowance", "residual",
 class Percents(Rules):
     """So many percent more or less."""
 
-    def _single_share(self, tree: Node) -> tuple[Leaf, float, float] | None:
+    def _single_share(self, tree: Node, spelled: bool = False) -> tuple[Leaf, float, float] | None:
         """The value of the page that is changed by a share, by how much, and the share the line speaks of."""
-        shares = {float(match.group(1)) / 100.0 for match in _SHARE.finditer(self.statement.raw.text)}
+        text = self.statement.raw.text
+        if spelled:
+            text = _SPELLED.sub(lambda match: f"{NUMBERS[match.group(1).lower()]} %", text)
+        shares = {float(match.group(1)) / 100.0 for match in _SHARE.finditer(text)}
         here = [leaf for _, leaf in walk(tree) if isinstance(leaf, Leaf)]
         values = [
             leaf
@@ -59,9 +64,21 @@ class Percents(Rules):
                 )  # fmt: skip
         return False
 
+    def _ratio_called_percent(self, tree: Node) -> bool:
+        """A plain ratio of two numbers stated as per cent, 100 left out."""
+        if self.claim.unit not in ("%", "percent") or not isinstance(tree, Op) or tree.kind != "/":
+            return False
+        parts = [part for part in tree.parts if isinstance(part, Leaf) and part.unit not in ("%", "percent")]
+        if len(parts) != 2 or any(part.typed == 100.0 for part in parts) or not parts[1].typed:
+            return False
+        if abs(parts[0].typed / parts[1].typed / self.claim.typed - 1.0) > 0.02 or not parts[0].half:
+            return False
+        cause = f"{self.claim.typed:g} is the plain ratio of the two"
+        return self.tell("S35", cause, "times 100", 100.0 * self.claim.si, ("S07", "S08"))
+
     def _share_put_on_again(self, tree: Node) -> bool:
         """A reserve put on a value that holds it already."""
-        found = self._single_share(tree)
+        found = self._single_share(tree, spelled=True)
         if found is None:
             return False
         value, grown, share = found

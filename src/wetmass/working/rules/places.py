@@ -93,6 +93,8 @@ class Places(Rules):
                     cause = "gravity of Earth is used"
             if new is None or abs(new.si / leaf.si - 1.0) < 1e-3:
                 continue
+            if any(abs(other.si / new.si - 1.0) < 1e-9 for other in leaves(named) if other.si):
+                continue  # both stand in the line: one is taken to the other
             return self.tell(kind, cause, f"with {new.text}", self.changed(named, path, new))
         return False
 

@@ -1,0 +1,406 @@
+"""What a line says in words against the numbers it works with: twice, lit engines, half the speed, outside."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import replace
+
+from wetmass.working.linking import linked
+from wetmass.working.names import tags
+from wetmass.working.reading.spoken import NUMBERS
+from wetmass.working.rules.base import STANDARD, Rules
+from wetmass.working.slips.terms import terms_of
+from wetmass.working.tree import Leaf, Node, Op, evaluate, leaves, walk
+from wetmass.working.units import ACCELERATION, FORCE, LENGTH, MASS, MASS_FLOW, NONE, PRESSURE, SPEED, TIME
+
+_TWICE = re.compile(r"\b(twice|double|three times|four times) (?:the|that|this|its) ([a-z]+)[^.;=]{0,40}$")
+_TIMES = {"twice": 2.0, "double": 2.0, "three times": 3.0, "four times": 4.0}
+_AT_SPEED = re.compile(r"\bat (\d[\d.,]*) ?(m/s|km/s|ft/s)")
+_LIT = re.compile(
+    r"\b(?:lights?|lit|fires?|use|uses|burns?|relights?|restarts?)\s+(?:only\s+)?(?:the\s+)?(one|two|three|four|five|six)\s+"
+    r"(?:outer |inner |middle |centre |side )?(?:ones|engines|motors|of (?:them|the))\b"
+)
+_ALL = re.compile(r"\ball (?:of (?:them|the) )?(?:[a-z]+ )?(?:engines|motors|fans)\b")
+_UP = re.compile(r"\bbrak|\bstop|\bslow|\bupward|\bclimb|\bnet\b|\blift")
+_FELT = re.compile(r"\bfeel|\bfelt|\bload factor|\bdownward|\bdiv(?:e|ing)\b")
+_ACROSS = re.compile(r"^\W*(?:of |in )?(?:diameter|across|wide)\b")
+_FAR = re.compile(r"\bfar away\b|\binfinity\b|\bexcess\b|\bv_?inf\b|v∞|\bhyperbolic\b")
+_HELPS = re.compile(
+    r"\b(?:rotation|turning|spin)\b[^.;+=\d]{0,16}\b(?:helps|gives|brings|saves)\b[^.;+=\d]{0,12}(\d[\d.,]*)"
+)
+_ANGLE = re.compile(r"\b(?:path|flight|climb|pitch)[ -](?:path )?angle\b[^.;\n\d]{0,40}(\d+(?:\.\d+)?) ?°")
+_AIR = re.compile(r"\b(?:air|atmosphere|gas)\b[^.;\n\d]{0,40}(\d\.\d+) ?kg/m")
+_TRIP = re.compile(
+    r"\btrip\b|\btransfer\b|\bjourney\b|\bcrossing\b|\bthe way\b|\bflight (?:time|lasts|takes)\b"
+)
+_DRY = re.compile(r"\b(?:empty|dry|ship|cargo|payload|satellite|hull)\b")
+_WET = re.compile(r"\b(?:full|fuel(?:l)?ed|loaded|start|lift-?off|gross|total|lights|ignition)\b")
+_COST = re.compile(
+    r"\b([a-z]+|\d+) (?:tonnes?|t|kg|kilos?|kilograms?|pounds)\b[^.;=]{0,30}\bcosts? (?:one|1|a) (?:tonne|t|kg|kilo|kilogram|pound)\b"
+)
+_TO_SI = (4.448, 4.4482, 4.45, 0.4536, 0.45359, 0.3048)
+_LARGER = {  # factor of one into the other: the larger unit's name
+    1.151: r"nautical|\bnmi", 1.1508: r"nautical|\bnmi", 1.852: r"nautical|\bnmi", 1.609: r"\bmiles", 1.6093: r"\bmiles",
+    3.281: r"\bmet(?:re|er)s", 3.2808: r"\bmet(?:re|er)s", 2.205: r"\b(?:kg|kilogram|kilos)", 2.2046: r"\b(?:kg|kilogram|kilos)",
+    4.448: r"\b(?:lbf|pounds)", 6.895: r"\bpsi", 3.785: r"\bgallons",
+}  # fmt: skip
+
+
+class Sayings(Rules):
+    """Words against numbers."""
+
+    def _before_the_sum(self, tree: Node) -> str:
+        """The words of the line up to its working."""
+        first = next((leaf.text for leaf in leaves(tree) if leaf.text and not leaf.constant), "")
+        text = self.statement.raw.text.lower()
+        at = text.find(first.lower().split(" ")[0]) if first else -1
+        return text[:at] if at > 0 else self.statement.label.lower()
+
+    def _twice_in_words_only(self, tree: Node) -> bool:
+        """ "Twice the flow for that time: 9.6 · 158", the two left out."""
+        said = _TWICE.search(self._before_the_sum(tree))
+        if said is None or not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        times = _TIMES[said.group(1)]
+        named = [e for leaf in leaves(tree) if (e := self.entry_of(leaf)) is not None]
+        if not any(tags(said.group(2)) & (e.tags | tags(e.name)) for e in named):
+            return False
+        if any(
+            abs(leaf.typed - times) < 1e-9 or abs(leaf.typed * times - 1.0) < 1e-9 for leaf in leaves(tree)
+        ):
+            return False
+        return self.tell(
+            "S30", f"the {said.group(1)} of the words is left out", "with it", times * self.claim.si, ("S01",)
+        )
+
+    def _force_of_the_air_by_the_speed(self, tree: Node) -> bool:
+        """A drag or a dynamic pressure at half the speed taken as half, it is a quarter."""
+        said = _AT_SPEED.search(self.statement.raw.text.lower())
+        if said is None or self.claim.dimension not in (FORCE, PRESSURE) or not isinstance(tree, Op):
+            return False
+        entry = self.entry_of(tree.parts[0])
+        if tree.kind != "/" or entry is None or entry.leaf.dimension != self.claim.dimension:
+            return False
+        before = _AT_SPEED.search(self.checker.text.split("\n")[entry.line - 1].lower())
+        divisor = tree.parts[1]
+        if before is None or before.group(2) != said.group(2) or not isinstance(divisor, Leaf):
+            return False
+        new, old = (float(m.group(1).rstrip(".,").replace(",", "")) for m in (said, before))
+        if not divisor.bare or divisor.typed < 1.2 or abs(old / new / divisor.typed - 1.0) > 0.01:
+            return False
+        right = self.claim.si / divisor.typed
+        return self.tell(
+            "S06",
+            "the force of the air goes with the square of the speed",
+            "with the square",
+            right,
+            ("S01",),
+        )
+
+    def _more_than_are_lit(self, tree: Node) -> bool:
+        """All engines in the thrust although the page lights only some of them."""
+        if self.claim.dimension not in (FORCE, MASS_FLOW) or not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        rows = self.checker.text.lower().split("\n")
+        near = " ".join(rows[max(0, self.statement.raw.number - 4) : self.statement.raw.number])
+        said = list(_LIT.finditer(near))
+        counts = _counts(near)
+        count = next((p for p in tree.parts if isinstance(p, Leaf) and p.typed in counts), None)
+        if not said or count is None or re.search(r"\ball\b|\bif\b", self.statement.raw.text.lower()):
+            return False
+        lit = float({"one": 1, **NUMBERS}[said[-1].group(1)])
+        number = int(count.typed)
+        if not lit < number <= 40:
+            return False
+        cause = f"all {number} engines are counted, {said[-1].group(1)} are lit"
+        return self.tell("S30", cause, f"with {lit:g}", self.claim.si * lit / number)
+
+    def _one_though_all_are_said(self, tree: Node) -> bool:
+        """The figure of one engine in a line that says all engines."""
+        words = self.statement.raw.text.lower()
+        if self.claim.dimension not in (ACCELERATION, FORCE, MASS_FLOW) or not _ALL.search(words):
+            return False
+        counts = {
+            e.stated for e in self.scope.entries if "count" in e.tags and e.leaf.bare and e.stated >= 2.0
+        }
+        counts = counts or {
+            e.stated
+            for e in self.scope.entries
+            if e.given and e.leaf.bare and e.name.lower() in ("engines", "motors", "fans")
+        }
+        if len(counts) != 1:
+            return False
+        count = counts.pop()
+        here = leaves(tree)
+        for leaf in here:
+            entry = self.entry_of(leaf)
+            if entry is None or entry.leaf.dimension not in (FORCE, MASS_FLOW) or not entry.given:
+                continue
+            if not re.search(r"\bof one\b|\beach\b|\bper engine\b|\bone engine\b", entry.name.lower()):
+                continue
+            if any(other.typed == count for other in here):
+                continue
+            cause = f"{leaf.text} is the figure of one of the {count:g}"
+            return self.tell("S30", cause, "with all of them", count * self.claim.si)
+        return False
+
+    def _power_without_the_half(self, tree: Node) -> bool:
+        """The thrust times the exhaust speed as the power of the jet, half of that."""
+        words = self.statement.label.lower()
+        if "power" not in self.ideas or not re.search(r"\bjet\b|\bbeam\b|\bexhaust\b", words):
+            return False
+        here = [leaf for leaf in leaves(tree) if leaf.page >= 0]
+        if len(here) != 2 or {leaf.dimension for leaf in here} != {FORCE, SPEED}:
+            return False
+        if abs(self.claim.si / (here[0].si * here[1].si) - 1.0) > 0.01:
+            return False
+        return self.tell("S01", "the ½ is left out", "with the ½", 0.5 * self.claim.si)
+
+    def only_converted(self) -> bool:
+        """A value of the page times pounds into newtons and the like, under a name that says no more."""
+        if self.best is None:
+            return False
+        here = leaves(linked(self.best, self.scope))
+        if sum(leaf.page >= 0 for leaf in here) != 1 or not any(leaf.typed in _TO_SI for leaf in here):
+            return False
+        turned = any(
+            isinstance(node, Op) and node.kind == "/" and getattr(node.parts[1], "typed", 0.0) in _TO_SI
+            for _, node in walk(self.best)
+        )
+        known = all(leaf.page >= 0 or leaf.typed in _TO_SI or leaf.typed == 1000.0 for leaf in here)
+        named = re.search(r"\bin (?:SI|metric|newtons?|kilonewtons?|kilograms?)\b", self.statement.raw.text)
+        return known and not turned and named is not None
+
+    def _weight_added_to_the_braking(self, tree: Node) -> bool:
+        """Thrust over mass plus g as the acceleration against the weight."""
+        words = self.statement.raw.text.lower()
+        flat = terms_of(tree)
+        if self.claim.dimension != ACCELERATION or not _UP.search(words) or _FELT.search(words):
+            return False
+        if len(flat) != 2 or any(sign < 0 for sign, _ in flat):
+            return False
+        pull = next((p for _, p in flat if isinstance(p, Leaf) and p.constant.startswith("g")), None)
+        push = next((p for _, p in flat if isinstance(p, Op) and p.kind == "/"), None)
+        if pull is None or push is None:
+            return False
+        right = self.claim.si - 2.0 * pull.si
+        return self.tell(
+            "S24", "the weight is added to the thrust", "with it taken off", right, ("S56", "S51")
+        )
+
+    def _stop_without_weight(self, tree: Node) -> bool:
+        """Thrust over mass alone, in a stopping way straight down on the same line."""
+        words = self.statement.raw.text.lower()
+        if self.claim.dimension != ACCELERATION or not isinstance(tree, Op) or tree.kind != "/":
+            return False
+        number = re.escape(f"{self.claim.text.split(' ')[0]}")
+        if not re.search(rf"\^?[²2] ?/ ?\(2 ?[·×*] ?{number}\)", words):
+            return False
+        if not re.search(r"\bstandstill|\bto a stop|\btouch|\bland", words):
+            return False
+        if not re.search(r"\bfalling|\bdeck|\bdescen|\bhover|\bdown\b", self.checker.text.lower()):
+            return False
+        right = self.claim.si - STANDARD
+        return right > 0.0 and self.tell(
+            "S51", "the weight is left out of the braking", "with it", right, ("S24",)
+        )
+
+    def _radius_called_across(self, tree: Node) -> bool:
+        """√(A/π), a radius, called a diameter behind the number."""
+        if self.claim.dimension != LENGTH or not isinstance(tree, Op) or tree.kind != "sqrt":
+            return False
+        inner = tree.parts[0]
+        if not isinstance(inner, Op) or inner.kind != "/" or not isinstance(inner.parts[1], Leaf):
+            return False
+        if inner.parts[1].constant != "π" or not _ACROSS.match(self.statement.note.lower()):
+            return False
+        return self.tell(
+            "S17", "the radius is called the diameter", "for the diameter", 2.0 * self.claim.si, ("S52",)
+        )
+
+    def _excess_added(self, tree: Node) -> bool:
+        """The speed far away added to that of escape: their squares add."""
+        flat = terms_of(tree)
+        if self.claim.dimension != SPEED or len(flat) != 2 or any(sign < 0 for sign, _ in flat):
+            return False
+        entries = [self.entry_of(p) for _, p in flat]
+        escape = next((e for e in entries if e is not None and "escape" in e.name.lower()), None)
+        words = self.statement.raw.text.lower()
+        other = next((e for e in entries if e is not escape), None)
+        if escape is None or not _FAR.search(words + " " + (other.name.lower() if other else "")):
+            return False
+        rest = self.claim.si - escape.stated
+        right = math.hypot(escape.stated, rest)
+        return self.tell(
+            "S49", "the speeds are added", "with the root of the sum of their squares", right, ("S48", "S56")
+        )
+
+    def _help_added(self, tree: Node) -> bool:
+        """The turning of the Earth added to what is needed, although the line says that it helps."""
+        words = self.statement.raw.text.lower()
+        said = _HELPS.search(words)
+        if (
+            self.claim.dimension != SPEED
+            or said is None
+            or not re.search(r"\bneed|\brequire|\bmust\b", words)
+        ):
+            return False
+        value = float(said.group(1).rstrip(".,").replace(",", ""))
+        if not any(
+            sign > 0 and isinstance(p, Leaf) and abs(p.typed - value) < 1e-9 for sign, p in terms_of(tree)[1:]
+        ):
+            return False
+        right = self.claim.si - 2.0 * value * self.claim.factor
+        return self.tell("S45", "what helps is added", "with it taken off", right, ("S56",))
+
+    def _turning_off_the_inertial(self, tree: Node) -> bool:
+        """The turning of the Earth taken off for the speed in space when heading east."""
+        words = self.statement.label.lower()
+        flat = terms_of(tree)
+        if (
+            self.claim.dimension != SPEED
+            or not re.search(r"\binertial\b|\bin space\b", words)
+            or len(flat) != 2
+        ):
+            return False
+        if re.search(r"\bwest|\bretrograde|\bsun-?synch", words) or flat[1][0] > 0:
+            return False
+        entry = self.entry_of(flat[1][1])
+        if entry is None or not re.search(r"\brotation\b|\bturning\b|\bearth\b|\bspin\b", entry.name.lower()):
+            return False
+        right = self.claim.si + 2.0 * entry.stated
+        return self.tell("S45", "the turning of the Earth is taken off", "with it added", right, ("S56",))
+
+    def _loss_without_the_angle(self, tree: Node) -> bool:
+        """Seconds times g as the loss to gravity, although the page gives the angle of the path."""
+        words = self.statement.raw.text.lower()
+        here = leaves(tree)
+        said = _ANGLE.search(self.checker.text.lower())
+        if self.claim.dimension != SPEED or "gravity" not in words or said is None or len(here) != 2:
+            return False
+        if not isinstance(tree, Op) or tree.kind != "*" or not any(p.constant.startswith("g") for p in here):
+            return False
+        angle = float(said.group(1))
+        right = self.claim.si * math.sin(math.radians(angle))
+        return angle < 60.0 and self.tell(
+            "S24", "the whole weight is counted although the path is flat", f"with the sine of {angle:g}°", right, ("S42", "S46")
+        )  # fmt: skip
+
+    def _air_of_the_earth_elsewhere(self, tree: Node) -> bool:
+        """The density of the air on Earth although the page gives that of the place."""
+        rows = self.checker.text.lower().split("\n")
+        near = "\n".join(rows[max(0, self.statement.raw.number - 4) : self.statement.raw.number])
+        said = list(_AIR.finditer(near))
+        if not said or not re.search(r"\bmars|\bmartian|\btitan|\bvenus|\bplanet", self.checker.text.lower()):
+            return False
+        there = float(said[-1].group(1))
+        for path, leaf in walk(tree):
+            if (
+                isinstance(leaf, Leaf)
+                and leaf.typed in (1.225, 1.2, 1.23)
+                and not 0.8 < there / leaf.typed < 1.3
+            ):
+                if leaf.page >= 0 or not (leaf.bare or leaf.unit.startswith("kg/m")):
+                    continue
+                if leaf.typed != 1.225 and any(p.typed == 1.225 for p in leaves(tree)):
+                    continue
+                right = self.changed(tree, path, replace(leaf, typed=there))
+                return self.tell("S53", "the air of the Earth is used", f"with {there:g} kg/m³", right)
+        return False
+
+    def _whole_round_for_the_way(self, tree: Node) -> bool:
+        """The whole period of the ellipse between two planets as the time of the trip, half of it."""
+        words = self._before_the_sum(tree) + " " + self.statement.label.lower()
+        if not isinstance(tree, Op) or not _TRIP.search(words) or not re.search(r"\bsun\b|\bplanet", words):
+            return False
+        if tree.kind != "^" or not isinstance(tree.parts[1], Leaf) or abs(tree.parts[1].typed - 1.5) > 1e-9:
+            return False
+        if self.claim.dimension not in (TIME, NONE):
+            return False
+        return self.tell("S01", "the whole round is taken", "with half of it", 0.5 * self.claim.si)
+
+    def _burned_share_of_the_empty(self, tree: Node) -> bool:
+        """(1 − e^(−Δv/c)), the share of the full mass, taken of the empty one."""
+        words = self._before_the_sum(tree)
+        if self.claim.dimension != MASS or not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        if not _DRY.search(words) or _WET.search(words):
+            return False
+        for part in tree.parts:
+            if not isinstance(part, Op) or part.kind != "-" or not isinstance(part.parts[0], Leaf):
+                continue
+            left = part.parts[1]
+            if part.parts[0].typed != 1.0 or not isinstance(left, Op) or left.kind not in ("exp", "^"):
+                continue
+            share = evaluate(left, self.meaning).value
+            if 0.0 < share < 1.0:
+                cause = "the share of the full mass is taken of the empty one"
+                return self.tell("S05", cause, "with m·(e^(Δv/c) − 1)", self.claim.si / share, ("S04",))
+        return False
+
+    def _ratio_of_exchange_turned(self, tree: Node) -> bool:
+        """ "Seven tonnes on it cost one tonne of payload", and multiplied by seven."""
+        said = _COST.search(self.statement.raw.text.lower())
+        if said is None or not isinstance(tree, Op) or tree.kind != "*" or self.claim.dimension != MASS:
+            return False
+        word = said.group(1)
+        number = float(word) if word.isdigit() else float(NUMBERS.get(word, 0))
+        if not number or not any(isinstance(p, Leaf) and p.bare and p.typed == number for p in tree.parts):
+            return False
+        return self.tell(
+            "S04", f"multiplied by {number:g}", f"divided by {number:g}", self.claim.si / number**2
+        )
+
+    def _conversion_turned(self, tree: Node) -> bool:
+        """Times a factor into a larger unit, or over it into a smaller one."""
+        label = self.statement.label.lower()
+        if not isinstance(tree, Op) or tree.kind != "*" or not re.search(r"^\W*(?:that is )?in [a-z]", label):
+            return False
+        for part in tree.parts:
+            name = _LARGER.get(part.typed) if isinstance(part, Leaf) else None
+            if name and isinstance(part, Leaf) and re.search(name, label):
+                if part.typed in (1.609, 1.6093) and "nautical" in label:
+                    continue
+                right = self.claim.si / part.typed**2
+                return self.tell(
+                    "S13", f"multiplied by {part.text}", f"divided by {part.text}", right, ("S11", "S04")
+                )
+        return False
+
+    def _ring_without_its_tanks(self, tree: Node) -> bool:
+        """Twice the radius of the ring of middles as the width across the outside."""
+        words = self.statement.raw.text.lower()
+        if (
+            self.claim.dimension != LENGTH
+            or not re.search(r"\boutside|\boverall", words)
+            or not isinstance(tree, Op)
+        ):
+            return False
+        entry = next((e for p in tree.parts if (e := self.entry_of(p)) is not None), None)
+        if (
+            tree.kind != "*"
+            or entry is None
+            or not any(isinstance(p, Leaf) and p.typed == 2.0 for p in tree.parts)
+        ):
+            return False
+        row = self.checker.text.split("\n")[entry.line - 1].lower()
+        if not re.search(r"\b(?:middles|centres|centers|axes|pitch)\b", row):
+            return False
+        radii = {
+            e.stated for e in self.scope.entries
+            if "radius" in e.tags and e.leaf.dimension == LENGTH and e.stated < entry.stated and e.given
+        }  # fmt: skip
+        if len(radii) != 1:
+            return False
+        right = self.claim.si + 2.0 * radii.pop()
+        return self.tell(
+            "S20", "the radius of what stands in the ring is left out", "with it", right, ("S17", "S31")
+        )
+
+
+def _counts(words: str) -> set[int]:
+    """How many engines or motors the words speak of."""
+    numbers = "|".join(NUMBERS)
+    said = re.findall(rf"\b({numbers}|\d{{1,2}}) (?:[a-z]+ )?(?:engines|motors)\b", words)
+    return {int(word) if word.isdigit() else NUMBERS[word] for word in said}
