@@ -45,6 +45,11 @@ FOUND = [
     ("S53", "Mars, air there 0.02 kg/m³.\nsink speed = √(2·9,000·3.71/(1.225·0.8·300)) = 15.1 m/s", 118.0),
     ("S05", "The ship is 60 t, exhaust 3.0 km/s: we need 60·(1 − e^(−3.0/3.0)) = 37.9 t of propellant", 103.1e3),
     ("S04", "Five kilos on the booster cost one kilo of payload, so 40 kg · 5 = 200 kg", 8.0),
+    ("S34", "eps is dry mass over (dry mass + propellant)\npropellant = 20 t\ndry mass = 0.10 · 20 = 2.0 t", 2222.0),
+    ("S39", "we allow 20 % on dry mass, stage 2 then weighs 1.2·(30 + 4) = 40.8 t", 34.8e3),
+    ("S35", "600 over 145, that is 4.1 per cent", 4.1),
+    ("S02", "Isp 340 s, a kick stage\nso we gain 340 × 1.2 = 408 m/s", 4001.0),
+    ("S01", "thrust = 200 kN\nexhaust = 9000 m/s\njet power = 200 kN · 9000 m/s = 1800 MW", 900e6),
 ]  # fmt: skip
 
 SOUND = [
@@ -96,3 +101,10 @@ def test_its_sound_neighbour_passes(page):
 def test_a_manner_of_writing_is_read(page, stated):
     lines = check(page, "page.txt").lines
     assert lines[-1].verdict is Verdict.RIGHT and lines[-1].stated_text == stated
+
+
+def test_a_payload_times_the_ratio_less_one_lacks_the_dry_mass_that_the_next_line_gives():
+    page = "payload = 2.5 t\nR = 2.2\npropellant = 2.5·(2.2 − 1) = 3.0 t\ndry mass, 10 % of the propellant: 0.3 t"
+    line = next(line for line in check(page, "page.txt").lines if line.place.line == 3)
+    assert line.verdict is Verdict.OFF and line.likely.kind == "S31"
+    assert line.recomputed == pytest.approx(3409.0, rel=1e-3)  # 2.5·1.2/(1 − 0.10·1.2) t

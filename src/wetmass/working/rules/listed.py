@@ -19,6 +19,11 @@ _KEPT = re.compile(
     r"\b(?:keeps?|kept|reserved?|left for|for (?:the )?landing)\b[^=\n]{0,80}?\b(\d[\d.]*) ?(?:t|kg|lb) of the (\d[\d.]*) ?(?:t|kg|lb)\b"
     r"|\b(\d[\d.]*) ?(?:t|kg|lb) of the (\d[\d.]*) ?(?:t|kg|lb)\b[^.;=\n]*?\b(?:stay|remain|kept|are for (?:the )?landing)"
 )
+_DRY_SHARE = re.compile(r"\bdry\b[^.\n\d]{0,20}?(\d+(?:\.\d+)?) ?% of the propellant")
+_OF_BOTH = re.compile(
+    r"\bdry(?: mass)? (?:over|/|÷|by) \(?(?:the )?(?:dry(?: mass)? ?(?:\+|and|plus) ?propellant|whole stage|full stage)"
+)
+_ON_DRY = re.compile(r"\b(\d+(?:\.\d+)?) ?% (?:growth )?on (?:the )?dry\b")
 _FALLS = re.compile(r"\b(?:fairing|shroud|nose cone|escape tower)\b")
 
 
@@ -151,6 +156,60 @@ class Listed(Sums):
                         "S31", "the payload is left out of the final mass", "with it", right, ("S05",)
                     )
         return False
+
+    def _payload_alone_times_ratio(self, tree: Node) -> bool:
+        """Payload · (R − 1) as the propellant although the lines below give the stage a share of it as dry mass."""
+        if self.claim.dimension != MASS or "propellant" not in self.ideas or not isinstance(tree, Op):
+            return False
+        payload = next(
+            (e for p in tree.parts if (e := self.entry_of(p)) is not None and "payload" in e.tags), None
+        )
+        over = next((p for p in tree.parts if isinstance(p, Op) and p.kind == "-"), None)
+        if tree.kind != "*" or payload is None or over is None or payload.tags & {"total", "dry", "end"}:
+            return False
+        if not isinstance(over.parts[1], Leaf) or over.parts[1].typed != 1.0:
+            return False
+        here = self.statement.raw.number
+        below = "\n".join(self.checker.text.lower().split("\n")[here : here + 3])
+        said = _DRY_SHARE.search(below)
+        if said is None:
+            return False
+        share = float(said.group(1)) / 100.0
+        left = 1.0 - share * self.claim.si / payload.stated
+        cause = "the stage's own dry mass is left out of what is moved"
+        return left > 0.0 and self.tell("S31", cause, "with it", self.claim.si / left, ("S05", "S34"))
+
+    def _share_of_the_stage_of_the_propellant(self, tree: Node) -> bool:
+        """A dry share defined by the whole stage, taken of the propellant alone."""
+        if self.claim.dimension != MASS or "dry" not in self.ideas or not isinstance(tree, Op):
+            return False
+        if tree.kind != "*" or not _OF_BOTH.search(self.checker.text.lower()):
+            return False
+        burned = next(
+            (e for p in tree.parts if (e := self.entry_of(p)) is not None and "propellant" in e.tags), None
+        )
+        share = next((p for p in tree.parts if isinstance(p, Leaf) and 0.0 < p.typed < 0.4), None)
+        if burned is None or share is None or share.dimension == MASS:
+            return False
+        right = self.claim.si / (1.0 - share.typed)
+        cause = "the share of the whole stage is taken of the propellant"
+        return self.tell("S34", cause, "with ε/(1 − ε)", right)
+
+    def _growth_on_the_larger(self, tree: Node) -> bool:
+        """An allowance on the dry mass put on a sum of which the propellant is the larger part."""
+        said = _ON_DRY.search(self.statement.raw.text.lower())
+        if self.claim.dimension != MASS or said is None or not isinstance(tree, Op) or tree.kind != "*":
+            return False
+        grown = 1.0 + float(said.group(1)) / 100.0
+        rest = next((p for p in tree.parts if isinstance(p, Op) and p.kind == "+"), None)
+        if rest is None or not any(isinstance(p, Leaf) and abs(p.typed - grown) < 1e-9 for p in tree.parts):
+            return False
+        parts = [p for _, p in terms_of(rest) if isinstance(p, Leaf)]
+        if len(parts) != 2 or max(p.typed for p in parts) < 3.0 * min(p.typed for p in parts):
+            return False
+        large, small = sorted((p.typed for p in parts), reverse=True)
+        right = (large + grown * small) / (grown * (large + small)) * self.claim.si
+        return self.tell("S39", "the propellant grows too", "with the dry mass alone", right, ("S34",))
 
     def _listed_masses(self) -> list[tuple[str, float]]:
         """The masses said with their name on the page: "propellant 26,000, dry 3,500"."""

@@ -54,6 +54,10 @@ class Sense(
 
     def by_words(self) -> bool:
         """Whether the words of the line say something else than its numbers, whatever the relation."""
+        if self.best is None:  # units that the line leaves out
+            part = next(iter(self.statement.expressions), None)
+            tree = part.trees[0] if part is not None and part.trees else None
+            return tree is not None and self.holds(lambda: self._weight_added_to_the_braking(tree))
         return self.any_of(
             (
                 self._one_of_the_list_left_out,
@@ -86,7 +90,7 @@ class Sense(
         """Whether a number of the line belongs elsewhere or to another moment."""
         return self.any_of((
             self._stage_without_what_it_carries, self._usable_of_more_than_is_there, self._kept_taken_off,
-            self._falls_later, self._dry_alone_below, self._whole_round_for_the_way, self._burned_share_of_the_empty,
+            self._falls_later, self._dry_alone_below, self._payload_alone_times_ratio, self._share_of_the_stage_of_the_propellant, self._growth_on_the_larger, self._whole_round_for_the_way, self._burned_share_of_the_empty,
             self._ground_and_vacuum, self._payload_with_structure, self._share_digits, self._sine_for_cosine,
             self._burned_added, self._last_speed_for_all, self._way_at_last_speed,
             self._payload_not_summed, self._spent_stage_summed, self._spent_stage_in_logarithm, self._counted_inside,

@@ -180,11 +180,11 @@ class Sayings(Rules):
             return False
         if len(flat) != 2 or any(sign < 0 for sign, _ in flat):
             return False
-        pull = next((p for _, p in flat if isinstance(p, Leaf) and p.constant.startswith("g")), None)
+        pull = next((p for _, p in flat if isinstance(p, Leaf) and _is_g(p)), None)
         push = next((p for _, p in flat if isinstance(p, Op) and p.kind == "/"), None)
         if pull is None or push is None:
             return False
-        right = self.claim.si - 2.0 * pull.si
+        right = self.claim.si - 2.0 * pull.typed * self.claim.factor
         return self.tell(
             "S24", "the weight is added to the thrust", "with it taken off", right, ("S56", "S51")
         )
@@ -279,7 +279,7 @@ class Sayings(Rules):
         said = _ANGLE.search(self.checker.text.lower())
         if self.claim.dimension != SPEED or "gravity" not in words or said is None or len(here) != 2:
             return False
-        if not isinstance(tree, Op) or tree.kind != "*" or not any(p.constant.startswith("g") for p in here):
+        if not isinstance(tree, Op) or tree.kind != "*" or not any(_is_g(p) for p in here):
             return False
         angle = float(said.group(1))
         right = self.claim.si * math.sin(math.radians(angle))
@@ -387,13 +387,12 @@ class Sayings(Rules):
         row = self.checker.text.split("\n")[entry.line - 1].lower()
         if not re.search(r"\b(?:middles|centres|centers|axes|pitch)\b", row):
             return False
-        radii = {
-            e.stated for e in self.scope.entries
-            if "radius" in e.tags and e.leaf.dimension == LENGTH and e.stated < entry.stated and e.given
-        }  # fmt: skip
-        if len(radii) != 1:
+        origin = next((n for _, i, n, _ in self.checker.ends if i == entry.index and n is not None), None)
+        if not isinstance(origin, Op) or origin.kind != "/" or not isinstance(origin.parts[0], Leaf):
             return False
-        right = self.claim.si + 2.0 * radii.pop()
+        if not isinstance(origin.parts[1], Op) or origin.parts[1].kind != "sin":
+            return False
+        right = self.claim.si + 2.0 * origin.parts[0].typed * self.claim.factor
         return self.tell(
             "S20", "the radius of what stands in the ring is left out", "with it", right, ("S17", "S31")
         )
@@ -404,3 +403,8 @@ def _counts(words: str) -> set[int]:
     numbers = "|".join(NUMBERS)
     said = re.findall(rf"\b({numbers}|\d{{1,2}}) (?:[a-z]+ )?(?:engines|motors)\b", words)
     return {int(word) if word.isdigit() else NUMBERS[word] for word in said}
+
+
+def _is_g(leaf: Leaf) -> bool:
+    """Whether a number is the gravity of the Earth, in metres or feet."""
+    return leaf.constant.startswith("g") or 9.79 < leaf.typed < 9.82 or 32.1 < leaf.typed < 32.25

@@ -230,7 +230,7 @@ class Sums(Rules):
         if (
             not named
             or re.search(r"\b(?:one|each|first|a) (?:of|booster)", words)
-            or not re.search(r"booster|strap|tank|pod", entry.name.lower())
+            or not re.search(r"booster|strap|tank|pod", f"{entry.name} {self._row_of(entry)}".lower())
         ):
             return False
         counts = {
@@ -245,7 +245,9 @@ class Sums(Rules):
             )
             if match.group(1).isdigit()
         }
-        word = re.search(rf"\b(two|three|four|six)\s+(?:[\w-]+ )?{named.group(1)}", self.checker.text.lower())
+        word = re.search(
+            rf"\b(two|three|four|six)\s+(?:of them\b|(?:[\w-]+ )?{named.group(1)})", self.checker.text.lower()
+        )
         counts |= {float({"two": 2, "three": 3, "four": 4, "six": 6}[word.group(1)])} if word else set()
         if len(counts) != 1:
             return False
@@ -254,6 +256,10 @@ class Sums(Rules):
         return self.tell(
             "S30", f"only one of the {n:g} is dropped", "with all of them", right, ("S32", "S31")
         )
+
+    def _row_of(self, entry: Entry) -> str:
+        """The line of the page a value stands in."""
+        return self.checker.text.split("\n")[entry.line - 1] if entry.line else ""
 
     def _payload_above_alone(self, tree: Node) -> bool:
         """A payload added to the mass at the start of a ratio and not to that at the end, or taken off both."""
