@@ -45,6 +45,7 @@ FOUND = [
     ("S53", "Mars, air there 0.02 kg/m³.\nsink speed = √(2·9,000·3.71/(1.225·0.8·300)) = 15.1 m/s", 118.0),
     ("S05", "The ship is 60 t, exhaust 3.0 km/s: we need 60·(1 − e^(−3.0/3.0)) = 37.9 t of propellant", 103.1e3),
     ("S04", "Five kilos on the booster cost one kilo of payload, so 40 kg · 5 = 200 kg", 8.0),
+    ("S30", "Two of them stand beside the core.\nempty booster = 4 t\nmass at the end of the boosters = 50 t\nBoosters fall away: 50 − 4 = 46 t", 42e3),
     ("S34", "eps is dry mass over (dry mass + propellant)\npropellant = 20 t\ndry mass = 0.10 · 20 = 2.0 t", 2222.0),
     ("S39", "we allow 20 % on dry mass, stage 2 then weighs 1.2·(30 + 4) = 40.8 t", 34.8e3),
     ("S35", "600 over 145, that is 4.1 per cent", 4.1),

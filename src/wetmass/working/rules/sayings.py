@@ -256,7 +256,7 @@ class Sayings(Rules):
 
     def _turning_off_the_inertial(self, tree: Node) -> bool:
         """The turning of the Earth taken off for the speed in space when heading east."""
-        words = self.statement.label.lower()
+        words = self.statement.raw.text.lower()
         flat = terms_of(tree)
         if (
             self.claim.dimension != SPEED

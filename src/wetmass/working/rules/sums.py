@@ -27,7 +27,9 @@ _RIDES = re.compile(
 _INSIDE = re.compile(
     r"(\d[\d.,]*)\s*(t|kg|lb)\b[^.;=]{0,60}?\b(?:already|included|inside|contained|part)\b[^.;=]{0,40}?(\d[\d.,]*)\s*(t|kg|lb)\b"
 )
-_DROPPED = re.compile(r"\b(?:dropp\w*|jettison\w*|separat\w*|shed|thrown off|let go|without)\b")
+_DROPPED = re.compile(
+    r"\b(?:dropp\w*|jettison\w*|separat\w*|shed|thrown off|let go|without|falls? (?:away|off))\b"
+)
 
 
 class Sums(Rules):
