@@ -12,7 +12,7 @@ from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
 from wetmass.record.closed import Closed, Found
 from wetmass.record.digits import adding_up, fixed
 from wetmass.record.finding import Weight
-from wetmass.record.say import duration, sentence
+from wetmass.record.say import NO_BREAK, duration, sentence
 
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept
@@ -125,7 +125,7 @@ def _claim(one: Any) -> dict[str, Any]:
     off = one.off
     return {
         "name": one.name, "claimed": one.claimed_text, "found": one.found_text if one.found is not None else "",
-        "agrees": one.agrees, "off": None if off is None else f"{fixed(100.0 * off, 1)} %",
+        "agrees": one.agrees, "off": None if off is None else f"{fixed(100.0 * off, 1)}{NO_BREAK}%",
     }  # fmt: skip
 
 
