@@ -253,7 +253,7 @@ def test_a_constant_exponent_reproduces_the_fall_of_pressure():
         ),
         (
             lambda: ideal_engine("LOX/LH2", 5e5, 6.0, 10.0, 0.9),
-            "chamber_pressure must lie between 1e6 and 35e6",
+            "chamber_pressure must lie between 1 MPa and 35 MPa",
         ),
         (lambda: ideal_engine("LOX/LH2", 7e6, 6.0, 3.0, 0.9), "area_ratio must lie between 4.0 and 400.0"),
         (lambda: ideal_engine("LOX/LH2", 7e6, 6.0, 10.0, 1.1), "efficiency must lie between 0.5 and 1"),
