@@ -33,7 +33,8 @@ FIRST_SHARE = {
 USUAL_SHARE = 0.05  # … for a named place: ours
 MOST_SHARE = 0.6  # of the load that may be kept
 THICK_AIR = 100e3  # m: an orbit that dips below it ends within one turn (common practice)
-SPARE = 1.0025  # what is kept over what is needed: a little more than the loop's tolerance
+TOLERANCE = 3e-4  # of what is kept: so near to what is needed
+SPARE = 1.0025  # what is kept over what is needed: some more than that, for a search may end elsewhere in its valley
 WORTH_ANEW = 5e-3  # of what is kept: so much less makes it worth finding anew
 SWEEPS = 3  # over the stages, where several keep something
 
@@ -87,10 +88,10 @@ def answered_home(
     assert answer is not None
     if not paths or answer.reason:
         return answer, Homeward(loop.kept or nothing, loop.ways)
-    failed = loop.found_for(first)
+    failed = loop.find(first)
     if failed is not None and near is not None:  # what a concept near it keeps may be far off
         loop.kept, loop.ways = {}, {}
-        failed = loop.found_for(loop.close(nothing))
+        failed = loop.find(loop.close(nothing))
     loop.close(loop.kept)
     answer = loop.answer
     if failed is not None and not answer.reason:
@@ -141,8 +142,11 @@ class Reserves:
         self.flights, self.seconds = self.flights + closed.flights, self.seconds + closed.seconds
         return closed
 
-    def find(self, before: Closed) -> None:
-        """Find what every stage keeps that leaves it open; `before` is the concept closed with less or about that."""
+    def find(self, before: Closed) -> Kept | None:
+        """Find what every stage keeps that leaves it open; the first that does not come home with it, None where all do.
+
+        before  the concept closed with less kept or about that
+        """
         opened = _opened(self.concept)
         for sweep in range(SWEEPS if len(opened) > 1 else 1):
             last = dict(self.kept)
@@ -154,11 +158,6 @@ class Reserves:
             ]
             if sweep and max(moved) < 3e-3:
                 break
-
-    def found_for(self, before: Closed) -> Kept | None:
-        """The same; the first that does not come home with what it keeps, None where all do."""
-        self.found = {}
-        self.find(before)
         return next((one for one in self.found.values() if not one.met), None)
 
     def _find(self, stage: StatedStage, before: Closed) -> None:
@@ -175,20 +174,18 @@ class Reserves:
             self.kept[path] = 0.0
             self.found[path] = Kept(stage.name, path, 0.0, True, True)
             return
-        nothing_known = guess is None
+        from_nothing = guess is None
         if guess is None:  # what the way home of the vehicle that keeps nothing would need
             lacking = needed(0.0) if not self.kept else None
             guess = FIRST_SHARE.get(stage.home.where, USUAL_SHARE) * load
             guess = guess if lacking is None else min(-lacking / FIRST_SLOPE, 0.5 * MOST_SHARE * load)
         most = MOST_SHARE * load
-        reserve = find_reserve(needed, min(guess, most), most=most, tolerance=3e-4)
-        if (
-            nothing_known and reserve.met
-        ):  # other engine counts may do with less, now that it is let go slower
-            self.ways.pop(stage.name, None)
+        reserve = find_reserve(needed, min(guess, most), most=most, tolerance=TOLERANCE)
+        if from_nothing and reserve.met:
+            self.ways.pop(stage.name, None)  # let go slower now, other engine counts may do with less
             wanted = needed(reserve.kept)
             if wanted is not None and wanted < (1.0 - WORTH_ANEW) * reserve.kept:
-                reserve = find_reserve(needed, min(wanted, most), most=most)
+                reserve = find_reserve(needed, min(wanted, most), most=most, tolerance=TOLERANCE)
         self.kept[path] = reserve.kept
         self.found[path] = Kept(
             stage.name, path, reserve.kept, True, reserve.met, reserve.rounds, reserve.reason

@@ -82,9 +82,7 @@ class Base:
 
 def base_of(concept: Concept) -> Base:
     """The nominal answer of a concept, found from nothing."""
-    assert concept.document is not None
-    answer, home = settled_home(concept)
-    return base_from(concept, answer, home)
+    return base_from(concept, *settled_home(concept))
 
 
 def base_from(concept: Concept, answer: Answer, home: Homeward) -> Base:
