@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from wetmass.closing import bring_home
+from wetmass.closing import answered, bring_home
 from wetmass.concept import load, loads
 from wetmass.study.beside import compare
 from wetmass.study.crew import Crew
@@ -28,6 +28,16 @@ def test_a_point_of_a_grid_is_what_the_concept_gives_closed_on_its_own(base):
     assert grid.at(1).home["first"] == pytest.approx(alone.home.kept[0].kept, rel=1e-2)
     assert grid.at(0)["payload"] > base.outcome["payload"] > grid.at(1)["payload"]
     assert grid.at(0).home["first"] < base.outcome.home["first"] < grid.at(1).home["first"]
+
+
+def test_with_what_comes_home_stated_a_point_is_what_the_concept_gives_to_the_last_digits():
+    text = DUNLIN.document.text.replace("propellant: find}", "propellant: 2.58 t}")
+    grid = vary(loads(text), ["first, dry mass = 7.6 t, 8 t"], crew=Crew(0))
+    alone = answered(loads(text.replace("7.6 t ± 8 %", "8 t")))
+    # both searches end where the score stands still to 2e-6; a valley flat to ten times that is the same answer
+    assert grid.at(1)["payload"] == pytest.approx(alone.vehicle.payload, rel=2e-5)
+    assert grid.at(0)["payload"] == pytest.approx(grid.base.outcome["payload"], rel=2e-5)
+    assert grid.at(0).home == grid.at(1).home == {"first": 2580.0}
 
 
 def test_a_point_far_from_the_nominal_one_finds_its_own_way_home(base):
