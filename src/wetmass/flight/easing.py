@@ -72,7 +72,7 @@ def _stronger(stage: Stage, factor: float) -> Stage:
 def from_strong(ascent: Ascent) -> np.ndarray | None:
     """Unknowns of `ascent`, with thrust taken back from upper stages that had enough; None if lost."""
     most = math.log(max(1.0, ENOUGH / weakest(ascent)))
-    return _eased(ascent, lambda share: stronger(ascent, math.exp((1.0 - share) * most)))
+    return _eased(lambda share: stronger(ascent, math.exp((1.0 - share) * most)))
 
 
 def from_low(ascent: Ascent) -> np.ndarray | None:
@@ -80,9 +80,7 @@ def from_low(ascent: Ascent) -> np.ndarray | None:
     if not isinstance(ascent.orbit, Orbit):
         return None
     orbit = ascent.orbit
-    return _eased(
-        ascent, lambda share: replace(ascent, orbit=eased_orbit(orbit, share), place=goal.AT_PERIGEE)
-    )
+    return _eased(lambda share: replace(ascent, orbit=eased_orbit(orbit, share), place=goal.AT_PERIGEE))
 
 
 @dataclass
@@ -93,7 +91,7 @@ class _Reached:
     x: np.ndarray
 
 
-def _eased(ascent: Ascent, at_share: Callable[[float], Ascent]) -> np.ndarray | None:
+def _eased(at_share: Callable[[float], Ascent]) -> np.ndarray | None:
     """Unknowns at share 1 of the way, from share 0; the start of each step by what the last two did."""
     easy = at_share(0.0)
     scaled = Scaled(easy)
@@ -137,6 +135,12 @@ def flying(scaled: Scaled, s: np.ndarray) -> np.ndarray:
     return nearest
 
 
+def brought_from_the_fall(scaled: Scaled, s: np.ndarray) -> tuple[np.ndarray, float]:
+    """`scan.brought` from unknowns whose flight may fall back, the tilt moved as well."""
+    s = flying(scaled, s)
+    return brought(scaled, s, [_place(scaled, "tilt"), *giving_way(scaled, s)], 20)
+
+
 def _place(scaled: Scaled, name: str) -> int:
     return [u.name for u in scaled.ascent.unknowns].index(name)
 
@@ -157,7 +161,6 @@ def _guess(reached: list[_Reached], share: float) -> np.ndarray:
 def _stepped(step: Ascent, x: np.ndarray) -> Optimum | None:
     """The optimum of one step from the unknowns `x`; None if lost."""
     scaled = Scaled(step)
-    s = flying(scaled, np.clip(x / scaled.scale, scaled.low, scaled.high))
-    s, miss = brought(scaled, s, [_place(scaled, "tilt"), *giving_way(scaled, s)], 20)
+    s, miss = brought_from_the_fall(scaled, np.clip(x / scaled.scale, scaled.low, scaled.high))
     found = polished(scaled, s, ROUGH) if miss < LOST else None
     return found if found is not None and (found.met or found.worst < NEAR_ENOUGH) else None

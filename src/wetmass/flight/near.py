@@ -11,7 +11,7 @@ import numpy as np
 from wetmass.flight import layout as at
 from wetmass.flight.ascent import COAST_UNKNOWNS, FIRST_OF_COAST, Ascent
 from wetmass.flight.coasting import both_legs, first_leg
-from wetmass.flight.easing import flying
+from wetmass.flight.easing import brought_from_the_fall
 from wetmass.flight.scaled import Scaled, breach
 from wetmass.flight.scan import brought, giving_way
 from wetmass.record.mission import Climb
@@ -30,14 +30,8 @@ def brought_near(ascent: Ascent, start: np.ndarray) -> np.ndarray:
         if miss < LOST:
             return s
     if not ascent.coasting:
-        return _brought_from_the_fall(scaled, s)
+        return brought_from_the_fall(scaled, s)[0]
     leg = Scaled(first_leg(ascent))
     first = np.delete(s * scaled.scale, range(FIRST_OF_COAST, FIRST_OF_COAST + COAST_UNKNOWNS))
-    reached = _brought_from_the_fall(leg, np.clip(first / leg.scale, leg.low, leg.high))
+    reached, _ = brought_from_the_fall(leg, np.clip(first / leg.scale, leg.low, leg.high))
     return np.clip(both_legs(ascent, reached * leg.scale) / scaled.scale, scaled.low, scaled.high)
-
-
-def _brought_from_the_fall(scaled: Scaled, s: np.ndarray) -> np.ndarray:
-    s = flying(scaled, s)
-    tilt = [u.name for u in scaled.ascent.unknowns].index("tilt")
-    return brought(scaled, s, [tilt, *giving_way(scaled, s)], 20)[0]
