@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 
 from wetmass.flight import layout as at
-from wetmass.flight.ascent import COAST_UNKNOWNS, FIRST_OF_COAST, Ascent
+from wetmass.flight.ascent import COAST_UNKNOWNS, FIRST_OF_COAST
 from wetmass.flight.coasting import both_legs, first_leg
 from wetmass.flight.easing import brought_from_the_fall
 from wetmass.flight.scaled import Scaled, breach
@@ -19,9 +19,9 @@ from wetmass.record.mission import Climb
 NEAR, LOST = 0.05, 20.0  # in the scale of the conditions: good as it is; not to be had by small moves
 
 
-def brought_near(ascent: Ascent, start: np.ndarray) -> np.ndarray:
-    """Scaled unknowns of `ascent` near its orbit, from the unknowns `start` (unscaled)."""
-    scaled = Scaled(ascent)
+def brought_near(scaled: Scaled, start: np.ndarray) -> np.ndarray:
+    """Scaled unknowns near the orbit, from the unknowns `start` (unscaled)."""
+    ascent = scaled.ascent
     s = np.clip(start / scaled.scale, scaled.low, scaled.high)
     if isinstance(ascent.orbit, Climb) or breach(scaled.trial(s)) < NEAR:
         return s

@@ -37,7 +37,8 @@ def best(
 ) -> Optimum:
     """The best unknowns of `ascent`; from `start` (unscaled) when given, else from nothing."""
     if start is not None:
-        return polished(Scaled(ascent), brought_near(ascent, start))
+        scaled = Scaled(ascent)
+        return polished(scaled, brought_near(scaled, start))
     if isinstance(ascent.orbit, Climb):
         told("looking for ways up")
         return _climb(ascent)
