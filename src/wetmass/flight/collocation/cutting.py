@@ -9,16 +9,8 @@ import numpy as np
 
 from wetmass.flight import layout as at
 from wetmass.flight.ascent import Ascent
+from wetmass.flight.collocation import dynamics
 from wetmass.flight.collocation import phases as ph
-from wetmass.flight.collocation.dynamics import (
-    COASTING,
-    HOLDING,
-    STEERED,
-    TILTING,
-    VERTICAL,
-    ZERO_LIFT,
-    Turn,
-)  # fmt: skip
 from wetmass.flight.collocation.events import Cutting, Piece
 from wetmass.flight.collocation.mesh import Mesh
 from wetmass.flight.program import Program
@@ -29,7 +21,10 @@ GUESS_STEP = 4.0  # s between rows of the guess
 POINTS = 4  # Radau points in an interval
 
 # seconds an interval may last at most, by kind: the faster things change, the shorter
-_LONGEST = {VERTICAL: 6.0, TILTING: 4.0, HOLDING: 5.0, ZERO_LIFT: 8.0, STEERED: 30.0, COASTING: 300.0}
+_LONGEST = {
+    dynamics.VERTICAL: 6.0, dynamics.TILTING: 4.0, dynamics.HOLDING: 5.0,
+    dynamics.ZERO_LIFT: 8.0, dynamics.STEERED: 30.0, dynamics.COASTING: 300.0,
+}  # fmt: skip
 _LONGEST_BESIDE = 4.0  # while a thrust trace or a jet sets the thrust
 
 
@@ -42,8 +37,7 @@ def outline(
     Raises ValueError when the ascent leaves something else open than the payload.
     """
     payload = _payload(ascent, x)
-    vehicle = ascent.build(ascent.open_values(x))
-    laid = ascent.lay_out(x, vehicle)
+    vehicle, laid = ascent.laid(x)
     _refuse(ascent)
     control = ascent.control(x, vehicle)
     control[at.LONGEST_STEP] = GUESS_STEP
@@ -54,7 +48,7 @@ def outline(
         laid,
         freedom,
         ascent.coasting,
-        turn_of(control),
+        _turn(control),
         float(control[at.TILT]),
         float(control[at.AZIMUTH]),
         payload,
@@ -90,12 +84,12 @@ def _payload(ascent: Ascent, x: np.ndarray) -> float:
     return here.payload
 
 
-def turn_of(control: np.ndarray) -> Turn:
+def _turn(control: np.ndarray) -> dynamics.Turn:
     """How the steering program `control` tilts the thrust."""
     begin, lead = float(control[at.TILT_FROM]), float(control[at.LEAD])
     held = max(0.0, control[at.TILT] - lead)
     rate = float(control[at.TILT_RATE]) * (1.0 if held >= begin else -1.0)
-    return Turn(begin, rate, lead, upright=begin > 0.0 and control[at.TILT] <= lead)
+    return dynamics.Turn(begin, rate, lead, upright=begin > 0.0 and control[at.TILT] <= lead)
 
 
 def _flown(ascent: Ascent, laid: Program, control: np.ndarray) -> np.ndarray:
@@ -121,8 +115,8 @@ def _phase(
         piece.holds and freedom is ph.Freedom.LAW, freedom is not ph.Freedom.LAW,
     )  # fmt: skip
     longest = _LONGEST[phase.kind]
-    if phase.kind == STEERED and freedom is not ph.Freedom.LAW and laid.stage_of[piece.segment] == 0:
-        longest = _LONGEST[ZERO_LIFT]
+    if phase.kind == dynamics.STEERED and freedom is not ph.Freedom.LAW and laid.stage_of[piece.segment] == 0:
+        longest = _LONGEST[dynamics.ZERO_LIFT]
     if piece.row[at.BESIDE] > 0.0:
         longest = min(longest, _LONGEST_BESIDE)
     fewest = 2 if duration > 1.0 and not phase.throttles else 1  # a throttle with room to swing swings

@@ -146,8 +146,8 @@ def _laid_anew(ascent: Ascent, x: np.ndarray, outline: ph.Outline) -> ph.Outline
     """The outline with what its payload sets laid out anew; None where nothing moved that matters."""
     x = np.array(x, dtype=float)
     x[-1] += outline.payload - ascent.build(ascent.open_values(x)).payload
-    vehicle = ascent.build(ascent.open_values(x))
-    laid, control = ascent.lay_out(x, vehicle), ascent.control(x, vehicle)
+    vehicle, laid = ascent.laid(x)
+    control = ascent.control(x, vehicle)
     height, rate = float(control[at.RISE_HEIGHT]), math.copysign(control[at.TILT_RATE], outline.turn.rate)
     moved = abs(rate / outline.turn.rate - 1.0)
     if len(laid.groups):
