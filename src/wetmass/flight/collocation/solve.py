@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import time
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -35,14 +34,9 @@ class Solution:
     status: str  # IPOPT's own word
     solved: bool  # IPOPT met its tolerance
     iterations: int
-    breach: float  # largest violation of a condition, in the scaled programme
-    build_seconds: float
-    solve_seconds: float
-    variables: int
     pressed: tuple[int, ...]  # phases at their shortest: their order is in question
-    paths: tuple[
-        np.ndarray, ...
-    ]  # of each phase (5, size): q [Pa], felt [m/s²], (q·α)² [Pa²rad²], heating [W/m²], Mach
+    # of each phase (5, size): q [Pa], felt [m/s²], (q·α)² [Pa²rad²], heating [W/m²], Mach
+    paths: tuple[np.ndarray, ...]
 
     def __repr__(self) -> str:
         return f"<collocation: {self.payload:,.2f} kg, {self.status}, {self.iterations} iterations>"
@@ -63,7 +57,6 @@ def solve(
     hint        the guess is near the answer: start with a small barrier
     The solution is a record whatever IPOPT says: read `status` and `solved`.
     """
-    begun = time.perf_counter()
     programme = Programme()
     mass = outline.bare_mass + outline.payload
     unit = 0.01 * mass  # of the payload
@@ -82,10 +75,7 @@ def solve(
         before = part.after
     arrive(programme, ascent, parts, len(outline.program.segments))
 
-    solver = programme.solver(-payload, iterations, tolerance, told, hint)
-    built = time.perf_counter()
-    answer = programme.solved(solver)
-    ended = time.perf_counter()
+    answer = programme.solved(-payload, iterations, tolerance, told, hint)
     wanted = [payload, steer, *(k for p in parts for k in (p.x, p.u, p.s, p.duration, p.path))]
     found = programme.values(wanted, answer)
     value = float(found[0][0, 0]) * unit
@@ -104,10 +94,6 @@ def solve(
         answer.status,
         answer.status == "Solve_Succeeded",  # "acceptable" is not enough
         answer.iterations,
-        answer.breach,
-        built - begun,
-        ended - built,
-        programme.size,
         tuple(pressed),
         tuple(found[6 + 5 * i] for i in range(len(phases))),
     )

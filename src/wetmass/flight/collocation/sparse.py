@@ -16,7 +16,6 @@ class Answer:
     variables: Any  # DM
     status: str  # IPOPT's own word
     iterations: int
-    breach: float  # largest violation of a condition, in the scaled programme
 
 
 class Programme:
@@ -49,13 +48,8 @@ class Programme:
         self.least.append(np.full(expression.numel(), least))
         self.most.append(np.full(expression.numel(), most))
 
-    @property
-    def size(self) -> int:
-        """How many unknowns."""
-        return sum(len(part) for part in self.first)
-
-    def solver(self, objective: Any, iterations: int, tolerance: float, told: int, hint: bool) -> Any:
-        """IPOPT on the least `objective`; see `collocation.solve.solve`."""
+    def solved(self, objective: Any, iterations: int, tolerance: float, told: int, hint: bool) -> Answer:
+        """IPOPT on the least `objective`, from the guesses; see `collocation.solve.solve`."""
         options = {
             "print_time": 0,
             "ipopt.print_level": told,
@@ -77,18 +71,13 @@ class Programme:
         problem = {
             "x": casadi.vertcat(*self.symbols), "f": objective, "g": casadi.vertcat(*self.conditions)
         }  # fmt: skip
-        return casadi.nlpsol("ascent", "ipopt", problem, options)
-
-    def solved(self, solver: Any) -> Answer:
-        """Run `solver` from the guesses."""
-        low, high = np.concatenate(self.least), np.concatenate(self.most)
+        solver = casadi.nlpsol("ascent", "ipopt", problem, options)
         answer = solver(
             x0=np.concatenate(self.first), lbx=np.concatenate(self.low), ubx=np.concatenate(self.high),
-            lbg=low, ubg=high,
+            lbg=np.concatenate(self.least), ubg=np.concatenate(self.most),
         )  # fmt: skip
-        seen, g = solver.stats(), np.array(answer["g"]).ravel()
-        breach = float(np.max(np.maximum(np.maximum(low - g, g - high), 0.0), initial=0.0))
-        return Answer(answer["x"], seen["return_status"], int(seen["iter_count"]), breach)
+        seen = solver.stats()
+        return Answer(answer["x"], seen["return_status"], int(seen["iter_count"]))
 
     def values(self, wanted: list[Any], answer: Answer) -> list[np.ndarray]:
         """What expressions of the unknowns come to."""
