@@ -81,6 +81,10 @@ class Phase:
             return COASTING
         return STEERED if self.free and self.steering != at.VERTICAL else _KINDS[self.steering]
 
+    def ends_when(self, what: str) -> bool:
+        """Whether its end is this event."""
+        return self.ends is not None and self.ends[0] == what
+
     def on(self, mesh: Mesh, start: float, end: float) -> Phase:
         """The part of this phase between two shares of its duration, on another mesh."""
         places = start + (end - start) * mesh.places()

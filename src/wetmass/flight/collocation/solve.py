@@ -146,7 +146,7 @@ def _laid_anew(ascent: Ascent, x: np.ndarray, outline: ph.Outline) -> ph.Outline
         for column in (of.VALUES + 3, of.OFF_TIME):
             groups[:, column] = laid.groups[:, column]
         changes: dict[str, Any] = {"groups": groups}
-        if phase.steering == at.VERTICAL and phase.ends is not None and phase.ends[0] == ph.HEIGHT:
+        if phase.steering == at.VERTICAL and phase.ends_when(ph.HEIGHT):
             moved = max(moved, abs(phase.ends[1] - height) / 100.0)
             changes["ends"] = (ph.HEIGHT, height)
         phases.append(replace(phase, **changes))

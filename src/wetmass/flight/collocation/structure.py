@@ -66,7 +66,7 @@ def without(phases: list[ph.Phase], i: int) -> list[ph.Phase]:
     gone = phases[i]
     before, after = phases[:i], phases[i + 1 :]
     if gone.throttles and before and before[-1].segment == gone.segment:
-        ends = None if gone.ends is not None and gone.ends[0] == ph.FULL_AGAIN else gone.ends
+        ends = None if gone.ends_when(ph.FULL_AGAIN) else gone.ends
         last = before[-1] = replace(
             before[-1], ends=ends, dropped=before[-1].dropped + gone.dropped, left=gone.left,
             ends_segment=gone.ends_segment,
@@ -130,8 +130,7 @@ def changed(ascent: Ascent, outline: ph.Outline, paths: tuple[np.ndarray, ...], 
     phases = list(outline.phases)
     for i in pressed:
         phase = phases[i]
-        full_arc = not phase.throttles and phase.ends is not None and phase.ends[0] == ph.FELT
-        if phase.throttles or full_arc:
+        if phase.throttles or phase.ends_when(ph.FELT):
             return replace(outline, phases=tuple(without(phases, i)))
         other = swapped(phases, i)
         if other is not None:

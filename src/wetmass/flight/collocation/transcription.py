@@ -88,7 +88,7 @@ def add_phase(
     s: Any = casadi.MX.ones(1, size)
     if phase.throttles:
         most = np.ones((1, size))
-        if phase.ends is not None and phase.ends[0] == ph.FULL_AGAIN:
+        if phase.ends_when(ph.FULL_AGAIN):
             most[0, -1] = 1.1  # held at 1 by the end's own condition: twice the same would leave no room
         s = programme.variable(1, size, phase.throttle[None, :], row[at.LEAST_THROTTLE], most)
         between = casadi.sparsify(casadi.DM(mesh.carried(mesh.between(), controls=True)))
