@@ -183,7 +183,7 @@ def beside(t, index, groups, traces, mach, pressure, temperature, q):
 
 
 @inside
-def reach_of(g, t, y, throttled, begun, segment_start, groups):
+def reach_of(g, t, y, throttled, segment_start, groups):
     """(seconds until the next event of group `g` that the clock knows, which event)."""
     group = groups[g]
     state = group[STATE]

@@ -98,10 +98,8 @@ SEEN = 15  # from here on what is seen: `motion.rates`; in one array, for each t
 SEEN_WIDTH = 14
 MODE_WIDTH = SEEN + SEEN_WIDTH
 
-LOOK, AWAY = (
-    1.0,
-    0.0,
-)  # whether it is worked out (floats, for numba compiles anew for each literal whole number)
+# whether it is worked out (floats, for numba compiles anew for each literal whole number)
+LOOK, AWAY = 1.0, 0.0
 
 VERTICAL, TILTING, HOLDING, ZERO_LIFT, FREE = range(5)
 PHASES = ("vertical rise", "tilt", "hold", "zero-lift turn", "free steering")

@@ -196,7 +196,7 @@ def _fly(
             for g in range(count):
                 if groups[g, of.FIRST] <= index <= groups[g, of.LAST]:
                     throttled = mode[at.THROTTLE_MODE] != at.THROTTLE_FULL
-                    left, which = of.reach_of(g, t, y, throttled, begun, segment_start, groups)
+                    left, which = of.reach_of(g, t, y, throttled, segment_start, groups)
                     if left < reach:
                         reach, event, event_index = max(0.0, left), which, g
                     corner = of.to_the_corner(g, t, groups, traces)
