@@ -41,7 +41,8 @@ def find_reserve(
     tolerance  relative, on what is kept
 
     A secant, held inside a bracket once there is one; what is needed falls as more is kept, so there is one
-    answer.  Where it falls by a jump across kept (another number of engines lands it), the upper side is kept.  Raises ValueError for a start that is negative or above `most`.
+    answer.  Where it falls by a jump across kept (another number of engines lands it), the upper side is kept.
+    Raises ValueError for a start that is negative or above `most`.
 
     >>> round(find_reserve(lambda kept: 3000.0 - 0.4 * kept, 0.0).kept, 3)
     2142.857
