@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 
+from corpus import DRAG, G0
 from wetmass.flight.ascent import Ascent, Steering, Unknown
 from wetmass.record.mission import AirLaunch, Climb, Limits, Orbit, Site
 from wetmass.record.vehicle import (
@@ -21,9 +22,6 @@ from wetmass.record.vehicle import (
     Vehicle,
 )  # fmt: skip
 
-G0 = 9.80665
-DRAG = ((0, 0.25), (0.5, 0.23), (0.8, 0.26), (0.95, 0.36), (1.05, 0.46), (1.2, 0.48), (1.5, 0.43), (2, 0.36),
-        (3, 0.28), (4, 0.24), (5, 0.22), (8, 0.2))  # fmt: skip
 SITE = Site(math.radians(14.2), math.radians(-40.0), 20.0)
 LIMITS = Limits(4.5 * G0, 38e3)
 UNPRESSED = Limits(4.5 * G0)

@@ -169,11 +169,18 @@ def _less_later(whole: EngineGroup, later: dict) -> tuple[EngineGroup, ...]:
 
 
 def _let_go(piece: dict, index: int, pause: float) -> LetGo:
-    mass, when = number(piece["mass_kg"]), piece["when"]
+    when = piece["when"]
     if "after_ignition_s" in when:
-        covers = piece["what"] == "fairing"
-        return LetGo(piece["what"], mass, Moment.TIME, pause + when["after_ignition_s"], index, covers)
-    return LetGo(piece["what"], mass, Moment.HEATING, float(when["heat_flux_W_m2"]), index)
+        return _let_go_at(pause + when["after_ignition_s"], piece, index)
+    return LetGo(
+        piece["what"], number(piece["mass_kg"]), Moment.HEATING, float(when["heat_flux_W_m2"]), index
+    )
+
+
+def _let_go_at(time: float, piece: dict, index: int) -> LetGo:
+    """A piece let go `time` [s] after its stage begins."""
+    what = piece["what"]
+    return LetGo(what, number(piece["mass_kg"]), Moment.TIME, time, index, covers=what == "fairing")
 
 
 def earliest(case: Case) -> dict[str, float]:
@@ -218,12 +225,7 @@ def _saturn_v(case: Case, drag: Mapping[str, float]) -> Kit:
         ),
         _phases(second["phases"], main_stage), 10.06, area, curve, pause=number(second["pause_s"]),
     )  # fmt: skip
-    let_go = [
-        LetGo(
-            piece["what"], number(piece["mass_kg"]), Moment.TIME, piece["when"]["time_s"] - cut_off, 1, False
-        )
-        for piece in second["drops"]
-    ]
+    let_go = [_let_go_at(piece["when"]["time_s"] - cut_off, piece, 1) for piece in second["drops"]]
     if "c3_km2_s2" not in case.mission["orbit"]:  # two stages: what flew as the third is payload
         s_ii = replace(s_ii, dry_mass=s_ii.dry_mass - 3180.0)  # its S-IVB interstage
         return Kit(Vehicle("Saturn V, two stages", (s_ic, s_ii), 0.0, tuple(let_go[:1])))
@@ -239,17 +241,7 @@ def _saturn_v(case: Case, drag: Mapping[str, float]) -> Kit:
         6.6, area, curve, pause=number(third["pause_s"]),
     )  # fmt: skip
     s_ii_cut_off = 548.22
-    let_go += [
-        LetGo(
-            piece["what"],
-            number(piece["mass_kg"]),
-            Moment.TIME,
-            piece["when"]["time_s"] - s_ii_cut_off,
-            2,
-            False,
-        )
-        for piece in third["drops"]
-    ]
+    let_go += [_let_go_at(piece["when"]["time_s"] - s_ii_cut_off, piece, 2) for piece in third["drops"]]
     return Kit(Vehicle(case.vehicle["name"], (s_ic, s_ii, s_ivb), 0.0, tuple(let_go)))
 
 
