@@ -18,7 +18,8 @@ from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.vehicle import Moment, Stage, Vehicle
 
 # m/s, gravity, drag and steering together: Delta 7925 and Saturn V, the ends of six flown launchers (Humble, Henry and
-# Larson, table in chapter 2; tests/data/flights.yaml, loss_budgets); back-pressure as in our own flights
+# Larson, table in chapter 2; tests/data/flights.yaml, loss_budgets: gravity and drag seen quoted, steering from memory);
+# back-pressure as in our own flights
 LEAST_LOST, MOST_LOST = 1319.0 + 75.0, 1817.0 + 125.0
 WEAK, HIGH = 0.6, 300.0  # thrust over weight, km
 LOW = 185e3  # m: they were flown to about such a circle; what lies above it is reached by impulses

@@ -157,7 +157,8 @@ def test_a_hydrogen_stage_loses_propellant_at_each_start_and_while_it_coasts():
 
 
 def test_propellant_burned_before_release_is_gone_at_lift_off():
-    # AS-506: 39,400 kg in 6.4 s at 13,265 kg/s, 0.46 of the full flow; Atlas: 3.83 s at 4,152 kN and 337.8 s
+    # AS-506 (MPR-SAT-FE-69-9): 39,400 kg in 6.4 s at 13,265 kg/s, 0.46 of the full flow; Atlas: 3.83 s (AC204, M2020)
+    # at 4,152 kN and 337.8 s (RP-LIQ), sources in tests/data/vehicles.yaml
     first = Question(case("atlas_v_401: transfer orbit")).kit.bare.stages[0]
     assert first.propellant.start_loss == pytest.approx(0.46 * 3.83 * 4_152e3 / (337.8 * 9.80665), rel=1e-6)
     assert Question(case("saturn_ib: low orbit")).kit.bare.stages[0].propellant.start_loss == 0.0
@@ -202,28 +203,30 @@ def test_the_planned_s_ib_loses_mass_and_pulls_as_the_figures_say():
 @pytest.mark.parametrize(
     ("key", "speed"),
     [
-        # handbook speeds from a circle of 185 km (tests/data/flights.yaml, handbook_velocities): 7,793.2 and then
-        # 2,459.0 m/s to a transfer orbit, 3,228.0 and 3,672.7 m/s to a C3 of 0 and 10; less the turning Earth's
-        # 465.1 m/s at the equator, as far as it helps: times the cosine of the inclination, or of the site
+        # two bodies and impulses from a circle of 185 km, worked out apart from this program from GM and the radius
+        # (tests/data/flights.yaml, handbook_velocities, CALC): 7,793.2 and then 2,459.0 m/s to a transfer orbit,
+        # 3,228.0 and 3,672.7 m/s to a C3 of 0 and 10; less the turning Earth's 465.1 m/s at the equator, as far
+        # as it helps: times the cosine of the inclination, or of the site
         ("atlas_v_401: transfer orbit", 7793.2 + 2459.0 - 465.1 * math.cos(math.radians(28.583))),
         ("atlas_v_401: escape C3 0", 7793.2 + 3228.0 - 465.1 * math.cos(math.radians(28.583))),
         ("atlas_v_401: escape C3 10", 7793.2 + 3672.7 - 465.1 * math.cos(math.radians(28.583))),
     ],
 )
-def test_the_speed_needed_by_hand_is_that_of_the_handbook(key, speed):
+def test_the_speed_needed_by_hand_is_that_of_two_bodies_and_impulses(key, speed):
     # the transfer orbit's 27° lie 1.6° below the site's latitude, turned at the last burn: 13 m/s more at most
     assert needed(case(key)) == pytest.approx(speed, abs=0.5 if "escape" in key else 14.0)
 
 
 def test_the_apollo_11_flown_lies_where_the_rocket_equation_allows_it():
-    # 45,693 kg with 2,638 kg left, against the least and the most that flown launchers lost; more is left than the
-    # reserve asks, so the flown mass lies near the lower end
+    # MPR-SAT-FE-69-9: 45,693 kg with 2,638 kg left, against the least and the most that flown launchers lost (Humble,
+    # Henry and Larson, chapter 2: `by_hand`); more is left than the reserve asks, so it lies near the lower end
     least, most_of = allowed(case(TRANSLUNAR))
     assert 0.98 * least < 45_693.0 < most_of
 
 
 def test_print_below_what_the_inputs_allow_is_called_so():
-    # the contract's escape figures of Atlas V and H-IIA's: no flight that lost as little as Saturn V gives so little
+    # the contract's escape figures of Atlas V and H-IIA's (tests/data/vehicles.yaml, LV-TAB): no flight that lost no
+    # more than Saturn V, which lost most of the six, gives so little
     for key in ("atlas_v_401: escape C3 10", "h_iia_202: escape C3 0"):
         assert case(key).published < allowed(case(key))[0]
 
