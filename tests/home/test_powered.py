@@ -92,7 +92,7 @@ def test_no_flight_beside_the_answer_needs_less():
     # a second method: random neighbours within the limits, each with its landing burn lit right
     stage = small_first()
     which, made = engines(stage), body(stage, DOWNRANGE)
-    search = Search(stage, DOWNRANGE, made, which, choose(stage, DOWNRANGE, which, stage.dry_mass))
+    search = Search(stage, DOWNRANGE, made, which, choose(DOWNRANGE, which, stage.dry_mass))
     x, met = search.best()
     least = search.conditions(x)[2]
     assert met

@@ -182,11 +182,10 @@ class _Making:
 
     def _plain_burns(self, stage: Stage, index: int, restart: Restart | None) -> None:
         left = stage.propellant.burns
-        since = float(len(self.rows))
         if self.held:
             left = self._hot_start(stage, index, stage.engines, left)
         if restart is not None:
-            self._two_burns(index, self.row(index, stage.engines), since, left, restart)
+            self._two_burns(index, self.row(index, stage.engines), left, restart)
             return
         groups = stage.engines
         stops = sorted({g.stops_after for g in groups if g.stops_after is not None})
@@ -209,7 +208,7 @@ class _Making:
         row[at.END], row[at.END_VALUE], row[at.END_SINCE] = at.ENDS_AT_BURNT, left, float(len(self.rows))
         self.add("burn", index, row, True)
 
-    def _two_burns(self, index: int, row: np.ndarray, since: float, left: float, restart: Restart) -> None:
+    def _two_burns(self, index: int, row: np.ndarray, left: float, restart: Restart) -> None:
         first, again = row, row.copy()
         first[at.END], first[at.END_VALUE], first[at.END_SINCE] = (
             at.ENDS_AT_BURNT,
@@ -256,7 +255,7 @@ class _Making:
         else:
             row[at.END], row[at.END_VALUE], row[at.END_SINCE] = at.ENDS_AT_BURNT, left, first
         if restart is not None:
-            self._two_burns(index, row, first, left, restart)
+            self._two_burns(index, row, left, restart)
         else:
             self.add("burn", index, row, True)
         groups_from = len(self.groups)

@@ -11,12 +11,12 @@ from wetmass.flight.home.legs import Engines
 from wetmass.flight.home.search import Choice, Search
 from wetmass.physics.atmosphere import air
 from wetmass.physics.rocket import STANDARD_GRAVITY
-from wetmass.record.homecoming import Released, ThrottleStep, Way
+from wetmass.record.homecoming import ThrottleStep, Way
 
 WORTH = 2e-3  # of the propellant: what other engine counts must spare to be taken
 
 
-def choose(released: Released, way: Way, which: Engines, mass: float) -> Choice:
+def choose(way: Way, which: Engines, mass: float) -> Choice:
     """Engines lit for each burn: as many as the limits allow, for a short burn takes least.
 
     mass  expected at touch-down [kg]
@@ -103,7 +103,7 @@ def other_counts(search: Search, x: np.ndarray) -> tuple[Search, np.ndarray]:
 def throttled(search: Search, braking: float, landing: float) -> Choice | None:
     """Other counts with their throttles; None where the throttle floor breaks a limit."""
     way = dataclasses.replace(search.way, landing_engines=landing, other_engines=braking)
-    choice = choose(search.released, way, search.which, search.released.dry_mass)
+    choice = choose(way, search.which, search.released.dry_mass)
     pressure = air(search.ground)[1]
     each = search.which.thrust - pressure * search.which.exit_area
     weight = search.released.dry_mass * STANDARD_GRAVITY

@@ -68,7 +68,7 @@ def under_parachutes(released: Released, way: Way, site: Site) -> Homecoming:
     flyer = Flyer(released, made.curves, ground=way.landing_height)
     legs = parachute_legs(made, way)
     flown = flyer.fly(legs.rows)
-    forces, findings = _openings(flyer, made, way, legs, flown.marks)
+    forces, findings = _openings(flyer, way, legs, flown.marks)
     sinking = _sinking(flown)
     last = max(way.canopies, key=lambda one: one.drag_area)
     most = way.splash_limit or SOFT_SPLASH
@@ -149,7 +149,7 @@ def _sinking(flown) -> float:
     return -float(places.ground_velocity(flown.state) @ up)
 
 
-def _openings(flyer: Flyer, made: Body, way: Way, legs: Legs, marks) -> tuple[list, list[Finding]]:
+def _openings(flyer: Flyer, way: Way, legs: Legs, marks) -> tuple[list, list[Finding]]:
     """Opening force of each set as it is first pulled open, and findings about it."""
     import numpy as np
 

@@ -66,7 +66,7 @@ def land(
     if weak is not None:
         fallen = fall(released, dataclasses.replace(way, place=None), site)
         return dataclasses.replace(fallen, way=way, comes_home=False, findings=(weak, *fallen.findings))
-    choice = choose(released, way, which, released.dry_mass)
+    choice = choose(way, which, released.dry_mass)
     search = Search(released, way, made, which, choice, True, prefix or [], released.mass)
     x, met, flights = np.zeros(0), False, 0
     if len(start) == search.count + 2:  # else it came down another way

@@ -68,7 +68,7 @@ def homecoming(
     flown = flyer.fly(legs.rows, record=MOST_ROWS, start=start)
     values, says = _values(flown, legs, flyer, site)
     summary = flown.summary
-    made_burns = _burns(flown, legs, values, says) if burns else ()
+    made_burns = _burns(flown, legs, says) if burns else ()
     peaks = {
         name: Peak(*(float(v) for v in summary[place : place + 3]))
         for name, place in (
@@ -246,7 +246,7 @@ def _events(flown: Flown, legs: Legs, values: np.ndarray) -> tuple[Event, ...]:
     return tuple(sorted(found, key=lambda one: one.time))
 
 
-def _burns(flown: Flown, legs: Legs, values: np.ndarray, says: np.ndarray) -> tuple[Burn, ...]:
+def _burns(flown: Flown, legs: Legs, says: np.ndarray) -> tuple[Burn, ...]:
     made = []
     leg = flown.rows[:, at.ROW_LEG]
     for i, burn in enumerate(legs.burns):
