@@ -77,11 +77,7 @@ def quantity(option: str, text: str, dimension: Any) -> float:
     from wetmass.concept.dimensions import dimension_name
     from wetmass.concept.statement import parse_quantity
 
-    try:
-        value = parse_quantity(text, (dimension,), spread=False).value
-    except Refusal as refusal:
-        one = refusal.complaints[0]
-        raise Refusal(Complaint(option, one.got, one.accepted, one.remedy)) from None
+    value = parse_quantity(text, dimension, option, spread=False).value
     if not value > 0.0:
         raise Refusal(
             Complaint(option, f'"{text}"', f"{dimension_name(dimension)} above 0", "check the number")

@@ -58,11 +58,7 @@ def _share(option: str, text: str) -> float:
     from wetmass.concept import dimensions as d
     from wetmass.concept.statement import parse_quantity
 
-    try:
-        value = parse_quantity(text, (d.NUMBER,), spread=False).value
-    except Refusal as refusal:
-        one = refusal.complaints[0]
-        raise Refusal(Complaint(option, one.got, one.accepted, one.remedy)) from None
+    value = parse_quantity(text, d.NUMBER, option, spread=False).value
     if not 0.0 <= value < 1.0:
         raise Refusal(Complaint(option, f'"{text}"', "0 % to below 100 %", 'give it as in "2 %"'))
     return value
