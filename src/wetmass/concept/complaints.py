@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
 
@@ -75,14 +75,11 @@ def _put(found: list[Complaint], document: Document, path: list[Any], one: Compl
     node, steps = document.reach(path)
     if node.spoiled:
         return
-    if at_key:
+    empty = node.kind == "text" and node.start == node.end and steps and steps == len(path)
+    if at_key or empty:  # an empty value has no place of its own
         above, _ = document.reach(path[:-1])
         pair = above.get(str(path[-1]))
         node = pair[0] if pair else node
-    elif node.kind == "text" and node.start == node.end and steps and steps == len(path):
-        above, _ = document.reach(path[:-1])
-        pair = above.get(str(path[-1]))
-        node = pair[0] if pair else node  # an empty value has no place of its own
     place = Place(document.name, node.line, node.column)
     found.append(Complaint(_words(path, document), one.got, one.accepted, one.remedy, place))
 
@@ -153,8 +150,6 @@ def _model(path: list[Any]) -> type[BaseModel] | None:
 
 
 def _models(annotation: Any) -> list[type[BaseModel]]:
-    from typing import get_args
-
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return [annotation]
     return [model for part in get_args(annotation) for model in _models(part)]
@@ -164,14 +159,19 @@ def _field(model: type[BaseModel], key: str) -> Any:
     return next((field for field in model.model_fields.values() if field.alias == key), None)
 
 
+def _field_at(path: list[Any]) -> Any:
+    """The field a path leads to, None where it leads to none."""
+    model = _model(path[:-1])
+    return _field(model, str(path[-1])) if model else None
+
+
 def _known(path: list[Any]) -> list[str]:
     model = _model(path)
     return [str(field.alias) for field in model.model_fields.values()] if model else []
 
 
 def _described(path: list[Any]) -> str:
-    model = _model(path[:-1])
-    field = _field(model, str(path[-1])) if model else None
+    field = _field_at(path)
     return str(field.description) if field is not None else "a value"
 
 
@@ -185,27 +185,23 @@ def _owner(path: list[Any]) -> str:
 def _example(path: list[Any]) -> str:
     from wetmass.concept.reference import example_of
 
-    model = _model(path[:-1])
-    field = _field(model, str(path[-1])) if model else None
+    field = _field_at(path)
     return example_of(field) if field is not None else "…"
 
 
 def _entry(path: list[Any]) -> str:
     from wetmass.concept.reference import entry_of
 
-    model = _model(path[:-1])
-    field = _field(model, str(path[-1])) if model else None
+    field = _field_at(path)
     return entry_of(field) if field is not None else ""
 
 
 def _elsewhere(key: str, path: list[Any]) -> str:
     """Where a key would be known: in a block below, or else above; "" where it is not known there."""
     model = _model(path)
-    for name, field in (
-        {} if model is None else {str(f.alias): f for f in model.model_fields.values()}.items()
-    ):
+    for field in model.model_fields.values() if model else ():
         if any(_field(below, key) is not None for below in _models(field.annotation)):
-            return name
+            return str(field.alias)
     for steps in range(len(path) - 1, -1, -1):
         if not isinstance(path[steps], int) and key in _known(path[:steps]):
             owner = _owner([*path[:steps], ""])
