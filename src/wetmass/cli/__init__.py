@@ -11,8 +11,6 @@ def main() -> None:
     # with one, a study gives the same numbers by any workers (a Dask worker sets the same)
     for name in ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS"):
         os.environ.setdefault(name, "1")
-    from wetmass.cli.study_commands import (
-        APP,  # all commands: those of one concept, and those that ask what if
-    )
+    from wetmass.cli.study_commands import APP  # with those of one concept, which it imports
 
     APP()

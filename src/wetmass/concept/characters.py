@@ -16,18 +16,10 @@ def check_characters(text: str, file: str) -> None:
     """Raises Refusal at the first sign that cannot be seen, or turns the text round."""
     found = _FORBIDDEN.search(text)
     if found:
-        line, column = position(text, found.start())
         got = f"the invisible character U+{ord(found[0]):04X}"
-        accepted = "text with no control characters"
-        raise Refusal(
-            Complaint(
-                "text",
-                got,
-                accepted,
-                "delete it; retype the line if it cannot be seen",
-                Place(file, line, column),
-            )
-        )
+        remedy = "delete it; retype the line if it cannot be seen"
+        place = Place(file, *position(text, found.start()))
+        raise Refusal(Complaint("text", got, "text with no control characters", remedy, place))
 
 
 _UNMERGED = re.compile(r"^(<{7}|>{7}|\|{7})( .*)?$", re.MULTILINE)
@@ -37,10 +29,10 @@ def check_merged(text: str, file: str) -> None:
     """Raises Refusal at the first mark of two versions that were not merged."""
     found = _UNMERGED.search(text)
     if found:
-        line, column = position(text, found.start())
         got = f'"{found[0][:60]}", a mark of two versions that were not merged'
         remedy = "keep one of the two versions, and delete the lines of <, = and >"
-        raise Refusal(Complaint("text", got, "one version", remedy, Place(file, line, column)))
+        place = Place(file, *position(text, found.start()))
+        raise Refusal(Complaint("text", got, "one version", remedy, place))
 
 
 def position(text: str, index: int) -> tuple[int, int]:

@@ -77,7 +77,6 @@ class Document:
             if node.kind != "text":
                 raise self._refusal(path, node, "a block" if node.kind == "block" else "a list", "one value")
             written = _quoted(value, self._in_flow(wanted))
-            gap = " " if node.start == node.end and self.text[node.start - 1 : node.start] == ":" else ""
             if node.start == node.end:  # an empty value is marked where the next thing starts
                 return self._spliced(*self._behind_colon(wanted), " " + written)
             root = respliced(self.root, node, self.text, written)
@@ -85,7 +84,7 @@ class Document:
                 text = self.text[: node.start] + written + self.text[node.end :]
                 return Document(text, self.name, root, self.mark)
             end = node.start + len(self.text[node.start : node.end].rstrip())
-            return self._spliced(node.start, end, gap + written)
+            return self._spliced(node.start, end, written)
         key = wanted[-1]
         if steps == len(wanted) - 1 and node.kind == "block" and isinstance(key, str):
             return self._added(node, key, value)
