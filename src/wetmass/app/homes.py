@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from wetmass.app.saying import say
+from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.digits import fixed
 from wetmass.record.homecoming import By, Homecoming
 from wetmass.record.say import duration
@@ -13,8 +14,6 @@ if TYPE_CHECKING:
     from wetmass.record.brought import Brought
     from wetmass.record.closed import Closed
     from wetmass.record.flight import Event, Peak
-
-_GRAVITY = 9.80665  # m/s², exact by definition: CGPM 1901
 
 
 def homes(closed: Closed, system: str) -> dict[str, Any] | None:
@@ -90,5 +89,5 @@ def _peak(peak: Peak, unit: str, system: str) -> str:
 def _event(one: Event, system: str) -> list[str]:
     return [
         f"{fixed(one.time, 1)} s", one.what, say(one.height if abs(one.height) > 0.5 else 0.0, "m", system), say(one.air_speed, "m/s", system),
-        say(one.dynamic_pressure, "Pa", system, 3), f"{fixed(one.felt_acceleration / _GRAVITY, 2)} g₀",
+        say(one.dynamic_pressure, "Pa", system, 3), f"{fixed(one.felt_acceleration / STANDARD_GRAVITY, 2)} g₀",
     ]  # fmt: skip

@@ -16,11 +16,8 @@ from dataclasses import dataclass
 
 from wetmass.concept import dimensions as d
 from wetmass.concept.dimensions import Dimension
-from wetmass.record.constants import STANDARD_GRAVITY
+from wetmass.record.constants import FOOT, NAUTICAL_MILE, POUND, STANDARD_GRAVITY
 from wetmass.record.refusal import Complaint, Refusal
-
-_FOOT = 0.3048  # m, exact: international foot, 1959 agreement
-_POUND = 0.45359237  # kg, exact: international pound, 1959 agreement
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,17 +55,17 @@ _PREFIXED: tuple[tuple[str, float, Dimension, str], ...] = (
 
 _PLAIN: dict[tuple[str, ...], tuple[float, Dimension]] = {
     ("t", "tonne", "tonnes"): (1e3, d.MASS),
-    ("lb", "lbs", "lbm"): (_POUND, d.MASS),
-    ("lbf",): (_POUND * STANDARD_GRAVITY, d.FORCE),
+    ("lb", "lbs", "lbm"): (POUND, d.MASS),
+    ("lbf",): (POUND * STANDARD_GRAVITY, d.FORCE),
     ("kgf",): (STANDARD_GRAVITY, d.FORCE),
     ("tf",): (1e3 * STANDARD_GRAVITY, d.FORCE),
-    ("psi",): (_POUND * STANDARD_GRAVITY / (_FOOT / 12.0) ** 2, d.PRESSURE),
-    ("psf",): (_POUND * STANDARD_GRAVITY / _FOOT**2, d.PRESSURE),
+    ("psi",): (POUND * STANDARD_GRAVITY / (FOOT / 12.0) ** 2, d.PRESSURE),
+    ("psf",): (POUND * STANDARD_GRAVITY / FOOT**2, d.PRESSURE),
     ("atm",): (101_325.0, d.PRESSURE),
-    ("ft", "foot", "feet"): (_FOOT, d.LENGTH),
-    ("in", "inch", "inches"): (_FOOT / 12.0, d.LENGTH),
-    ("mi", "mile", "miles"): (5280.0 * _FOOT, d.LENGTH),
-    ("nmi",): (1852.0, d.LENGTH),
+    ("ft", "foot", "feet"): (FOOT, d.LENGTH),
+    ("in", "inch", "inches"): (FOOT / 12.0, d.LENGTH),
+    ("mi", "mile", "miles"): (5280.0 * FOOT, d.LENGTH),
+    ("nmi",): (NAUTICAL_MILE, d.LENGTH),
     ("metre", "metres", "meter", "meters"): (1.0, d.LENGTH),
     ("kilometre", "kilometres", "kilometer", "kilometers"): (1e3, d.LENGTH),
     ("kilogram", "kilograms"): (1.0, d.MASS),
@@ -78,8 +75,8 @@ _PLAIN: dict[tuple[str, ...], tuple[float, Dimension]] = {
     ("day", "days"): (86_400.0, d.TIME),
     ("deg", "°", "degree", "degrees"): (math.pi / 180.0, d.ANGLE),
     ("%", "percent"): (0.01, d.NUMBER),
-    ("mph",): (5280.0 * _FOOT / 3600.0, d.SPEED),
-    ("kn", "knot", "knots"): (1852.0 / 3600.0, d.SPEED),
+    ("mph",): (5280.0 * FOOT / 3600.0, d.SPEED),
+    ("kn", "knot", "knots"): (NAUTICAL_MILE / 3600.0, d.SPEED),
     ("L", "l", "litre", "litres", "liter", "liters"): (1e-3, d.VOLUME),
     ("g0", "g₀"): (STANDARD_GRAVITY, d.ACCELERATION),
     ("newton", "newtons"): (1.0, d.FORCE),

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.say import said
 
 MEMORY = "from memory"
@@ -139,9 +140,12 @@ FIGURES_AGREE = 0.01  # four stated figures of one engine differ by up to a perc
 
 # ── what the flight puts the vehicle through ─────────────────────────────────────────────────────
 
-_GRAVITY = 9.80665
-FELT_LIQUID = Range(-math.inf, 6.0 * _GRAVITY, "m/s²", f"large liquid launchers, 4 to 6 g₀: {_LIMITS}")
-FELT_SOLID = Range(-math.inf, 12.0 * _GRAVITY, "m/s²", f"small solid launchers, 7 to 12 g₀: {_LIMITS}")
+FELT_LIQUID = Range(
+    -math.inf, 6.0 * STANDARD_GRAVITY, "m/s²", f"large liquid launchers, 4 to 6 g₀: {_LIMITS}"
+)
+FELT_SOLID = Range(
+    -math.inf, 12.0 * STANDARD_GRAVITY, "m/s²", f"small solid launchers, 7 to 12 g₀: {_LIMITS}"
+)
 PRESSURE_LIQUID = Range(-math.inf, 45e3, "Pa", f"large liquid launchers, 25 to 45 kPa: {_LIMITS}")
 PRESSURE_SOLID = Range(-math.inf, 90e3, "Pa", f"small solid launchers, 50 to 90 kPa: {_LIMITS}")
 Q_ALPHA = Range(-math.inf, math.radians(250.0) * 1e3, "Pa·rad", f"120 to 250 kPa·deg: {_LIMITS}")

@@ -9,9 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from wetmass.physics.pattern import Letter, Relation, above_zero, kernel, relation, sqrt
-
-POUND = 0.45359237  # kg, exact: international pound
-FOOT = 0.3048  # m, exact: international foot
+from wetmass.record.constants import FOOT, POUND
 
 AKIN = (
     "D. L. Akin, Univ. of Maryland, ENAE 791 Mass Estimating Relations (2016); coefficients read in public "

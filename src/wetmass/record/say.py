@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import math
 
+from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.digits import readable
 
 NO_BREAK = "\u00a0"  # between a number and its unit, so that no line ends there
-_GRAVITY = 9.80665  # m/s², exact by definition: CGPM 1901
 _DEGREE = math.pi / 180.0
 
 # SI unit → (from this size on, divided by, unit said), the largest size first
@@ -21,7 +21,7 @@ _SAID: dict[str, tuple[tuple[float, float, str], ...]] = {
     "Pa": ((1e3, 1e3, "kPa"), (0.0, 1.0, "Pa")),
     "Pa·rad": ((0.0, 1e3 * _DEGREE, "kPa·deg"),),
     "rad": ((0.0, _DEGREE, "°"),),
-    "m/s²": ((0.0, _GRAVITY, "g₀"),),
+    "m/s²": ((0.0, STANDARD_GRAVITY, "g₀"),),
     "W/m²": ((1e4, 1e3, "kW/m²"), (0.0, 1.0, "W/m²")),
 }
 

@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from wetmass.record.constants import FOOT, NAUTICAL_MILE, POUND, STANDARD_GRAVITY
 from wetmass.record.digits import fixed, readable
 from wetmass.record.say import NO_BREAK, said
-
-_FOOT, _POUND, _GRAVITY = 0.3048, 0.45359237, 9.80665  # exact by definition
-_NAUTICAL_MILE = 1852.0  # m, exact by definition
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,12 +44,12 @@ class System:
 
 
 METRIC = System("metric", 1.0)
-FEET_AND_POUNDS = System("feet and pounds", _FOOT, {
-    "kg": ((0.0, _POUND, "lb"),),
-    "m": ((5e4, _NAUTICAL_MILE, "nmi"), (0.0, _FOOT, "ft")),
-    "m/s": ((0.0, _FOOT, "ft/s"),),
-    "N": ((0.0, _POUND * _GRAVITY, "lbf"),),
-    "Pa": ((0.0, _POUND * _GRAVITY / _FOOT**2, "psf"),),
-    "m³": ((0.0, _FOOT**3, "ft³"),),
+FEET_AND_POUNDS = System("feet and pounds", FOOT, {
+    "kg": ((0.0, POUND, "lb"),),
+    "m": ((5e4, NAUTICAL_MILE, "nmi"), (0.0, FOOT, "ft")),
+    "m/s": ((0.0, FOOT, "ft/s"),),
+    "N": ((0.0, POUND * STANDARD_GRAVITY, "lbf"),),
+    "Pa": ((0.0, POUND * STANDARD_GRAVITY / FOOT**2, "psf"),),
+    "m³": ((0.0, FOOT**3, "ft³"),),
 })  # fmt: skip
 SYSTEMS = {one.name: one for one in (METRIC, FEET_AND_POUNDS)}

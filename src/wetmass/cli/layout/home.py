@@ -11,6 +11,7 @@ from wetmass.findings.units import shown
 from wetmass.physics.earth import ground_distance
 from wetmass.record.brought import Brought, Kept
 from wetmass.record.closed import Closed
+from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.digits import fixed
 from wetmass.record.flight import Peak
 from wetmass.record.homecoming import By, Homecoming, ImpactPoint
@@ -18,8 +19,6 @@ from wetmass.record.say import said
 
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept
-
-_GRAVITY = 9.80665  # m/s², exact by definition: CGPM 1901
 
 
 def home_page(concept: Concept, closed: Closed, width: int) -> Sheet:
@@ -149,7 +148,7 @@ def _timeline(sheet: Sheet, home: Homecoming) -> None:
             Row((
                 fixed(event.time, 1), event.what, fixed(event.height / 1e3, 1), fixed(event.air_speed),
                 fixed(event.downrange / 1e3, 1), fixed(event.dynamic_pressure / 1e3, 2),
-                fixed(event.felt_acceleration / _GRAVITY, 2),
+                fixed(event.felt_acceleration / STANDARD_GRAVITY, 2),
             ))
         )  # fmt: skip
     sheet.table((RIGHT, LEFT, RIGHT, RIGHT, RIGHT, RIGHT, RIGHT), rows)

@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 
 from wetmass.cli.layout.sheet import LEFT, QUIET, RIGHT, STRONG, Row, Sheet
 from wetmass.record.closed import Closed
+from wetmass.record.constants import POUND
 from wetmass.record.digits import adding_up, fixed
 from wetmass.record.vehicle import MassItem, Origin
 
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept
 
-_POUND = 0.45359237  # kg, exact: international pound, 1959 agreement
 _FIGURES = 6  # of the whole; the rows are rounded so that they add up to it
 _WHO = {Origin.STATED: "", Origin.FOUND: "found", Origin.DERIVED: "derived", Origin.ASSUMED: "assumed"}
 
@@ -60,4 +60,4 @@ def _unit(concept: Concept) -> tuple[str, float]:
     ]
     written = [unit.text for value in stated if (unit := getattr(value, "unit", None)) is not None]
     pounds = sum(text in ("lb", "lbs", "lbm") for text in written)
-    return ("lb", _POUND) if 2 * pounds > len(written) else ("kg", 1.0)
+    return ("lb", POUND) if 2 * pounds > len(written) else ("kg", 1.0)

@@ -6,12 +6,11 @@ from typing import TYPE_CHECKING
 
 from wetmass.cli.layout.sheet import LEFT, QUIET, RIGHT, Row, Sheet
 from wetmass.record.closed import Closed
+from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.digits import fixed
 
 if TYPE_CHECKING:
     from wetmass.concept.model import Concept
-
-_GRAVITY = 9.80665  # m/s², exact by definition: CGPM 1901
 
 
 def timeline(sheet: Sheet, concept: Concept, closed: Closed) -> None:
@@ -33,7 +32,7 @@ def timeline(sheet: Sheet, concept: Concept, closed: Closed) -> None:
                     fixed(event.air_speed),
                     fixed(event.downrange / 1e3, 1),
                     fixed(event.dynamic_pressure / 1e3, 2),
-                    fixed(event.felt_acceleration / _GRAVITY, 2),
+                    fixed(event.felt_acceleration / STANDARD_GRAVITY, 2),
                 )
             )
         )
