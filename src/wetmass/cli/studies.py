@@ -124,21 +124,20 @@ def kept_throughout(kept: Mapping[str, float]) -> str:
     """What stages keep to come home [kg] where it is the same all through a study, in words; "" for nothing."""
     if not kept:
         return ""
-    return f"Kept to come home all through, as the concept as stated needs: {_listed(kept)}."
+    return f"Kept to come home all through, as the concept as stated needs: {_masses(kept)}."
 
 
 def kept_anew(kept: Mapping[str, float]) -> str:
     """What stages keep [kg] where every point of a study keeps what it needs, in words; "" for nothing."""
     if not kept:
         return ""
-    return f"Every point keeps what its stages need to come home; as stated that is {_listed(kept)}."
+    return f"Every point keeps what its stages need to come home; as stated that is {_masses(kept)}."
 
 
-def _listed(kept: Mapping[str, float]) -> str:
-    from wetmass.record.say import said
+def _masses(kept: Mapping[str, float]) -> str:
+    from wetmass.record.say import listed, said
 
-    parts = [f"{said(mass, 'kg')} in {stage}" for stage, mass in kept.items()]
-    return parts[0] if len(parts) == 1 else ", ".join(parts[:-1]) + " and " + parts[-1]
+    return listed([f"{said(mass, 'kg')} in {stage}" for stage, mass in kept.items()])
 
 
 def finite(value: Any) -> Any:

@@ -6,6 +6,7 @@ Where the user wrote a unit, that unit is used instead (`wetmass.concept.quantit
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.digits import readable
@@ -61,6 +62,15 @@ def duration(seconds: float) -> str:
         parts = [(minutes, "min"), (rest, "s")]
     shown = [f"{count}{NO_BREAK}{name}" for count, name in parts if count] or [f"0{NO_BREAK}s"]
     return NO_BREAK.join(shown)
+
+
+def listed(words: Sequence[str]) -> str:
+    """Some words as people list them; of one or more.
+
+    >>> listed(["first"]), listed(["first", "second", "third"])
+    ('first', 'first, second and third')
+    """
+    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
 
 
 def sentence(words: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
+from wetmass.record.say import listed
 from wetmass.record.working import CheckedLine, CheckedWorking, Verdict
 
 if TYPE_CHECKING:
@@ -45,7 +46,7 @@ def summary(page: CheckedWorking) -> str:
         return text
     parts = []
     if off:
-        lines = _listed([str(line.place.line) for line in off])
+        lines = listed([str(line.place.line) for line in off])
         parts.append(
             f"{_number(len(off))} {'asks' if len(off) == 1 else 'ask'} for a second look (line{'s' * (len(off) > 1)} {lines})"  # noqa: E501
         )
@@ -69,7 +70,7 @@ def outcome(page: CheckedWorking) -> str:
     ]
     if not moved or not any(line.effects for line in page.lines):
         return ""
-    said = _listed([f"{effect.name} is {effect.after}, not {effect.before}" for effect in moved[-4:]])
+    said = listed([f"{effect.name} is {effect.after}, not {effect.before}" for effect in moved[-4:]])
     every = (
         "With that put right"
         if len(faulty) == 1
@@ -108,7 +109,7 @@ def remarks(line: CheckedLine) -> list[str]:
         )
         through = ""
         if passing and final[0].final:
-            lines = _listed([str(effect.line) for effect in passing])
+            lines = listed([str(effect.line) for effect in passing])
             through = f", by way of line{'s' * (len(passing) > 1)} {lines}"
         said.append(f"Put right, it moves {moved}{through}.")
     return said
@@ -325,7 +326,3 @@ _WORDS = (
 
 def _number(count: int) -> str:
     return _WORDS[count] if count < len(_WORDS) else str(count)
-
-
-def _listed(items: list[str]) -> str:
-    return items[0] if len(items) == 1 else ", ".join(items[:-1]) + " and " + items[-1]
