@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from wetmass.physics.jets.letters import MEIER
 from wetmass.physics.pattern import above_zero
+from wetmass.record.constants import STANDARD_GRAVITY
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +59,7 @@ def jet_mass(static_thrust: float, class_name: str) -> tuple[float, float, float
     """
     above_zero(static_thrust=static_thrust)
     low, usual, high = jet_class(class_name).thrust_to_weight
-    heavy, middle, light = (static_thrust / (9.80665 * ratio) for ratio in (low, usual, high))
+    heavy, middle, light = (static_thrust / (STANDARD_GRAVITY * ratio) for ratio in (low, usual, high))
     return light, middle, heavy
 
 
@@ -71,7 +72,7 @@ def static_fuel_flow(static_thrust: float, pounds_per_pound_hour: float) -> floa
     1.039
     """
     above_zero(static_thrust=static_thrust, pounds_per_pound_hour=pounds_per_pound_hour)
-    return static_thrust * pounds_per_pound_hour / (3600.0 * 9.80665)
+    return static_thrust * pounds_per_pound_hour / (3600.0 * STANDARD_GRAVITY)
 
 
 FAN_LOADING = 175.0  # kg/s of air per m² of fan on a test stand; 163 to 183 in the published table

@@ -9,17 +9,20 @@ from wetmass.physics.jets.letters import (
     DELTA,
     LEAST_PRESSURE,
     MACH,
+    MACH_JET,
     MATTINGLY_1987,
     MATTINGLY_2002,
     MOMENTUM,
     MOST_MACH_FAN,
     MOST_MACH_JET,
-    SEA_LEVEL_PRESSURE,
     SEA_LEVEL_TEMPERATURE,
     THETA,
+    THROTTLE_RATIO,
 )
 from wetmass.physics.jets.momentum import jet_speed, jet_thrust
 from wetmass.physics.pattern import Letter, above_zero, greatest, kernel, relation, sqrt, within
+from wetmass.physics.rocket import SEA_LEVEL_PRESSURE
+from wetmass.record.constants import STANDARD_GRAVITY
 
 
 @kernel
@@ -32,7 +35,7 @@ def _lapse_1987(mach, theta, delta):
     symbol="α",
     words="thrust over static thrust, high bypass, first edition",
     unit="",
-    letters={"mach": Letter(*MACH), "theta": Letter(*THETA), "delta": Letter(*DELTA)},
+    letters={"mach": MACH, "theta": THETA, "delta": DELTA},
     source=MATTINGLY_1987,
 )
 def lapse_1987(mach: float, theta: float, delta: float) -> float:
@@ -60,10 +63,10 @@ def _lapse_2002_high(mach, theta, delta, throttle_ratio):
     words="thrust over static thrust, high bypass, second edition",
     unit="",
     letters={
-        "mach": Letter(*MACH),
-        "theta": Letter(*THETA),
-        "delta": Letter(*DELTA),
-        "throttle_ratio": Letter("TR", "throttle ratio", "", 1.0, 1.1),
+        "mach": MACH,
+        "theta": THETA,
+        "delta": DELTA,
+        "throttle_ratio": THROTTLE_RATIO,
     },
     source=MATTINGLY_2002,
 )
@@ -91,10 +94,10 @@ def _lapse_2002_jet(mach, theta, delta, throttle_ratio):
     words="thrust over static dry thrust, turbojet, second edition",
     unit="",
     letters={
-        "mach": Letter("M", "Mach number", "", 0.0, 2.0),
-        "theta": Letter(*THETA),
-        "delta": Letter(*DELTA),
-        "throttle_ratio": Letter("TR", "throttle ratio", "", 1.0, 1.1),
+        "mach": MACH_JET,
+        "theta": THETA,
+        "delta": DELTA,
+        "throttle_ratio": THROTTLE_RATIO,
     },
     source=MATTINGLY_2002 + "; its factor 0.8 (dry over reheated) taken off",
 )
@@ -122,10 +125,10 @@ def _lapse_2002_reheat(mach, theta, delta, throttle_ratio):
     words="thrust over static reheated thrust, turbojet, second edition",
     unit="",
     letters={
-        "mach": Letter("M", "Mach number", "", 0.0, 2.0),
-        "theta": Letter(*THETA),
-        "delta": Letter(*DELTA),
-        "throttle_ratio": Letter("TR", "throttle ratio", "", 1.0, 1.1),
+        "mach": MACH_JET,
+        "theta": THETA,
+        "delta": DELTA,
+        "throttle_ratio": THROTTLE_RATIO,
     },
     source=MATTINGLY_2002,
 )
@@ -218,7 +221,7 @@ def thrust_ratios(
 
 @kernel
 def _fuel_2002(start, slope, mach, theta):
-    return (start + slope * mach) * sqrt(theta) / (3600.0 * 9.80665)
+    return (start + slope * mach) * sqrt(theta) / (3600.0 * STANDARD_GRAVITY)
 
 
 @relation(
@@ -229,8 +232,8 @@ def _fuel_2002(start, slope, mach, theta):
     letters={
         "start": Letter("a", "at rest", "1/h", 0.3, 1.6),
         "slope": Letter("b", "per Mach number", "1/h", 0.2, 0.6),
-        "mach": Letter("M", "Mach number", "", 0.0, 2.0),
-        "theta": Letter(*THETA),
+        "mach": MACH_JET,
+        "theta": THETA,
     },
     source=MATTINGLY_2002,
 )

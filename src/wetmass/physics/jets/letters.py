@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 
+from wetmass.physics.pattern import Letter
+
 SEA_LEVEL_TEMPERATURE = 288.15  # K, US Standard Atmosphere 1976
-SEA_LEVEL_PRESSURE = 101_325.0  # Pa, US Standard Atmosphere 1976
-SOUND = math.sqrt(1.4 * 287.053)  # m/s per root kelvin: sound in air
-AIR_HEAT = 3.5 * 287.053  # J/(kg·K), heat capacity of air at constant pressure
+AIR_GAS = 287.053  # J/(kg·K), gas constant of air
+SOUND = math.sqrt(1.4 * AIR_GAS)  # m/s per root kelvin: sound in air
+AIR_HEAT = 3.5 * AIR_GAS  # J/(kg·K), heat capacity of air at constant pressure
 # Exponents of the total-temperature ratio, from the even rows of tests/data/jet_engines.csv: there the mean
 # logarithm of the error of thrust, and the median one of fuel flow, vanish.
 COLD_GAIN = 0.95
@@ -35,10 +37,12 @@ REHEATED_SPEED = (
 )
 MOST_REHEATED_BYPASS = 1.5  # of turbofans with afterburners, from memory
 LEAST_PRESSURE = 14_000.0  # Pa, about 13.7 km: engines of the table are rated no higher, from memory
-STATIC = ("F₀", "static thrust at sea level", "N", 1e3, 6e5)
-JET_SPEED = ("w", "static thrust over air flow", "m/s", 200.0, 900.0)
-MACH = ("M", "Mach number", "", 0.0, 0.9)
-PRESSURE = ("p", "pressure of the air", "Pa", 14_000.0, 101_325.0)
-TEMPERATURE = ("T", "temperature of the air", "K", 210.0, 310.0)
-DELTA = ("δ", "air pressure over that at sea level", "", 0.14, 1.0)
-THETA = ("θ", "air temperature over that at sea level", "", 0.73, 1.07)
+STATIC = Letter("F₀", "static thrust at sea level", "N", 1e3, 6e5)
+JET_SPEED = Letter("w", "static thrust over air flow", "m/s", 200.0, 900.0)
+MACH = Letter("M", "Mach number", "", 0.0, 0.9)
+MACH_JET = Letter("M", "Mach number", "", 0.0, 2.0)
+PRESSURE = Letter("p", "pressure of the air", "Pa", 14_000.0, 101_325.0)
+TEMPERATURE = Letter("T", "temperature of the air", "K", 210.0, 310.0)
+DELTA = Letter("δ", "air pressure over that at sea level", "", 0.14, 1.0)
+THETA = Letter("θ", "air temperature over that at sea level", "", 0.73, 1.07)
+THROTTLE_RATIO = Letter("TR", "throttle ratio", "", 1.0, 1.1)

@@ -10,18 +10,19 @@ from wetmass.physics.jets.letters import (
     JET_SPEED,
     LEAST_PRESSURE,
     MACH,
+    MACH_JET,
     MEIER,
     MOMENTUM,
     MOST_MACH_FAN,
     MOST_MACH_JET,
     PRESSURE,
-    SEA_LEVEL_PRESSURE,
     SEA_LEVEL_TEMPERATURE,
     SOUND,
     STATIC,
     TEMPERATURE,
 )
 from wetmass.physics.pattern import Letter, above_zero, greatest, kernel, relation, select, sqrt, within
+from wetmass.physics.rocket import SEA_LEVEL_PRESSURE
 
 
 @kernel(mach=(0.0, 5.0))
@@ -48,11 +49,11 @@ def jet_thrust_kernel(static_thrust, jet_speed, mach, pressure, temperature):
     words="net thrust of a jet at full throttle",
     unit="N",
     letters={
-        "static_thrust": Letter(*STATIC),
-        "jet_speed": Letter(*JET_SPEED),
-        "mach": Letter(*MACH),
-        "pressure": Letter(*PRESSURE),
-        "temperature": Letter(*TEMPERATURE),
+        "static_thrust": STATIC,
+        "jet_speed": JET_SPEED,
+        "mach": MACH,
+        "pressure": PRESSURE,
+        "temperature": TEMPERATURE,
     },
     source=MOMENTUM,
 )
@@ -109,9 +110,9 @@ def jet_fuel_kernel(static_fuel_flow, mach, pressure, temperature):
     unit="kg/s",
     letters={
         "static_fuel_flow": Letter("ṁ₀", "fuel flow on a test stand at sea level", "kg/s", 0.01, 10.0),
-        "mach": Letter("M", "Mach number", "", 0.0, 2.0),
-        "pressure": Letter(*PRESSURE),
-        "temperature": Letter(*TEMPERATURE),
+        "mach": MACH_JET,
+        "pressure": PRESSURE,
+        "temperature": TEMPERATURE,
     },
     source="similarity of engine running, ṁ_f/(δ₀·√θ₀); one exponent from published cruise ratings ("
     + MEIER

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from wetmass.physics.jets.letters import TORENBEEK
+from wetmass.physics.jets.letters import MACH_JET, TORENBEEK
 from wetmass.physics.pattern import Letter, above_zero, exp, kernel, not_negative, relation, within
 
 
@@ -21,7 +21,7 @@ def windmill_drag_kernel(fan_diameter, mach, dynamic_pressure, spillage):
     unit="N",
     letters={
         "fan_diameter": Letter("d", "diameter of the intake", "m", 0.2, 4.0),
-        "mach": Letter("M", "Mach number", "", 0.0, 2.0),
+        "mach": MACH_JET,
         "dynamic_pressure": Letter("q", "dynamic pressure", "Pa", 0.0, 5e4),
         "spillage": Letter("k", "jet speed over flight speed", "", 0.2, 1.0),
     },

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wetmass.physics.jets.letters import AIR_HEAT, RECOVERY, SOUND, TEMPERATURE
+from wetmass.physics.jets.letters import AIR_GAS, AIR_HEAT, RECOVERY, SOUND, TEMPERATURE
 from wetmass.physics.jets.momentum import recovery
 from wetmass.physics.pattern import Letter, above_zero, greatest, kernel, relation, sqrt, within
 
@@ -15,7 +15,7 @@ def ramjet_thrust_kernel(
     rise = 1.0 + 0.2 * mach * mach
     total = temperature * rise
     speed = mach * SOUND * sqrt(temperature)
-    air = pressure / (287.053 * temperature) * speed * capture_area
+    air = pressure / (AIR_GAS * temperature) * speed * capture_area
     fuel = greatest(0.0, AIR_HEAT * (burner_temperature - total) / fuel_heat)
     kept = rise**3.5 * recovery(mach) * pressure_share
     fall = greatest(kept, 1.0) ** (-1.0 / 3.5)
@@ -27,7 +27,7 @@ def ramjet_thrust_kernel(
 def ramjet_fuel_kernel(capture_area, mach, pressure, temperature, burner_temperature, fuel_heat):
     """Fuel flow [kg/s] that heats the captured air to the burner temperature."""
     total = temperature * (1.0 + 0.2 * mach * mach)
-    air = pressure / (287.053 * temperature) * mach * SOUND * sqrt(temperature) * capture_area
+    air = pressure / (AIR_GAS * temperature) * mach * SOUND * sqrt(temperature) * capture_area
     return air * greatest(0.0, AIR_HEAT * (burner_temperature - total) / fuel_heat)
 
 
@@ -35,7 +35,7 @@ _RAMJET = {
     "capture_area": Letter("A", "intake area of the captured air", "m²", 0.05, 10.0),
     "mach": Letter("M", "Mach number", "", 1.0, 5.0),
     "pressure": Letter("p", "pressure of the air", "Pa", 500.0, 101_325.0),
-    "temperature": Letter(*TEMPERATURE),
+    "temperature": TEMPERATURE,
     "burner_temperature": Letter("T_b", "total temperature after burning", "K", 1500.0, 2500.0),
     "fuel_heat": Letter("H", "heat of combustion", "J/kg", 4.2e7, 1.2e8),
 }
@@ -130,7 +130,7 @@ def _ideal_ramjet(mach, temperature, burner_temperature):
     unit="m/s",
     letters={
         "mach": Letter("M", "Mach number", "", 1.0, 5.0),
-        "temperature": Letter(*TEMPERATURE),
+        "temperature": TEMPERATURE,
         "burner_temperature": Letter("T_b", "total temperature after burning", "K", 1500.0, 2500.0),
     },
     source="ideal ramjet, v·(√(T_b/T₀) − 1): any propulsion text, from memory",
