@@ -15,6 +15,11 @@ APP = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 
+File = Annotated[str, typer.Argument(metavar="FILE", help="The concept, such as examples/dunlin.yaml.")]
+Json = Annotated[
+    bool, typer.Option("--json", help="Print the whole record as JSON, in SI (docs/json-keys.md).")
+]
+
 
 def _version(asked: bool) -> None:
     if asked:
@@ -39,10 +44,8 @@ def front(
 
 @APP.command()
 def fly(
-    file: Annotated[str, typer.Argument(metavar="FILE", help="The concept, such as examples/dunlin.yaml.")],
-    json: Annotated[
-        bool, typer.Option("--json", help="Print the whole record as JSON, in SI (docs/json-keys.md).")
-    ] = False,
+    file: File,
+    json: Json = False,
     csv: Annotated[
         str | None,
         typer.Option(
@@ -65,7 +68,7 @@ def fly(
 
 @APP.command()
 def home(
-    file: Annotated[str, typer.Argument(metavar="FILE", help="The concept, such as examples/dunlin.yaml.")],
+    file: File,
     tracks: Annotated[
         str | None,
         typer.Option(
@@ -88,9 +91,7 @@ def home(
     seed: Annotated[
         int, typer.Option("--seed", metavar="S", min=0, help="Which draw; the same gives the same falls.")
     ] = 1,
-    json: Annotated[
-        bool, typer.Option("--json", help="Print the whole record as JSON, in SI (docs/json-keys.md).")
-    ] = False,
+    json: Json = False,
 ) -> None:
     """Fly every stage down that is let go, and find what it must keep to come home.
 
@@ -146,7 +147,7 @@ def working(
 
 @APP.command()
 def lesson(
-    file: Annotated[str, typer.Argument(metavar="FILE", help="The concept, such as examples/dunlin.yaml.")],
+    file: File,
     out: Annotated[
         str, typer.Option("--out", metavar="DIR", help="The folder to write into; it is made if need be.")
     ] = ".",

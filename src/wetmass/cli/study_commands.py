@@ -6,32 +6,49 @@ from typing import Annotated
 
 import typer
 
-from wetmass.cli.commands import APP
+from wetmass.cli.commands import APP, File
 
-_FILE = typer.Argument(metavar="FILE", help="The concept, such as examples/dunlin.yaml.")
-_SET = typer.Option(
-    "--set", metavar="CHANGE", help='Change a value first, as in "first, dry mass = 8 t"; again for more.'
-)
-_JSON = typer.Option("--json", help="Print the whole record as JSON, in SI.")
-_CHART = typer.Option(
-    "--chart", metavar="FILE", help="Write the picture as .svg, .png, .html or .json (Vega-Lite)."
-)
-_TABLE = typer.Option("--table", metavar="FILE", help="Write the points as .csv or .parquet, in SI.")
-_STORE = typer.Option(
-    "--store", metavar="FILE", help="Keep results here as they come; the same command goes on from there."
-)
-_WORKERS = typer.Option(
-    "--workers", metavar="N", min=0, max=1024, help="Processes to work with; every core without it."
-)
-_CLUSTER = typer.Option(
-    "--cluster", metavar="ADDRESS", help="Work on a Dask cluster, as in tcp://10.0.0.5:8786."
-)
-_SHOW = typer.Option("--show", metavar="NAME", help="Which number to show, such as lift-off mass.")
+_Set = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--set", metavar="CHANGE", help='Change a value first, as in "first, dry mass = 8 t"; again for more.'
+    ),
+]
+_Json = Annotated[bool, typer.Option("--json", help="Print the whole record as JSON, in SI.")]
+_Chart = Annotated[
+    str | None,
+    typer.Option(
+        "--chart", metavar="FILE", help="Write the picture as .svg, .png, .html or .json (Vega-Lite)."
+    ),
+]
+_Table = Annotated[
+    str | None,
+    typer.Option("--table", metavar="FILE", help="Write the points as .csv or .parquet, in SI."),
+]
+_Store = Annotated[
+    str | None,
+    typer.Option(
+        "--store", metavar="FILE", help="Keep results here as they come; the same command goes on from there."
+    ),
+]
+_Workers = Annotated[
+    int | None,
+    typer.Option(
+        "--workers", metavar="N", min=0, max=1024, help="Processes to work with; every core without it."
+    ),
+]
+_Cluster = Annotated[
+    str | None,
+    typer.Option("--cluster", metavar="ADDRESS", help="Work on a Dask cluster, as in tcp://10.0.0.5:8786."),
+]
+_Show = Annotated[
+    str, typer.Option("--show", metavar="NAME", help="Which number to show, such as lift-off mass.")
+]
 
 
 @APP.command()
 def vary(
-    file: Annotated[str, _FILE],
+    file: File,
     inputs: Annotated[
         list[str],
         typer.Argument(
@@ -39,17 +56,17 @@ def vary(
             help='One input or two with their values: "first, dry mass = 6 to 9 t in 7", "second isp = 360 s, 365 s".',
         ),
     ],
-    show: Annotated[str, _SHOW] = "payload",
+    show: _Show = "payload",
     form: Annotated[
         str, typer.Option("--form", metavar="FORM", help="Picture of two inputs: contour or carpet.")
     ] = "contour",
-    set_: Annotated[list[str] | None, _SET] = None,
-    json: Annotated[bool, _JSON] = False,
-    chart: Annotated[str | None, _CHART] = None,
-    table: Annotated[str | None, _TABLE] = None,
-    store: Annotated[str | None, _STORE] = None,
-    workers: Annotated[int | None, _WORKERS] = None,
-    cluster: Annotated[str | None, _CLUSTER] = None,
+    set_: _Set = None,
+    json: _Json = False,
+    chart: _Chart = None,
+    table: _Table = None,
+    store: _Store = None,
+    workers: _Workers = None,
+    cluster: _Cluster = None,
 ) -> None:
     """What if: put one input, or two, to several values, each point closed and made best.
 
@@ -68,7 +85,7 @@ def compare(
         list[str],
         typer.Argument(metavar="FILE ...", help="Concepts, or small files of changes to the first."),
     ],
-    show: Annotated[str, _SHOW] = "payload",
+    show: _Show = "payload",
     set_: Annotated[
         list[str] | None,
         typer.Option(
@@ -77,10 +94,10 @@ def compare(
             help='A variant of the first, as in "first, dry mass = 8 t; second isp = 370 s".',
         ),
     ] = None,
-    json: Annotated[bool, _JSON] = False,
-    chart: Annotated[str | None, _CHART] = None,
-    table: Annotated[str | None, _TABLE] = None,
-    store: Annotated[str | None, _STORE] = None,
+    json: _Json = False,
+    chart: _Chart = None,
+    table: _Table = None,
+    store: _Store = None,
 ) -> None:
     """Put concepts or variants side by side: what differs in them first, then what comes of it.
 
@@ -93,15 +110,18 @@ def compare(
     raise typer.Exit(compared(files, options, what=show))
 
 
-_GUESS = typer.Option(
-    "--guess", metavar="GUESS", help='A spread beside those of the file, as in "second isp = ± 1 %".'
-)
-_SEED = typer.Option("--seed", metavar="N", min=0, help="Where the draws begin.")
+_Guess = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--guess", metavar="GUESS", help='A spread beside those of the file, as in "second isp = ± 1 %".'
+    ),
+]
+_Seed = Annotated[int, typer.Option("--seed", metavar="N", min=0, help="Where the draws begin.")]
 
 
 @APP.command()
 def worth(
-    file: Annotated[str, _FILE],
+    file: File,
     names: Annotated[
         list[str] | None,
         typer.Argument(metavar="[NAME ...]", help="Numbers to weigh; all that are stated without them."),
@@ -115,15 +135,15 @@ def worth(
             "--shares", metavar="DRAWS", help="Share the variance out among the guesses, from so many draws."
         ),
     ] = None,
-    guess: Annotated[list[str] | None, _GUESS] = None,
-    seed: Annotated[int, _SEED] = 20261125,
-    set_: Annotated[list[str] | None, _SET] = None,
-    json: Annotated[bool, _JSON] = False,
-    chart: Annotated[str | None, _CHART] = None,
-    table: Annotated[str | None, _TABLE] = None,
-    store: Annotated[str | None, _STORE] = None,
-    workers: Annotated[int | None, _WORKERS] = None,
-    cluster: Annotated[str | None, _CLUSTER] = None,
+    guess: _Guess = None,
+    seed: _Seed = 20261125,
+    set_: _Set = None,
+    json: _Json = False,
+    chart: _Chart = None,
+    table: _Table = None,
+    store: _Store = None,
+    workers: _Workers = None,
+    cluster: _Cluster = None,
 ) -> None:
     """What one unit more of each number is worth in payload, and whose spread it is."""
     from wetmass.cli.studies import Options
@@ -137,11 +157,11 @@ def worth(
 
 @APP.command()
 def spread(
-    file: Annotated[str, _FILE],
+    file: File,
     samples: Annotated[
         int, typer.Option("--samples", metavar="N", help="How many draws; powers of two cover best.")
     ] = 256,
-    guess: Annotated[list[str] | None, _GUESS] = None,
+    guess: _Guess = None,
     together: Annotated[
         list[str] | None,
         typer.Option(
@@ -159,14 +179,14 @@ def spread(
         ),
     ] = None,
     gpu: Annotated[bool, typer.Option("--gpu", help="Fly those on a CUDA card (extra gpu).")] = False,
-    seed: Annotated[int, _SEED] = 20261125,
-    set_: Annotated[list[str] | None, _SET] = None,
-    json: Annotated[bool, _JSON] = False,
-    chart: Annotated[str | None, _CHART] = None,
-    table: Annotated[str | None, _TABLE] = None,
-    store: Annotated[str | None, _STORE] = None,
-    workers: Annotated[int | None, _WORKERS] = None,
-    cluster: Annotated[str | None, _CLUSTER] = None,
+    seed: _Seed = 20261125,
+    set_: _Set = None,
+    json: _Json = False,
+    chart: _Chart = None,
+    table: _Table = None,
+    store: _Store = None,
+    workers: _Workers = None,
+    cluster: _Cluster = None,
 ) -> None:
     """How sure: draw the guesses as their spreads say, and close every draw.
 
@@ -192,7 +212,7 @@ def spread(
 
 @APP.command()
 def reach(
-    file: Annotated[str, _FILE],
+    file: File,
     to: Annotated[
         str | None,
         typer.Option("--to", metavar="DESTINATION", help='Only this one, such as "Moon orbit" or Mars.'),
@@ -205,9 +225,9 @@ def reach(
         str | None,
         typer.Option("--isp", metavar="TIME", help="Specific impulse of the payload's own engine; 320 s."),
     ] = None,
-    set_: Annotated[list[str] | None, _SET] = None,
-    json: Annotated[bool, _JSON] = False,
-    chart: Annotated[str | None, _CHART] = None,
+    set_: _Set = None,
+    json: _Json = False,
+    chart: _Chart = None,
 ) -> None:
     """Send the vehicle elsewhere: payload to each destination, and against the energy to leave.
 
@@ -222,7 +242,7 @@ def reach(
 
 @APP.command()
 def refuel(
-    file: Annotated[str, _FILE],
+    file: File,
     to: Annotated[
         str, typer.Option("--to", metavar="DESTINATION", help='Where to, such as "Moon surface" or Mars.')
     ],
@@ -256,9 +276,9 @@ def refuel(
         int,
         typer.Option("--seed", metavar="N", min=0, help="Of the random failures; the same gives the same."),
     ] = 1,
-    set_: Annotated[list[str] | None, _SET] = None,
-    json: Annotated[bool, _JSON] = False,
-    chart: Annotated[str | None, _CHART] = None,
+    set_: _Set = None,
+    json: _Json = False,
+    chart: _Chart = None,
 ) -> None:
     """Refill the last stage in orbit: how many tankers, how long, and what it then carries.
 
