@@ -517,6 +517,14 @@ class Estimate:
     notes: tuple[str, ...] = ()
 
 
+class NoRelation(ValueError):
+    """No relation estimates a part; `why` not, in a clause without the part's name."""
+
+    def __init__(self, part: str, why: str) -> None:
+        super().__init__(f"{part}: {why}. Or give the mass itself")
+        self.why = why
+
+
 def estimates(part: str, **known: float) -> tuple[Estimate, ...]:
     """Every relation for a part that the known quantities feed, the usual one first.
 
@@ -525,15 +533,14 @@ def estimates(part: str, **known: float) -> tuple[Estimate, ...]:
            diameter, length [m]
 
     Beyond a relation's reach a note says so; more than three times beyond, it is left out.  Raises
-    ValueError when the part has no relation, nothing feeds one, or all are left out.
+    NoRelation when the part has none, nothing feeds one, or all are left out, and ValueError for a known
+    quantity that is not above zero.
 
     >>> [round(each.mass) for each in estimates("fairing", area=100.0)]
     [988]
     """
     if part not in PARTS:
-        raise ValueError(
-            f"part: got {part!r}; there are relations for {', '.join(PARTS)}. Or give the mass itself"
-        )
+        raise NoRelation("part", f"got {part!r}; there are relations for {', '.join(PARTS)}")
     above_zero(**known)
     made: list[Estimate] = []
     left_out: list[str] = []
@@ -557,5 +564,5 @@ def estimates(part: str, **known: float) -> tuple[Estimate, ...]:
         made.append(Estimate(part, one.__name__, one(**values), one.source, tuple(notes)))
     if not made:
         why = "; ".join(dict.fromkeys(left_out)) or f"it needs some of {', '.join(sorted(wanted))}"
-        raise ValueError(f"{part}: no relation can be used: {why}. Or give the mass itself")
+        raise NoRelation(part, f"no relation can be used: {why}")
     return tuple(made)

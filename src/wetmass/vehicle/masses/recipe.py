@@ -67,7 +67,7 @@ class Part:
     inputs: tuple[Amount, ...]
     pieces: Amount
     knows: tuple[tuple[str, Amount], ...]  # quantities by their name in `physics.masses.estimates`
-    book: str  # name of the part there, "" where the relation stands alone
+    book: str  # name of the part there
     by_load: bool = False  # depends on the load alone
     factor: float = 1.0  # on the relation, where the middle of two ends is taken
     notes: tuple[str, ...] = ()

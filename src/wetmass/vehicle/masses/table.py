@@ -10,7 +10,7 @@ from wetmass.concept.model import Concept
 from wetmass.concept.model import Stage as Stated
 from wetmass.concept.pairs import pair_of
 from wetmass.concept.quantity import Quantity
-from wetmass.physics.masses import estimates
+from wetmass.physics.masses import NoRelation, estimates
 from wetmass.physics.stages_flown import STAGES, dry_mass_by_analogy, flown_stage
 from wetmass.record.parts import Analogy, PartMass, StageMasses
 from wetmass.record.vehicle import MassItem, Origin, Stage, Vehicle
@@ -89,8 +89,10 @@ def _part(part: Part, at: At, growth: float, stated: Stated) -> PartMass:
         notes += [
             note for answer in answers if answer.relation == part.relation.__name__ for note in answer.notes
         ]
+    except NoRelation as error:
+        notes.append(error.why)
     except ValueError as error:
-        notes.append(str(error).removeprefix(f"{part.book}: ").removesuffix(". Or give the mass itself"))
+        notes.append(str(error))
     try:
         step = part.relation.step(part=stated.name, words=_words(part, pieces), **values)
     except ValueError:
