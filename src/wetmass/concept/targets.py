@@ -52,7 +52,7 @@ def named_keys(data: dict[str, Any]) -> dict[str, Any]:
         return data if name is not None else _parked(data)
     name = name.strip()
     full = dict(data)
-    if _is_length(full.get("parking")):  # a way out and an ellipse begin on the circle it coasts on
+    if _length(full.get("parking")) is not None:  # a way out and an ellipse begin on the circle it coasts on
         full.setdefault("perigee", full["parking"])
     for key, value in _DEFAULTS.get(name, _WAY_OUT).items():
         full.setdefault(key, value)
@@ -81,15 +81,15 @@ def _energy(name: str, perigee: Any) -> float | None:
         return 0.0
     if name not in MOONWARDS:
         return planet_c3(name)
-    if not _is_length(perigee):
+    height = _length(perigee)
+    if height is None:
         return None
-    height = perigee if isinstance(perigee, Quantity) else parse_quantity(str(perigee), (d.LENGTH,))
     return moon_c3(height.value + EARTH_RADIUS_WGS84) if 0.0 < height.value < 1e8 else None
 
 
-def _is_length(said: Any) -> bool:
-    """Whether a height can be read at all; what is wrong with it is told by its own field."""
+def _length(said: Any) -> Quantity | None:
+    """A height, None where it cannot be read; what is wrong with it is told by its own field."""
     try:
-        return isinstance(said, Quantity) or bool(parse_quantity(said, (d.LENGTH,)))
+        return said if isinstance(said, Quantity) else parse_quantity(said, d.LENGTH)
     except Refusal:
-        return False
+        return None
