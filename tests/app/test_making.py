@@ -28,6 +28,16 @@ def home():
     return bring_home(loads(DUNLIN, "dunlin.yaml"))
 
 
+def job(what, folder, text=DUNLIN):
+    return {
+        "what": what,
+        "text": text,
+        "file": "dunlin.yaml",
+        "folder": str(folder),
+        "scratch": str(folder / ".making-1"),
+    }
+
+
 @pytest.fixture
 def made(tmp_path, monkeypatch):
     """Makes one thing of Dunlin, which is flown once for all of them; (its path, what was said meanwhile)."""
@@ -39,9 +49,7 @@ def made(tmp_path, monkeypatch):
 
     def make(what):
         said = []
-        job = {"what": what, "text": DUNLIN, "file": "dunlin.yaml", "folder": str(tmp_path),
-               "scratch": str(tmp_path / ".making-1")}  # fmt: skip
-        Maker().make(job, said.append)
+        Maker().make(job(what, tmp_path), said.append)
         target = tmp_path / f"dunlin{KINDS[what][0]}"
         assert said[-1] == {"stage": "made", "files": [target.name], "words": f"Written: {target.name}"}
         assert [path.name for path in tmp_path.iterdir()] == [target.name]  # and nothing beside it
@@ -116,15 +124,8 @@ def test_the_working_as_a_script_that_checks_clean(made):
 @pytest.mark.parametrize("what", ["film", "flight"])
 def test_what_was_not_flown_is_refused_in_words(tmp_path, monkeypatch, what):  # ten times what it carries
     monkeypatch.setattr("wetmass.closing.bring_home", lambda concept, told: close(concept))
-    job = {
-        "what": what,
-        "text": FAR,
-        "file": "dunlin.yaml",
-        "folder": str(tmp_path),
-        "scratch": str(tmp_path / "s"),
-    }
     with pytest.raises(Refusal, match="make it close first"):
-        Maker().make(job, lambda message: None)
+        Maker().make(job(what, tmp_path, FAR), lambda message: None)
     assert not list(tmp_path.iterdir())
 
 
@@ -132,15 +133,8 @@ def test_nothing_is_written_through_a_link(tmp_path, monkeypatch):
     monkeypatch.setattr("wetmass.closing.bring_home", lambda concept, told: home())
     (tmp_path / "elsewhere").write_text("mine")
     (tmp_path / "dunlin-flight.csv").symlink_to(tmp_path / "elsewhere")
-    job = {
-        "what": "flight",
-        "text": DUNLIN,
-        "file": "dunlin.yaml",
-        "folder": str(tmp_path),
-        "scratch": str(tmp_path / "s"),
-    }
     with pytest.raises(Refusal, match="a plain file or nothing there"):
-        Maker().make(job, lambda message: None)
+        Maker().make(job("flight", tmp_path), lambda message: None)
     assert (tmp_path / "elsewhere").read_text() == "mine"
 
 
