@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
-from wetmass.app.saying import say
+from wetmass.app.saying import say, seconds, state
 from wetmass.findings.claims import compare
 from wetmass.physics.rocket import SEA_LEVEL_PRESSURE, STANDARD_GRAVITY
 from wetmass.record.closed import Closed, Found
@@ -184,9 +184,6 @@ def _events(closed: Closed, system: str) -> list[list[str]]:
     if closed.flight is None:
         return []
     return [
-        [
-            str(number), one.what, f"{fixed(one.time, 1)} s", say(one.height, "m", system, 4), say(one.air_speed, "m/s", system),
-            say(one.dynamic_pressure, "Pa", system, 3), f"{fixed(one.felt_acceleration / STANDARD_GRAVITY, 2)} g₀",
-        ]
+        [str(number), one.what, seconds(one), *state(one, system)]
         for number, one in enumerate(closed.flight.events, 1)
-    ]  # fmt: skip
+    ]

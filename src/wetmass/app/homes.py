@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from wetmass.app.saying import say
-from wetmass.record.constants import STANDARD_GRAVITY
-from wetmass.record.digits import fixed
+from wetmass.app.saying import say, seconds, state
+from wetmass.findings.ways import comes_down, outcome, peak, propellant
 from wetmass.record.homecoming import By, Homecoming
 from wetmass.record.say import duration
+from wetmass.record.system import SYSTEMS, System
 
 if TYPE_CHECKING:
     from wetmass.record.brought import Brought
     from wetmass.record.closed import Closed
-    from wetmass.record.flight import Event, Peak
+    from wetmass.record.flight import Event
 
 
 def homes(closed: Closed, system: str) -> dict[str, Any] | None:
@@ -42,52 +43,35 @@ def _price(brought: Brought, system: str) -> str:
 
 
 def _way(home: Homecoming, brought: Brought, system: str) -> dict[str, Any]:
-    falls, place = home.way.by is By.BALLISTIC, home.way.place_name
-    where = "" if place == "downrange" else f", {place}"
+    falls = home.way.by is By.BALLISTIC
     if falls:
-        outcome, short = "falls", "comes down"
-    elif home.comes_home:
-        outcome, short = f"{home.way.by}{where}: comes home", "comes home"
+        short = "comes down"
     else:
-        outcome, short = f"{home.way.by}{where}: does not come home", "does not come home: it comes down"
+        short = "comes home" if home.comes_home else "does not come home: it comes down"
     out, fast = say(home.down.distance, "m", system, 3), say(home.down.speed, "m/s", system, 2)
     kept = next((one for one in brought.kept if one.stage == home.stage), None)
     return {
-        "stage": home.stage, "count": home.count, "fails": not (falls or home.comes_home), "outcome": outcome,
+        "stage": home.stage, "count": home.count, "fails": not (falls or home.comes_home), "outcome": outcome(home),
         "short": f"{short} {out} out, at {fast}",
-        "rows": [row for row in _rows(home, system) if row[1]],
-        "events": [_event(one, system) for one in home.events],
+        "rows": [row for row in _rows(home, SYSTEMS[system]) if row[1]],
+        "events": [[seconds(one), one.what, *state(_grounded(one), system)] for one in home.events],
         "lacks": "" if kept is None or kept.met else kept.reason,
         "assumed": list(home.assumed),
     }  # fmt: skip
 
 
-def _rows(home: Homecoming, system: str) -> list[tuple[str, str]]:
-    down = home.down
-    missed = (
-        f", {say(down.missed_by, 'm', system, 3)} beside the place asked for" if down.missed_by >= 1.0 else ""
-    )
-    used = ""
-    if home.way.by is not By.BALLISTIC and (home.used or home.reserve):
-        used = f"{say(home.used, 'kg', system)} used of {say(home.reserve, 'kg', system)} kept"
-        used += f"; {say(home.needed, 'kg', system)} would just do" if home.needed is not None else ""
+def _grounded(event: Event) -> Event:
+    """Half a metre above or below the ground is on it."""
+    return event if abs(event.height) > 0.5 else replace(event, height=0.0)
+
+
+def _rows(home: Homecoming, units: System) -> list[tuple[str, str]]:
     return [
-        ("comes down", f"{say(down.distance, 'm', system)} from the site, at {say(down.speed, 'm/s', system, 3)}{missed}"),
-        ("after lift-off", duration(down.time)),
-        ("propellant", used),
-        ("highest", say(home.apogee.value, "m", system)),
-        ("greatest dynamic pressure", _peak(home.dynamic_pressure, "Pa", system)),
-        ("greatest felt acceleration", _peak(home.felt_acceleration, "m/s²", system)),
-        ("greatest heating", _peak(home.heating, "W/m²", system)),
-    ]  # fmt: skip
-
-
-def _peak(peak: Peak, unit: str, system: str) -> str:
-    return f"{say(peak.value, unit, system, 3)}, {say(peak.height, 'm', system, 2)} up"
-
-
-def _event(one: Event, system: str) -> list[str]:
-    return [
-        f"{fixed(one.time, 1)} s", one.what, say(one.height if abs(one.height) > 0.5 else 0.0, "m", system), say(one.air_speed, "m/s", system),
-        say(one.dynamic_pressure, "Pa", system, 3), f"{fixed(one.felt_acceleration / STANDARD_GRAVITY, 2)} g₀",
-    ]  # fmt: skip
+        ("comes down", comes_down(home, units)),
+        ("after lift-off", duration(home.down.time)),
+        ("propellant", propellant(home, units)),
+        ("highest", units.said(home.apogee.value, "m")),
+        ("greatest dynamic pressure", peak(home.dynamic_pressure, "Pa", units)),
+        ("greatest felt acceleration", peak(home.felt_acceleration, "m/s²", units)),
+        ("greatest heating", peak(home.heating, "W/m²", units)),
+    ]

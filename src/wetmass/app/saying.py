@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from wetmass.record.digits import readable
+from wetmass.record.constants import STANDARD_GRAVITY
+from wetmass.record.digits import fixed, readable
+from wetmass.record.flight import Event
 from wetmass.record.say import NO_BREAK
 from wetmass.record.system import METRIC, SYSTEMS
 
@@ -14,6 +16,19 @@ def say(value: float, unit: str, system: str = METRIC.name, figures: int = 4, ex
     """
     units = SYSTEMS[system]
     return units.whole(value, unit) if exact else units.said(value, unit, figures)
+
+
+def seconds(event: Event) -> str:
+    """When it comes."""
+    return f"{fixed(event.time, 1)} s"
+
+
+def state(event: Event, system: str) -> list[str]:
+    """Height, air speed, dynamic pressure and felt acceleration as it comes."""
+    return [
+        say(event.height, "m", system), say(event.air_speed, "m/s", system), say(event.dynamic_pressure, "Pa", system, 3),
+        f"{fixed(event.felt_acceleration / STANDARD_GRAVITY, 2)} g₀",
+    ]  # fmt: skip
 
 
 def change(before: float, after: float, unit: str, system: str = METRIC.name) -> str:

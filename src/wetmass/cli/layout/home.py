@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 from wetmass.cli.layout.findings import findings_of
 from wetmass.cli.layout.sheet import BENDS, LEFT, QUIET, RIGHT, Row, Sheet
 from wetmass.findings.units import shown
+from wetmass.findings.ways import comes_down, outcome, peak, propellant
 from wetmass.physics.earth import ground_distance
 from wetmass.record.brought import Brought, Kept
 from wetmass.record.closed import Closed
 from wetmass.record.constants import STANDARD_GRAVITY
 from wetmass.record.digits import fixed
-from wetmass.record.flight import Peak
-from wetmass.record.homecoming import By, Homecoming, ImpactPoint
+from wetmass.record.homecoming import Homecoming, ImpactPoint
 from wetmass.record.say import said
 
 if TYPE_CHECKING:
@@ -61,9 +61,9 @@ def _title(home: Homecoming) -> str:
 
 
 def _short(home: Homecoming) -> str:
-    text = f"{_outcome(home)}, {said(home.down.distance, 'm', 3)} out at {said(home.down.speed, 'm/s', 2)}"
-    propellant = _propellant(home)
-    return f"{text}; {propellant}" if propellant else text
+    text = f"{outcome(home)}, {said(home.down.distance, 'm', 3)} out at {said(home.down.speed, 'm/s', 2)}"
+    burnt = propellant(home)
+    return f"{text}; {burnt}" if burnt else text
 
 
 def _price(sheet: Sheet, concept: Concept, closed: Closed, brought: Brought) -> None:
@@ -104,16 +104,16 @@ def _kept(kept: Kept) -> str:
 
 
 def _stage(sheet: Sheet, home: Homecoming) -> None:
-    sheet.heading(_title(home), _outcome(home))
+    sheet.heading(_title(home), outcome(home))
     _timeline(sheet, home)
     _burns(sheet, home)
     rows = [
-        ("comes down", _down(home)),
-        ("propellant", _propellant(home)),
+        ("comes down", comes_down(home)),
+        ("propellant", propellant(home)),
         ("apogee", f"{said(home.apogee.value, 'm', 4)} at {fixed(home.apogee.time)} s"),
-        ("greatest dynamic pressure", _peak(home.dynamic_pressure, "Pa")),
-        ("greatest felt acceleration", _peak(home.felt_acceleration, "m/s²")),
-        ("greatest heating", f"{_peak(home.heating, 'W/m²')}; {fixed(home.heat_load / 1e6, 2)} MJ/m² in all"),
+        ("greatest dynamic pressure", peak(home.dynamic_pressure, "Pa")),
+        ("greatest felt acceleration", peak(home.felt_acceleration, "m/s²")),
+        ("greatest heating", f"{peak(home.heating, 'W/m²')}; {fixed(home.heat_load / 1e6, 2)} MJ/m² in all"),
         ("… in thin air, ½ρv³", _thin(home)),
         ("parachutes pull with", _forces(home)),
         ("late by at most", _margin(home)),
@@ -129,13 +129,6 @@ def _stage(sheet: Sheet, home: Homecoming) -> None:
         sheet.paragraph(f"Drawn by chance: {'; '.join(home.spread.assumed)}.", QUIET, hang=2)
     for line in home.assumed:
         sheet.paragraph(f"Assumed: {line}.", QUIET, hang=2)
-
-
-def _outcome(home: Homecoming) -> str:
-    if home.way.by is By.BALLISTIC:
-        return "falls"
-    where = "" if home.way.place_name == "downrange" else f", {home.way.place_name}"
-    return f"{home.way.by}{where}: {'comes home' if home.comes_home else 'does not come home'}"
 
 
 def _timeline(sheet: Sheet, home: Homecoming) -> None:
@@ -173,28 +166,9 @@ def _burns(sheet: Sheet, home: Homecoming) -> None:
     sheet.table((LEFT, RIGHT, RIGHT, RIGHT, RIGHT, RIGHT, RIGHT), rows)
 
 
-def _down(home: Homecoming) -> str:
-    down = home.down
-    text = f"{said(down.distance, 'm', 4)} from the site, at {said(down.speed, 'm/s', 3)}"
-    return (
-        text if down.missed_by < 1.0 else f"{text}, {said(down.missed_by, 'm', 3)} beside the place asked for"
-    )
-
-
-def _propellant(home: Homecoming) -> str:
-    if home.way.by is By.BALLISTIC or (not home.used and not home.reserve):
-        return ""
-    text = f"{said(home.used, 'kg', 4)} used of {said(home.reserve, 'kg', 4)} kept"
-    return text if home.needed is None else f"{text}; {said(home.needed, 'kg', 4)} would just do"
-
-
-def _peak(peak: Peak, unit: str) -> str:
-    return f"{said(peak.value, unit, 3)}, {said(peak.height, 'm', 2)} up"
-
-
 def _thin(home: Homecoming) -> str:
-    peak = home.molecular_heating
-    return _peak(peak, "W/m²") if peak.value > 0.0 else ""
+    greatest = home.molecular_heating
+    return peak(greatest, "W/m²") if greatest.value > 0.0 else ""
 
 
 def _forces(home: Homecoming) -> str:
