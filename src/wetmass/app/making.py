@@ -114,9 +114,7 @@ def _table(target: Path, concept: Concept, closed: Closed, file: str, say: Say) 
     try:
         write(target, concept, closed)
     except ValueError as error:
-        raise Refusal(
-            Complaint("table", target.name, "a concept that was flown", f"make it close first ({error})")
-        ) from None
+        raise _not_flown("table", target, error) from None
 
 
 def _working(target: Path, concept: Concept, closed: Closed, file: str, say: Say) -> None:
@@ -138,9 +136,13 @@ def _film(target: Path, concept: Concept, closed: Closed, file: str, say: Say) -
             Complaint("film", "no encoder", "ffmpeg, or the extra that brings it", str(error))
         ) from None
     except ValueError as error:
-        raise Refusal(
-            Complaint("film", target.name, "a concept that was flown", f"make it close first ({error})")
-        ) from None
+        raise _not_flown("film", target, error) from None
+
+
+def _not_flown(field: str, target: Path, error: ValueError) -> Refusal:
+    return Refusal(
+        Complaint(field, target.name, "a concept that was flown", f"make it close first ({error})")
+    )
 
 
 _WRITERS: dict[str, Callable[[Path, Concept, Closed, str, Say], None]] = {
