@@ -51,22 +51,23 @@ QUANTITIES: tuple[Quantity, ...] = (
 )
 
 
-_CUSTOMARY = {  # unit, and how much of SI it is: exact by definition, in thousands as the axes are
-    "height": ("nmi", 1852.0), "air_speed": ("ft/s", 0.3048), "mass": ("klb", 453.59237),
-    "dynamic_pressure": ("psf", 0.45359237 * STANDARD_GRAVITY / 0.3048**2),
-    "thrust": ("klbf", 453.59237 * STANDARD_GRAVITY),
+_COUNTED = {  # SI unit, and how many of another system's largest unit for it an axis counts in
+    "height": ("m", 1), "air_speed": ("m/s", 1), "mass": ("kg", 1000), "dynamic_pressure": ("Pa", 1),
+    "thrust": ("N", 1000),
 }  # fmt: skip
 
 
 def quantities(units: System = METRIC) -> tuple[Quantity, ...]:
     """What is drawn against time, in these units."""
-    if units is METRIC:
-        return QUANTITIES
-    return tuple(
-        replace(one, unit=unit, factor=factor)
-        for one in QUANTITIES
-        for unit, factor in (_CUSTOMARY.get(one.key, (one.unit, one.factor)),)
-    )
+    return tuple(_counted(one, units) for one in QUANTITIES)
+
+
+def _counted(quantity: Quantity, units: System) -> Quantity:
+    si, many = _COUNTED.get(quantity.key, ("", 1))
+    if si not in units.units:
+        return quantity
+    _, factor, name = units.units[si][0]
+    return replace(quantity, unit=f"k{name}" if many == 1000 else name, factor=many * factor)
 
 
 def drawn_until(flight: Flight) -> tuple[float, bool]:
