@@ -2,6 +2,7 @@
 
 import functools
 import re
+from pathlib import Path
 
 import pytest
 
@@ -9,6 +10,7 @@ import wetmass
 from wetmass.app import views
 from wetmass.app.homes import homes
 from wetmass.closing import bring_home
+from wetmass.concept.reading import loads
 
 FEET = "feet and pounds"
 POUND, FOOT, NAUTICAL_MILE = 0.45359237, 0.3048, 1852.0  # exact by definition
@@ -78,3 +80,22 @@ def test_of_what_was_not_flown_home_nothing_is_told():
     from dataclasses import replace
 
     assert homes(replace(dunlin()[1], home=None), "metric") is None
+
+
+def test_of_what_does_not_close_it_is_not_told_that_it_carries_its_payload():
+    text = Path("examples/dunlin.yaml").read_text(encoding="utf-8")
+    heavy = text.replace("payload: find ", "payload: 30 t ").replace(
+        "{most: payload}", "{least: lift-off mass}"
+    )
+    closed = bring_home(loads(heavy, "dunlin.yaml"))  # ten times what it carries
+    assert closed.home is not None
+    assert not closed.closes
+    assert homes(closed, "metric") is None  # nothing of it was flown
+
+
+def test_a_way_home_of_what_was_flown_and_does_not_close_is_told_with_the_reason():
+    from dataclasses import replace
+
+    told = homes(replace(dunlin()[1], closes=False, reason="it is asked for more"), "metric")
+    assert told["price"] == "Dunlin does not close: it is asked for more."
+    assert len(told["ways"]) == len(dunlin()[1].home.ways) > 0

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from wetmass.app.saying import say, seconds, state
 from wetmass.findings.ways import comes_down, outcome, peak, propellant
 from wetmass.record.homecoming import By, Homecoming
-from wetmass.record.say import duration
+from wetmass.record.say import duration, sentence
 from wetmass.record.system import SYSTEMS, System
 
 if TYPE_CHECKING:
@@ -20,10 +20,11 @@ if TYPE_CHECKING:
 def homes(closed: Closed, system: str) -> dict[str, Any] | None:
     """What coming home costs, and each way down; None where nothing was flown home."""
     brought = closed.home
-    if brought is None:
+    if brought is None or not (closed.closes or brought.ways or brought.not_flown):
         return None
+    unmet = "" if closed.closes else sentence(f"{closed.name} does not close: {closed.reason}")
     return {
-        "price": _price(brought, system),
+        "price": unmet or _price(brought, system),
         "ways": [_way(one, brought, system) for one in brought.ways],
         "not_flown": [line.split(": ", 1) for line in brought.not_flown],
     }
