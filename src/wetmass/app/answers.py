@@ -158,7 +158,6 @@ def tables(closed: Closed, system: str) -> dict[str, Any]:
             f"{sentence(one.got)} {sentence(one.remedy)}" for one in closed.findings if one.weight is Weight.CAUTION
         ],
         "steering": closed.flight.steering.law if closed.flight is not None else "",
-        "flights": closed.flights,
     }  # fmt: skip
 
 

@@ -19,11 +19,7 @@ from wetmass.record.refusal import Refusal
 
 LOOK_EVERY = 1.0  # s between two looks at the disk
 MOST_PAGES = 24
-ANSWERS = (
-    "quick",
-    "flown",
-    "pinned",
-)  # in them no line ends within a number: thin spaces are narrow no-break ones
+ANSWERS = ("quick", "flown", "pinned")  # no line ends within their numbers: thin spaces are no-break ones
 
 
 class Hall:

@@ -38,7 +38,7 @@ export function chip(field) {
 const steppable = (field) => field.kind === "quantity" || field.kind === "whole";
 
 /** @param {{field: Field, button: HTMLElement}} one */
-export function show(one) {
+function show(one) {
   const { field, button } = one;
   const plain = { true: "yes", false: "no" }[field.value] ?? field.value;
   const shown = field.found ? "open" : plain || "—";

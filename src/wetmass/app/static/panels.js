@@ -15,6 +15,8 @@ const TABS = [
   ["vehicle", "Vehicle"], ["flight", "Flight"], ["home", "Way home"], ["working", "Working"], ["findings", "Findings"],
   ["compare", "Compare"], ["check", "Check"], ["hand", "Hand out"],
 ];
+/** The tabs that keys choose, Alt+1 first. */
+export const SIDE = TABS.slice(1);
 /** @type {Record<string, HTMLElement>} */
 const panels = {};
 /** @type {Record<string, HTMLElement>} */
@@ -53,7 +55,6 @@ export function choose(name) {
   const view = { flight: "charts", working: "working" }[name] ?? "";
   send({ type: "view", view });
 }
-export const inView = () => chosen;
 
 // ── vehicle ──
 

@@ -17,9 +17,7 @@ function tell(message, how) {
   const there = new Set(message.numbers.map((/** @type {Numbered} */ one) => one.key));
   for (const [key, one] of tiles) {
     one.whole.classList.toggle("stale", !there.has(key)); // only a flight tells these
-    if (how === "quick" || there.has(key)) continue;
-    one.whole.remove();
-    tiles.delete(key);
+    if (how !== "quick" && !there.has(key)) takeAway(key);
   }
   for (const one of message.numbers) fill(tiles.get(one.key) ?? tile(one.key), one);
   const order = message.numbers.map((/** @type {Numbered} */ one) => tiles.get(one.key)?.whole);
@@ -49,6 +47,12 @@ function tile(key) {
   at("numbers").append(made.whole);
   tiles.set(key, made);
   return made;
+}
+
+/** @param {string} key */
+function takeAway(key) {
+  tiles.get(key)?.whole.remove();
+  tiles.delete(key);
 }
 
 /** @param {Tile} tile @param {Numbered} one */
@@ -97,10 +101,7 @@ on("fresh", (message) => {
   says(at("verdict"), `${message.file} is computed from nothing; its first answer takes some seconds.`);
   at("verdict").classList.remove("fails");
   says(at("because"), "");
-  for (const [key, one] of tiles) {
-    one.whole.remove();
-    tiles.delete(key);
-  }
+  for (const key of tiles.keys()) takeAway(key);
 });
 on("homing", () => { document.documentElement.dataset.home = "flying"; });
 for (const type of ["stale", "value"])

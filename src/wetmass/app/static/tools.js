@@ -3,7 +3,7 @@
 import { at, el } from "./dom.js";
 import { redraw } from "./charts.js";
 import { closeEditor } from "./editor.js";
-import { choose } from "./panels.js";
+import { SIDE, choose } from "./panels.js";
 import { after, now, on, open, send } from "./wire.js";
 
 /** @typedef {import("./types.js").Message} Message */
@@ -76,7 +76,7 @@ function fill(message) {
 const KEYS = [
   ["↑ ↓", "nudge the value that has the focus; with Shift ten times as far"], ["Enter", "open the value; again or Esc to close"],
   ["Tab", "to the next value"], ["Ctrl+Z, Ctrl+Shift+Z", "undo, redo"], ["Ctrl+S", "save"], ["Ctrl+Shift+P", "pin this version"],
-  ["Alt+1 … Alt+8", "vehicle, flight, way home, working, findings, compare, check, hand out"], ["F9", "full screen, for teaching"],
+  [`Alt+1 … Alt+${SIDE.length}`, SIDE.map(([, words]) => words.toLowerCase()).join(", ")], ["F9", "full screen, for teaching"],
 ];
 
 /** Larger, and nothing else on the screen. */
@@ -99,7 +99,7 @@ document.addEventListener("keydown", (event) => {
   else if (command && event.shiftKey && pressed === "p") { send({ type: "pin" }); choose("compare"); }
   else if (command && !typing && pressed === "z") after({ type: event.shiftKey ? "redo" : "undo" });
   else if (command && !typing && pressed === "y") after({ type: "redo" });
-  else if (event.altKey && /^[1-8]$/.test(event.key)) choose(["vehicle", "flight", "home", "working", "findings", "compare", "check", "hand"][Number(event.key) - 1]);
+  else if (event.altKey && SIDE[Number(event.key) - 1]) choose(SIDE[Number(event.key) - 1][0]);
   else if (event.key === "F9") teach();
   else return;
   event.preventDefault();

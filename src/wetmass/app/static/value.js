@@ -64,7 +64,7 @@ export function nudged(field, steps, from) {
  * @param {Field} field
  * @param {number} value  in the field's unit
  */
-export function clipped(field, value) {
+function clipped(field, value) {
   const factor = factorOf(field, field.unit ?? "");
   if (factor === null) return value;
   const low = field.low ?? -Infinity, high = field.high ?? Infinity;
@@ -75,7 +75,7 @@ export function clipped(field, value) {
  * @param {Field} field
  * @param {string} unit
  */
-export function factorOf(field, unit) {
+function factorOf(field, unit) {
   const found = (field.units ?? []).find(([name]) => name === unit);
   return found ? found[1] : null;
 }
