@@ -166,7 +166,7 @@ class Explaining(LineState):
         for leaf in bound.values.values():
             if leaf.page < 0 or leaf.dimension not in (FORCE, MASS_FLOW):
                 continue
-            made = next((n for _, i, n, _ in self.checker.ends if i == leaf.page and n is not None), None)
+            made = self.checker.working_of(leaf.page)
             if isinstance(made, Op) and made.kind == "*":
                 factors = [
                     part for part in made.parts if isinstance(part, Leaf) and part.bare and part.page < 0

@@ -54,6 +54,10 @@ class Memory:
             and (not stage or entry.stage in ("", stage))
         )
 
+    def working_of(self, index: int) -> Node | None:
+        """How the page came to a value, None where it is given."""
+        return next((node for _, made, node, _ in self.ends if made == index and node is not None), None)
+
     def of_all(self, tree: Node | None) -> bool:
         """Whether a value is so many times that of one."""
         if not isinstance(tree, Op) or tree.kind != "*":

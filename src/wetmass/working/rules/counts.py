@@ -171,7 +171,7 @@ class Counts(Rules):
 
     def _holds_count(self, entry: Entry, count: float) -> bool:
         """Whether the count went into a value already: "thrust = 9 · 450"."""
-        origin = next((n for _, i, n, _ in self.checker.ends if i == entry.index and n is not None), None)
+        origin = self.checker.working_of(entry.index)
         return isinstance(origin, Op) and origin.kind == "*" and any(p.typed == count for p in leaves(origin))
 
     def one_for_all(self) -> bool:

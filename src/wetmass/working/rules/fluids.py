@@ -233,7 +233,7 @@ class Fluids(Rules):
                 or not other.bare
             ):
                 continue
-            made = next((n for _, i, n, _ in self.checker.ends if i == entry.index and n is not None), None)
+            made = self.checker.working_of(entry.index)
             if made is None or not isinstance(made, Op) or made.kind != "/":
                 continue
             parts = [leaf for _, leaf in walk(linked(made, self.scope)) if isinstance(leaf, Leaf)]

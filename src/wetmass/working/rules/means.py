@@ -204,7 +204,7 @@ class Means(Rules):
             entry = self.entry_of(node.parts[1])
             if entry is None or entry.leaf.dimension != MASS:
                 continue
-            made = next((n for _, i, n, _ in self.checker.ends if i == entry.index and n is not None), None)
+            made = self.checker.working_of(entry.index)
             parted = self._parted(made) if made is not None else None
             if parted is None or len(parted[0]) != 2 or parted[1] != 2.0:
                 continue

@@ -91,7 +91,7 @@ class Percents(Rules):
             or not tags(entry.name) & said
         ):
             return False
-        origin = next((n for _, i, n, _ in self.checker.ends if i == entry.index and n is not None), None)
+        origin = self.checker.working_of(entry.index)
         if origin is None:
             return False
         before = [

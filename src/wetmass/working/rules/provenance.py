@@ -18,7 +18,7 @@ class Provenance(Rules):
 
     def _made_by(self, entry: Entry) -> Node | None:
         """The working of a value of the page, its numbers known."""
-        origin = next((n for _, i, n, _ in self.checker.ends if i == entry.index and n is not None), None)
+        origin = self.checker.working_of(entry.index)
         return linked(origin, self.scope) if origin is not None else None
 
     def _propellant_over_the_rest(self, tree: Node) -> bool:

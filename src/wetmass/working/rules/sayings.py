@@ -387,7 +387,7 @@ class Sayings(Rules):
         row = self.checker.text.split("\n")[entry.line - 1].lower()
         if not re.search(r"\b(?:middles|centres|centers|axes|pitch)\b", row):
             return False
-        origin = next((n for _, i, n, _ in self.checker.ends if i == entry.index and n is not None), None)
+        origin = self.checker.working_of(entry.index)
         if not isinstance(origin, Op) or origin.kind != "/" or not isinstance(origin.parts[0], Leaf):
             return False
         if not isinstance(origin.parts[1], Op) or origin.parts[1].kind != "sin":

@@ -292,9 +292,7 @@ class Speeds(Rules):
             or re.search(r"coast|cruise|steady speed|constant speed", self.context.words)
         ):
             return False
-        origin = next(
-            (node for _, index, node, _ in self.checker.ends if index == time.page and node is not None), None
-        )
+        origin = self.checker.working_of(time.page)
         if not isinstance(origin, Op) or origin.kind != "/":
             return False
         above = origin.parts[0]

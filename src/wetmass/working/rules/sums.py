@@ -46,7 +46,7 @@ class Sums(Rules):
     def _held(self, entry: Entry, depth: int = 0) -> set[int]:
         """The values of the page that a value holds as terms of its sum, itself included."""
         held = {entry.index}
-        origin = next((n for _, i, n, _ in self.checker.ends if i == entry.index and n is not None), None)
+        origin = self.checker.working_of(entry.index)
         if origin is None or depth > 6:
             return held
         for sign, part in terms_of(linked(origin, self.scope)):

@@ -41,9 +41,7 @@ class Weights(Rules):
     """The weight and the mass beside a thrust."""
 
     def _origin(self, leaf: Leaf) -> Node | None:
-        return next(
-            (node for _, index, node, _ in self.checker.ends if index == leaf.page and node is not None), None
-        )
+        return self.checker.working_of(leaf.page)
 
     def _weight_left_out(self, tree: Node) -> bool:
         """An acceleration that is thrust over mass alone, where the way up or down is worked out."""
