@@ -11,6 +11,7 @@ from wetmass.working.scope import Scope
 from wetmass.working.sides import Part
 from wetmass.working.slips.finder import Target
 from wetmass.working.tree import (
+    DEGREES,
     Leaf,
     Meaning,
     Node,
@@ -58,7 +59,7 @@ def meanings(node: Node) -> list[Meaning]:
         and not _has_inverse(part)
         for _, part in walk(node)
     ):
-        found = [Meaning(degrees=True), Meaning()]
+        found = [DEGREES, Meaning()]
     if "log" in kinds:
         found += [replace(meaning, log_is_ten=True) for meaning in found]
     return found

@@ -20,6 +20,7 @@ from wetmass.working.slips.finder import Found, Target, ranked, slips, value_of
 from wetmass.working.slips.kinds import KINDS
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
+    DEGREES,
     Leaf,
     Meaning,
     Node,
@@ -86,7 +87,7 @@ class Behind(Exchange, Unnamed, Sense):
         if self.misplaced(bound):
             return False
         try:
-            value = evaluate(bound.tree(bound.form.formula), Meaning(degrees=True)).value
+            value = evaluate(bound.tree(bound.form.formula), DEGREES).value
         except Unfit:
             return False
         return self.near(value)
@@ -136,7 +137,7 @@ class Behind(Exchange, Unnamed, Sense):
             ):
                 continue
             try:
-                right = evaluate(bound.tree(bound.form.formula), Meaning(degrees=True)).value
+                right = evaluate(bound.tree(bound.form.formula), DEGREES).value
             except Unfit:
                 continue
             ratio = bound.values.get("q")
@@ -153,7 +154,7 @@ class Behind(Exchange, Unnamed, Sense):
                     "not halved" in edit.cause and angle is not None and angle.page < 0
                 ):
                     continue
-                value = value_of(edit, Meaning(degrees=True))
+                value = value_of(edit, DEGREES)
                 if value is None or (right and abs(value / right - 1.0) < 1e-6):
                     continue
                 fit = target.hit(value)
@@ -192,7 +193,7 @@ class Behind(Exchange, Unnamed, Sense):
                 continue
             tree = bound.tree(bound.form.formula)
             try:
-                right = evaluate(tree, Meaning(degrees=True)).value
+                right = evaluate(tree, DEGREES).value
             except Unfit:
                 continue
             found = []
@@ -214,7 +215,7 @@ class Behind(Exchange, Unnamed, Sense):
                     continue
                 if edit.factor != 1.0:
                     continue
-                value = value_of(edit, Meaning(degrees=True))
+                value = value_of(edit, DEGREES)
                 if value is not None and target.hit(value) >= 1.0:
                     found.append(Found(edit, value, right, KINDS[edit.kind].common * edit.weight))
             if found:

@@ -13,7 +13,7 @@ from wetmass.working.relations import Bound, clash, dimension_of, ideas_of, reco
 from wetmass.working.slips.edits import Edit
 from wetmass.working.slips.finder import Found
 from wetmass.working.slips.kinds import KINDS
-from wetmass.working.tree import Leaf, Meaning, Unfit, evaluate, mapped
+from wetmass.working.tree import DEGREES, Leaf, Unfit, evaluate, mapped
 from wetmass.working.units import (
     ACCELERATION,
     AREA,
@@ -29,8 +29,6 @@ from wetmass.working.units import (
     VOLUME,
     Dimension,
 )
-
-_DEGREES = Meaning(degrees=True)
 
 _SAME = 0.004  # two formulas give the same number
 
@@ -90,7 +88,7 @@ class Exchange(Fitting):
         wrong = Bound(bound.form, bound.values | {role.letter: leaf}, 0.0).tree(bound.form.formula)
         proper = Bound(bound.form, bound.values | {role.letter: entry}, 0.0).tree(bound.form.formula)
         try:
-            value, right = evaluate(wrong, _DEGREES).value, evaluate(proper, _DEGREES).value
+            value, right = evaluate(wrong, DEGREES).value, evaluate(proper, DEGREES).value
         except Unfit:
             return False
         if not value or abs(value / came - 1.0) > _SAME:

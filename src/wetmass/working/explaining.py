@@ -19,7 +19,7 @@ from wetmass.working.slips.others import shares
 from wetmass.working.slips.shapes import pi_and_round_shapes, radius_and_diameter, ring
 from wetmass.working.slips.terms import terms
 from wetmass.working.state import LineState
-from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, exactly, mapped, put, walk
+from wetmass.working.tree import DEGREES, Leaf, Node, Op, Unfit, evaluate, exactly, mapped, put, walk
 from wetmass.working.units import ACCELERATION, FORCE, MASS_FLOW, NONE
 
 _GENERATORS = (
@@ -27,8 +27,6 @@ _GENERATORS = (
 )  # fmt: skip
 
 _NOT_OF_FORM = frozenset(["S07", "S08", "S12", "S13", "S15", "S44", "S55"])
-
-_DEGREES = Meaning(degrees=True)
 
 _SAME = 0.004  # two formulas give the same number
 
@@ -78,7 +76,7 @@ class Explaining(LineState):
         if right < 0.0 < came and self.claim.dimension == ACCELERATION:
             return []  # a thrust that would not hold the weight: the acceleration of the thrust alone is meant
         try:
-            scale = right / evaluate(form, _DEGREES).value
+            scale = right / evaluate(form, DEGREES).value
         except (Unfit, ZeroDivisionError):
             return []
 
@@ -93,7 +91,7 @@ class Explaining(LineState):
         def offer(edit: Edit, weight: float) -> None:
             if counted and edit.kind == "S30":
                 return
-            value = value_of(edit, _DEGREES)
+            value = value_of(edit, DEGREES)
             if value is not None:
                 value *= scale
             if self.context.unit.startswith(("lb", "klb")) and edit.kind in ("S02", "S10"):
@@ -124,7 +122,7 @@ class Explaining(LineState):
                 continue
             if self.one_end_meant(wrong.cause):
                 meant = value_of(
-                    Edit(wrong.kind, bound.tree(wrong.formula), wrong.cause, wrong.cure), _DEGREES
+                    Edit(wrong.kind, bound.tree(wrong.formula), wrong.cause, wrong.cure), DEGREES
                 )
                 if meant and abs(meant * scale / came - 1.0) < _SAME:
                     return []  # the line says so itself
@@ -144,7 +142,7 @@ class Explaining(LineState):
                 if round_world and edit.kind in ("S17", "S18"):
                     continue
                 if self.one_end_meant(edit.cause):
-                    meant = value_of(edit, _DEGREES)
+                    meant = value_of(edit, DEGREES)
                     if meant and abs(meant * scale / came - 1.0) < _SAME:
                         return []  # the line says so itself
                     continue
@@ -221,7 +219,7 @@ class Explaining(LineState):
         rest = Bound(bound.form, bound.values | {bound.added: replace(leaf, typed=1.0, factor=1.0)}, 0.0)
         tree = rest.tree(bound.form.formula)
         try:
-            without = evaluate(tree, _DEGREES).value * scale
+            without = evaluate(tree, DEGREES).value * scale
         except Unfit:
             return
         if not any(
@@ -242,6 +240,6 @@ def _keyed(tree: Node, form: Node) -> float | None:
         return leaf if leaf.constant or leaf.angle else replace(leaf, factor=1.0, shift=0.0)
 
     try:
-        return evaluate(mapped(tree, typed), _DEGREES).value / evaluate(mapped(form, typed), _DEGREES).value
+        return evaluate(mapped(tree, typed), DEGREES).value / evaluate(mapped(form, typed), DEGREES).value
     except (Unfit, ZeroDivisionError):
         return None

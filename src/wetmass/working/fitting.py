@@ -23,7 +23,19 @@ from wetmass.working.linking import linked
 from wetmass.working.relations import Bound, dimension_of, fitness, ideas_of, recognised
 from wetmass.working.slips.finder import Found, ranked, slips
 from wetmass.working.slips.terms import terms_of
-from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, exactly, leaves, mapped, put, walk
+from wetmass.working.tree import (
+    DEGREES,
+    Leaf,
+    Node,
+    Op,
+    Unfit,
+    evaluate,
+    exactly,
+    leaves,
+    mapped,
+    put,
+    walk,
+)
 from wetmass.working.units import (
     ACCELERATION,
     LENGTH,
@@ -31,8 +43,6 @@ from wetmass.working.units import (
     SPEED,
     TIME,
 )
-
-_DEGREES = Meaning(degrees=True)
 
 _GROUND = re.compile(r"\bsea[- ]level\b|\bpad\b|\bground\b|\blift-?off\b")
 _SURE = ("way at steady acceleration", "kinetic energy")  # by their units alone
@@ -74,7 +84,7 @@ class Fitting(Explaining):
         for bound in bounds:
             form = bound.tree(bound.form.formula)
             try:
-                right = evaluate(form, _DEGREES).value
+                right = evaluate(form, DEGREES).value
             except Unfit:
                 continue
             if not right:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from wetmass.record.digits import readable
@@ -71,6 +72,11 @@ class LineState:
         """As `show`, the stated number as it was written."""
         return self.show(value, stated=value == self.claim.si)
 
+    @cached_property
+    def written(self) -> str:
+        """The words of the line as it stands on the page, in small letters."""
+        return self.statement.raw.text.lower()
+
     @property
     def ideas(self) -> frozenset[str]:
         """The ideas in the name of the line, its unit considered."""
@@ -94,7 +100,7 @@ class LineState:
 
     def speaks_of_spheres(self) -> bool:
         """Whether the lines above are about a round tank, although this line does not say so."""
-        rows = self.checker.text.lower().split("\n")[: self.statement.raw.number]
+        rows = self.checker.low_rows[: self.statement.raw.number]
         near = " ".join(rows[-9:])
         return bool(re.search(r"spher|\bball|bottle|kugel", near)) and not re.search(
             r"cylind|barrel", rows[-1]

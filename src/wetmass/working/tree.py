@@ -70,6 +70,7 @@ class Meaning:
 
 
 PLAIN = Meaning()
+DEGREES = Meaning(degrees=True)
 
 
 class Unfit(ValueError):

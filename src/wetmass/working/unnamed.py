@@ -19,10 +19,9 @@ from wetmass.working.lettering import CONSTANT_LETTERS, assigned, spoken, tellin
 from wetmass.working.names import tags
 from wetmass.working.relations import Bound, dimension_of
 from wetmass.working.slips.finder import Found, ranked, slips
-from wetmass.working.tree import Leaf, Meaning, Node, Unfit, evaluate
+from wetmass.working.tree import DEGREES, Leaf, Node, Unfit, evaluate
 from wetmass.working.units import ACCELERATION, MASS, NONE, Dimension
 
-_DEGREES = Meaning(degrees=True)
 _TELLING_FORM = re.compile(r"[\^]|sqrt|cbrt|ln|exp|log|sin|cos|pi|\b(?:g0?|mu|RE|2|4|0\.5)\b")
 # slips that the units and numbers alone can show
 _KINDS = frozenset(
@@ -77,7 +76,7 @@ class Unnamed(Fitting):
         for form, bound in itertools.islice(self._by_units(mine, dimension), _MOST):
             made = bound.tree(form.formula)
             try:
-                right = evaluate(made, _DEGREES).value
+                right = evaluate(made, DEGREES).value
             except Unfit:
                 continue
             if not right:
@@ -111,7 +110,7 @@ class Unnamed(Fitting):
     def _likely(self, found: Found) -> bool:
         """Slips that units and numbers alone can show; a weight is missed only where something goes up or down."""
         edit = found.edit
-        words = self.statement.raw.text.lower()
+        words = self.written
         if edit.kind in ("S24", "S51") and not _UPRIGHT.search(words):
             return False
         if (
@@ -126,7 +125,7 @@ class Unnamed(Fitting):
         if not self.claim.bare:
             return self.claim.dimension
         try:
-            result = evaluate(tree, _DEGREES)
+            result = evaluate(tree, DEGREES)
         except Unfit:
             return None
         return None if result.bare or (result.dimension == NONE and not self.higher) else result.dimension

@@ -106,7 +106,8 @@ class Checker(Memory):
         self.faulty: set[int] = set()  # entries whose own line is off, or that follow from one
         self.doubtful: set[int] = set()  # those of them whose unit may not be the right one
         self.ahead: Scope | None = None
-        low = text.lower()
+        self.low = low = text.lower()
+        self.rows, self.low_rows = text.split("\n"), low.split("\n")
         words = frozenset(re.findall(r"[^\W\d_]+", low))
         self.scope.worlds = frozenset(
             name

@@ -18,7 +18,7 @@ class Columns(Rules):
 
     def _unlike_its_column(self, _tree: Node) -> bool:
         """A factor that is the same in all other cells of the column and stands here with a digit lost or gained."""
-        rows = self.checker.text.split("\n")
+        rows = self.checker.rows
         line = rows[self.statement.raw.number - 1]
         if not line.lstrip().startswith("|"):
             return False

@@ -26,7 +26,7 @@ class Contexts(Rules):
 
     def _arc_without_its_start(self, tree: Node) -> bool:
         """The rise of a coast given as the height of its top, although the line says how high it began."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         said = _STANDING.search(words)
         if self.claim.dimension != LENGTH or not said or not _TOP.search(words) or len(terms_of(tree)) != 1:
             return False
@@ -40,7 +40,7 @@ class Contexts(Rules):
 
     def _one_although_plural(self, tree: Node) -> bool:
         """The mass of one in a line that speaks of all of them: "the legs cost 350/8"."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         if self.claim.dimension != MASS or re.search(
             r"\b(?:per|one|single|each of them costs|apiece costs)\b", self.statement.label.lower()
         ):
@@ -50,7 +50,7 @@ class Contexts(Rules):
             entry = self.entry_of(leaf)
             if entry is None or not isinstance(leaf, Leaf) or entry.leaf.dimension != MASS:
                 continue
-            near = self.checker.text.split("\n")[entry.line - 1].lower() if entry.line else ""
+            near = self.checker.low_rows[entry.line - 1] if entry.line else ""
             number = re.escape(entry.leaf.text.split(" ")[0])
             if not re.search(
                 rf"(?<![\d.]){number}\s*(?:t|kg|lb)\s*(?:each|apiece)\b|\b(?:an?|one|each) (?:engine|fan|booster|leg|tank|motor)[^.;]{{0,24}}?(?<![\d.]){number}\s*(?:t|kg|lb)\b",
@@ -62,7 +62,7 @@ class Contexts(Rules):
             )
             if noun is None:
                 continue
-            page = self.checker.text.lower()
+            page = self.checker.low
             many = re.search(
                 rf"\b({_NUMBER})\s+(?:[a-z\-]+\s+){{0,2}}{noun.group(1)}\b",
                 near if "each" in near or "apiece" in near else page,
@@ -89,7 +89,7 @@ class Contexts(Rules):
             return False
         sound = [270.0 < leaf.si < 346.0 and leaf.factor == 1.0 for leaf in (above, below)]
         named = ["sound" in tags(leaf.name) for leaf in (above, below)]
-        text = self.statement.raw.text.lower()
+        text = self.written
         said = [
             bool(re.search(rf"sound\D{{0,12}}{re.escape(leaf.text.split(' ')[0])}(?!\d)", text))
             for leaf in (above, below)
@@ -108,7 +108,7 @@ class Contexts(Rules):
         whole, less = self.entry_of(flat[0][1]), flat[1][1]
         if whole is None or not isinstance(less, Leaf) or not 0.02 < less.si / whole.stated < 0.6:
             return False
-        rows = self.checker.text.lower().split("\n")
+        rows = self.checker.low_rows
         source = self.scope.entries[less.page].line if less.page >= 0 else 0
         first, second, here = (
             rows[n - 1] if 0 < n <= len(rows) else "" for n in (whole.line, source, self.statement.raw.number)
@@ -129,7 +129,7 @@ class Contexts(Rules):
         """A percentage of the mass at lift-off, say, that is worked out over another mass."""
         said = re.search(
             r"%\s*of (?:the |its |our )?(lift-?off|start(?:ing)?|gross|launch|take-?off|dry|empty|final|burn-?out)\s*(?:mass|weight)",
-            self.statement.raw.text.lower(),
+            self.written,
         )
         if not said or not isinstance(tree, Op) or tree.kind != "/" or not isinstance(tree.parts[1], Leaf):
             return False
@@ -163,7 +163,7 @@ class Contexts(Rules):
 
     def _mean_over_unequal_times(self, tree: Node) -> bool:
         """The mean of two rates taken straight although each lasts its own time."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         if not re.search(r"\baverage\b|\bmean\b", words) or self.claim.dimension not in (
             MASS_FLOW,
             FORCE,
@@ -207,7 +207,7 @@ class Contexts(Rules):
 
     def _seconds_by_sixty(self, tree: Node) -> bool:
         """Hours of the page times 60 beside a rate per second."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         weighed = self.claim.dimension == MASS or self.claim.unit == "g"
         if not weighed or not re.search(r"\ba second\b|\bper second\b|/s\b", words):
             return False

@@ -8,7 +8,7 @@ from wetmass.record.digits import readable
 from wetmass.record.working import Slip, Verdict
 from wetmass.working.page import RawLine
 from wetmass.working.reading import spoken
-from wetmass.working.rules.base import Rules
+from wetmass.working.rules.base import STANDARD, Rules
 from wetmass.working.scope import Scope
 from wetmass.working.slips.kinds import KINDS
 from wetmass.working.statement import parse
@@ -89,7 +89,7 @@ class Conversions(Rules):
         gravity = [leaf for leaf in here if 32.0 < leaf.typed < 32.3]
         if len(forces) != 1 or len(masses) != 1 or len(gravity) != 1 or len(here) != 3:
             return False
-        right = forces[0].typed * forces[0].factor / (masses[0].si * 9.80665)
+        right = forces[0].typed * forces[0].factor / (masses[0].si * STANDARD)
         if abs(right / self.claim.si - 1.0) < 0.02:
             return False
         return self.tell(
@@ -102,7 +102,7 @@ class Conversions(Rules):
 
     def _per_kilogram(self, tree: Node) -> bool:
         """So much per kilogram, divided by tonnes."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         if (
             not re.search(r"\bper (?:kilogram|kg)\b|\ba kilogram\b", words)
             or not isinstance(tree, Op)
@@ -147,7 +147,7 @@ class Conversions(Rules):
         ):
             return False
         return self.tell(
-            "S02", "g is left out of the load", "with it", self.claim.si * 9.80665, ("S24", "S07")
+            "S02", "g is left out of the load", "with it", self.claim.si * STANDARD, ("S24", "S07")
         )
 
     def said_twice(self) -> bool:

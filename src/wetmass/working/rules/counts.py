@@ -82,7 +82,7 @@ class Counts(Rules):
                 e for e in counts if e.tags & entry.tags & {"booster", "engine", "fans", "motors", "rockets"}
             ]
             mine = mine or (counts if len(counts) == 1 else [])
-            row = self.checker.text.split("\n")[entry.line - 1].lower() if entry.line else ""
+            row = self.checker.low_rows[entry.line - 1] if entry.line else ""
             if re.search(r"\b(?:an|one|a single) (?:[a-z\-]+ )?(?:engine|motor|thruster)\b", row):
                 continue
             count = mine[-1].stated if mine else (whole.stated / entry.stated if whole is not None else 0.0)

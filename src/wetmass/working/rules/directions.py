@@ -12,8 +12,8 @@ from wetmass.working.slips.edits import Edit
 from wetmass.working.slips.finder import Found, slips
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
+    DEGREES,
     Leaf,
-    Meaning,
     Node,
     Op,
     Unfit,
@@ -53,7 +53,7 @@ class Directions(Rules):
         """A climb goes with the sine of the angle above the horizon, the way along with its cosine."""
         if self.claim.dimension not in (SPEED, FORCE) or terms_of(tree)[1:]:
             return False
-        if re.search(r"\b(?:zenith|vertical axis|from (?:the )?vertical)\b", self.checker.text.lower()):
+        if re.search(r"\b(?:zenith|vertical axis|from (?:the )?vertical)\b", self.checker.low):
             return False
         turning = any("rotation" in ideas_of(leaf) for _, leaf in walk(tree) if isinstance(leaf, Leaf))
         for path, node in walk(tree):
@@ -86,7 +86,7 @@ class Directions(Rules):
                     continue
                 if abs(argument) > 2 * math.pi and not has_angle(node) and not self.meaning.degrees:
                     try:
-                        right = evaluate(tree, Meaning(degrees=True)).value
+                        right = evaluate(tree, DEGREES).value
                     except Unfit:
                         return False  # a name in it has no value
                     self.verdict = Verdict.OFF

@@ -65,9 +65,7 @@ class Fluids(Rules):
 
     def _straight_densities(self) -> bool:
         """Densities averaged by mass fractions straight, where volumes add."""
-        if "density" not in suits(self.statement.label) or "vol" in self.checker.text.lower().replace(
-            "volume =", ""
-        ):
+        if "density" not in suits(self.statement.label) or "vol" in self.checker.low.replace("volume =", ""):
             return False
         shares: list[tuple[float, float]] = []
         for sign, term in terms_of(self.best):
@@ -140,7 +138,7 @@ class Fluids(Rules):
         if (
             self.claim.dimension != VOLUME
             or len(mine) != 1
-            or re.search(r"by volume|volumetric", self.checker.text.lower())
+            or re.search(r"by volume|volumetric", self.checker.low)
         ):
             return False
         leaves_ = [leaf for _, leaf in walk(tree) if isinstance(leaf, Leaf)]
@@ -219,7 +217,7 @@ class Fluids(Rules):
 
     def _room_by_what_it_is_of(self, tree: Node) -> bool:
         """Room for gas taken off a liquid's own volume, or put on what a tank holds: by where the volume comes from."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         if not isinstance(tree, Op) or tree.kind not in "*/" or self.claim.dimension != VOLUME:
             return False
         if not re.search(r"\bempty\b|\bullage\b|\bgas\b|\broom\b|\bheadspace\b|\bfree\b", words):

@@ -109,7 +109,7 @@ class Impulses(Rules):
             return False
         if any({"sl", "vac"} & e.tags for part in parts if (e := self.entry_of(part)) is not None):
             return False
-        if not re.search(r"booster|strap|parallel|side by side", self.checker.text.lower()):
+        if not re.search(r"booster|strap|parallel|side by side", self.checker.low):
             return False
         low, high = sorted(part.si for part in parts)
         if high / low < 1.01:

@@ -60,7 +60,7 @@ class Listed(Sums):
     def _summed_later(self, entry: Entry) -> bool:
         """Whether a value is a term of a sum further down."""
         number = re.escape(entry.leaf.text.split(" ")[0])
-        rest = "\n".join(self.checker.text.split("\n")[self.statement.raw.number :])
+        rest = "\n".join(self.checker.rows[self.statement.raw.number :])
         return bool(re.search(rf"[-+−]\s*{number}(?![\d.])|(?<![\d.]){number}\s*(?:t|kg|lb)?\s*[-+−]", rest))
 
     def _stage_without_what_it_carries(self, tree: Node) -> bool:
@@ -102,9 +102,7 @@ class Listed(Sums):
 
     def _kept_taken_off(self, tree: Node) -> bool:
         """All propellant taken off although the page keeps a part of it for the landing."""
-        near = self.checker.text.split("\n")[
-            max(0, self.statement.raw.number - 3) : self.statement.raw.number
-        ]
+        near = self.checker.rows[max(0, self.statement.raw.number - 3) : self.statement.raw.number]
         for said in _KEPT.finditer("\n".join(near).lower()):
             kept, whole = (float(x.rstrip(".")) for x in said.groups() if x)
             if self.claim.dimension != MASS or not kept < whole:
@@ -122,7 +120,7 @@ class Listed(Sums):
     def _falls_later(self, tree: Node) -> bool:
         """A fairing taken off the lift-off mass because it falls off later."""
         flat = terms_of(tree)
-        words = self.statement.raw.text.lower()
+        words = self.written
         if self.claim.dimension != MASS or not re.search(r"\blift-?off\b", words) or not _FALLS.search(words):
             return False
         if len(flat) != 2 or flat[1][0] > 0 or re.search(r"\bafter\b|\bthen\b|\bwithout\b", words):
@@ -170,7 +168,7 @@ class Listed(Sums):
         if not isinstance(over.parts[1], Leaf) or over.parts[1].typed != 1.0:
             return False
         here = self.statement.raw.number
-        below = "\n".join(self.checker.text.lower().split("\n")[here : here + 3])
+        below = "\n".join(self.checker.low_rows[here : here + 3])
         said = _DRY_SHARE.search(below)
         if said is None:
             return False
@@ -183,7 +181,7 @@ class Listed(Sums):
         """A dry share defined by the whole stage, taken of the propellant alone."""
         if self.claim.dimension != MASS or "dry" not in self.ideas or not isinstance(tree, Op):
             return False
-        if tree.kind != "*" or not _OF_BOTH.search(self.checker.text.lower()):
+        if tree.kind != "*" or not _OF_BOTH.search(self.checker.low):
             return False
         burned = next(
             (e for p in tree.parts if (e := self.entry_of(p)) is not None and "propellant" in e.tags), None
@@ -197,7 +195,7 @@ class Listed(Sums):
 
     def _growth_on_the_larger(self, tree: Node) -> bool:
         """An allowance on the dry mass put on a sum of which the propellant is the larger part."""
-        said = _ON_DRY.search(self.statement.raw.text.lower())
+        said = _ON_DRY.search(self.written)
         if self.claim.dimension != MASS or said is None or not isinstance(tree, Op) or tree.kind != "*":
             return False
         grown = 1.0 + float(said.group(1)) / 100.0
@@ -215,9 +213,7 @@ class Listed(Sums):
         """The masses said with their name on the page: "propellant 26,000, dry 3,500"."""
         found = []
         for name, words in _NAMED.items():
-            for said in re.finditer(
-                rf"\b(?:{words})[ :=]+(?:mass )?(\d[\d,]*(?:\.\d+)?)", self.checker.text.lower()
-            ):
+            for said in re.finditer(rf"\b(?:{words})[ :=]+(?:mass )?(\d[\d,]*(?:\.\d+)?)", self.checker.low):
                 found.append((name, float(said.group(1).rstrip(",").replace(",", ""))))
         return found
 

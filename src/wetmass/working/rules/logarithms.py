@@ -151,7 +151,7 @@ class Logarithms(Rules):
             right = self.changed(named, (*path, 0), new)
             if evaluate(named, self.meaning).dimension == TIME and self.claim.dimension == SPEED:
                 cause = "g₀ and the payload in the final mass are left out"
-                return self.tell("S02", cause, "with both", right * 9.80665, ("S31", "S05"))
+                return self.tell("S02", cause, "with both", right * STANDARD, ("S31", "S05"))
             return self.tell(
                 "S31",
                 "the payload is left out of the final mass",

@@ -56,9 +56,7 @@ class Masses(Rules):
             return False
         if not self.ideas & {"landing", "end"} or self.ideas & {"start"}:
             return False
-        if re.search(
-            r"\bburn(?:ed|t)? in all\b|\bused in all\b|\baltogether\b", self.statement.raw.text.lower()
-        ):
+        if re.search(r"\bburn(?:ed|t)? in all\b|\bused in all\b|\baltogether\b", self.written):
             return False
         parts = [part for _, part in flat if isinstance(part, Leaf) and part.page >= 0]
         if len(parts) != 2:
@@ -190,7 +188,7 @@ class Masses(Rules):
         ):
             return False
         entry = self.entry_of(flat[1][1])
-        rows = self.checker.text.lower().split("\n")
+        rows = self.checker.low_rows
         row = rows[entry.line - 1] if entry is not None and 0 < entry.line <= len(rows) else ""
         if entry is None or not (
             "residual" in entry.tags

@@ -52,7 +52,7 @@ class Means(Rules):
         if self.claim.dimension != DENSITY and "density" not in self.ideas:
             return False
         parted = self._parted(tree)
-        if parted is None or re.search(r"\bby volume\b|\bm³ of\b|volumes", self.statement.raw.text.lower()):
+        if parted is None or re.search(r"\bby volume\b|\bm³ of\b|volumes", self.written):
             return False
         pairs, below = parted
         weights = sum(weight for weight, _ in pairs)
@@ -82,12 +82,10 @@ class Means(Rules):
 
     def _impulses_of_unlike_engines(self, tree: Node) -> bool:
         """Specific impulses of engines that burn together averaged straight, whatever flows through each."""
-        if self.claim.dimension != TIME or (
-            "isp" not in self.ideas and "impulse" not in self.statement.raw.text.lower()
-        ):
+        if self.claim.dimension != TIME or ("isp" not in self.ideas and "impulse" not in self.written):
             return False
         parted = self._parted(tree)
-        words = self.statement.raw.text.lower()
+        words = self.written
         if (
             parted is None
             or any(weight != 1.0 for weight, _ in parted[0])
@@ -122,7 +120,7 @@ class Means(Rules):
                 or other.typed not in (2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0)
             ):
                 continue
-            words = self.statement.raw.text.lower()
+            words = self.written
             if (
                 entry is not None
                 and entry.leaf.dimension == TIME
@@ -135,7 +133,7 @@ class Means(Rules):
 
     def _speeds_over_equal_ways(self, tree: Node) -> bool:
         """Two speeds held over equal ways, averaged as if over equal times."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         if self.claim.dimension != SPEED or not re.search(
             r"\bhalf (?:of )?the (?:distance|way|route|path)", words
         ):
@@ -151,7 +149,7 @@ class Means(Rules):
 
     def _mean_of_the_ends(self, tree: Node) -> bool:
         """The mean of the accelerations at both ends taken for that over the time of a burn."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         if self.claim.dimension != ACCELERATION or not re.search(
             r"over the (?:burn|time|whole burn)|over burn time", words
         ):
@@ -173,7 +171,7 @@ class Means(Rules):
 
     def _mean_without_bracket(self, tree: Node) -> bool:
         """The mean of two numbers of which only the second is halved."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         if (
             not re.search(r"\bmiddle\b|\bmean\b|\baverage\b|\bhalf-?way\b", words)
             or not isinstance(tree, Op)

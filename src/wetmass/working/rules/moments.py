@@ -37,7 +37,7 @@ class Moments(Rules):
             for e in self.scope.entries
             if e.leaf.dimension == ACCELERATION and "gravity" in e.tags and not 9.7 < e.stated < 9.9
         ]
-        if len(worlds) != 1 or "earth" in self.checker.text.lower():
+        if len(worlds) != 1 or "earth" in self.checker.low:
             return False
         parts = [leaf for _, leaf in walk(tree) if isinstance(leaf, Leaf)]
         if not any(leaf.dimension == MASS for leaf in parts) or any(
@@ -79,7 +79,7 @@ class Moments(Rules):
     def _mass_of_another_moment(self, tree: Node) -> bool:
         """The propellant, or the mass of another moment, below the thrust."""
         ideas = suits(self.statement.label)
-        words = self.statement.raw.text.lower()
+        words = self.written
         if not (
             ideas & {"twr"}
             or re.search(r"\btimes (?:the|its) weight\b", words)

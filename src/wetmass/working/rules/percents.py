@@ -49,7 +49,7 @@ class Percents(Rules):
         if found is None:
             return False
         value, grown, share = found
-        words = self.statement.raw.text.lower()
+        words = self.written
         up, down = (1.0 + share, 1.0 / (1.0 - share)), (1.0 - share, 1.0 / (1.0 + share))
         more, less = bool(_MORE.search(words)), bool(_LESS.search(words))
         losses = self.claim.dimension == SPEED and bool(

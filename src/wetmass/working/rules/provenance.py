@@ -71,7 +71,7 @@ class Provenance(Rules):
 
     def _circles_subtracted(self, tree: Node) -> bool:
         """The difference of two circular speeds taken for a burn of the transfer between them."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         if self.claim.dimension != SPEED or not re.search(
             r"\btransfer|\binject|\bhohmann|\bburn\b|\bkick\b|\bfrom .* to\b|\bcosts?\b|\bneeds?\b|Δv", words
         ):

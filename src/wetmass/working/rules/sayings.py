@@ -53,7 +53,7 @@ class Sayings(Rules):
     def _before_the_sum(self, tree: Node) -> str:
         """The words of the line up to its working."""
         first = next((leaf.text for leaf in leaves(tree) if leaf.text and not leaf.constant), "")
-        text = self.statement.raw.text.lower()
+        text = self.written
         at = text.find(first.lower().split(" ")[0]) if first else -1
         return text[:at] if at > 0 else self.statement.label.lower()
 
@@ -76,13 +76,13 @@ class Sayings(Rules):
 
     def _force_of_the_air_by_the_speed(self, tree: Node) -> bool:
         """A drag or a dynamic pressure at half the speed taken as half, it is a quarter."""
-        said = _AT_SPEED.search(self.statement.raw.text.lower())
+        said = _AT_SPEED.search(self.written)
         if said is None or self.claim.dimension not in (FORCE, PRESSURE) or not isinstance(tree, Op):
             return False
         entry = self.entry_of(tree.parts[0])
         if tree.kind != "/" or entry is None or entry.leaf.dimension != self.claim.dimension:
             return False
-        before = _AT_SPEED.search(self.checker.text.split("\n")[entry.line - 1].lower())
+        before = _AT_SPEED.search(self.checker.low_rows[entry.line - 1])
         divisor = tree.parts[1]
         if before is None or before.group(2) != said.group(2) or not isinstance(divisor, Leaf):
             return False
@@ -102,12 +102,12 @@ class Sayings(Rules):
         """All engines in the thrust although the page lights only some of them."""
         if self.claim.dimension not in (FORCE, MASS_FLOW) or not isinstance(tree, Op) or tree.kind != "*":
             return False
-        rows = self.checker.text.lower().split("\n")
+        rows = self.checker.low_rows
         near = " ".join(rows[max(0, self.statement.raw.number - 4) : self.statement.raw.number])
         said = list(_LIT.finditer(near))
         counts = _counts(near)
         count = next((p for p in tree.parts if isinstance(p, Leaf) and p.typed in counts), None)
-        if not said or count is None or re.search(r"\ball\b|\bif\b", self.statement.raw.text.lower()):
+        if not said or count is None or re.search(r"\ball\b|\bif\b", self.written):
             return False
         lit = float({"one": 1, **NUMBERS}[said[-1].group(1)])
         number = int(count.typed)
@@ -118,7 +118,7 @@ class Sayings(Rules):
 
     def _one_though_all_are_said(self, tree: Node) -> bool:
         """The figure of one engine in a line that says all engines."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         if self.claim.dimension not in (ACCELERATION, FORCE, MASS_FLOW) or not _ALL.search(words):
             return False
         counts = {
@@ -174,7 +174,7 @@ class Sayings(Rules):
 
     def _weight_added_to_the_braking(self, tree: Node) -> bool:
         """Thrust over mass plus g as the acceleration against the weight."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         flat = terms_of(tree)
         if self.claim.dimension != ACCELERATION or not _UP.search(words) or _FELT.search(words):
             return False
@@ -191,7 +191,7 @@ class Sayings(Rules):
 
     def _stop_without_weight(self, tree: Node) -> bool:
         """Thrust over mass alone, in a stopping way straight down on the same line."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         if self.claim.dimension != ACCELERATION or not isinstance(tree, Op) or tree.kind != "/":
             return False
         number = re.escape(f"{self.claim.text.split(' ')[0]}")
@@ -199,7 +199,7 @@ class Sayings(Rules):
             return False
         if not re.search(r"\bstandstill|\bto a stop|\btouch|\bland", words):
             return False
-        if not re.search(r"\bfalling|\bdeck|\bdescen|\bhover|\bdown\b", self.checker.text.lower()):
+        if not re.search(r"\bfalling|\bdeck|\bdescen|\bhover|\bdown\b", self.checker.low):
             return False
         right = self.claim.si - STANDARD
         return right > 0.0 and self.tell(
@@ -226,7 +226,7 @@ class Sayings(Rules):
             return False
         entries = [self.entry_of(p) for _, p in flat]
         escape = next((e for e in entries if e is not None and "escape" in e.name.lower()), None)
-        words = self.statement.raw.text.lower()
+        words = self.written
         other = next((e for e in entries if e is not escape), None)
         if escape is None or not _FAR.search(words + " " + (other.name.lower() if other else "")):
             return False
@@ -238,7 +238,7 @@ class Sayings(Rules):
 
     def _help_added(self, tree: Node) -> bool:
         """The turning of the Earth added to what is needed, although the line says that it helps."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         said = _HELPS.search(words)
         if (
             self.claim.dimension != SPEED
@@ -256,7 +256,7 @@ class Sayings(Rules):
 
     def _turning_off_the_inertial(self, tree: Node) -> bool:
         """The turning of the Earth taken off for the speed in space when heading east."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         flat = terms_of(tree)
         if (
             self.claim.dimension != SPEED
@@ -274,9 +274,9 @@ class Sayings(Rules):
 
     def _loss_without_the_angle(self, tree: Node) -> bool:
         """Seconds times g as the loss to gravity, although the page gives the angle of the path."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         here = leaves(tree)
-        said = _ANGLE.search(self.checker.text.lower())
+        said = _ANGLE.search(self.checker.low)
         if self.claim.dimension != SPEED or "gravity" not in words or said is None or len(here) != 2:
             return False
         if not isinstance(tree, Op) or tree.kind != "*" or not any(_is_g(p) for p in here):
@@ -289,10 +289,10 @@ class Sayings(Rules):
 
     def _air_of_the_earth_elsewhere(self, tree: Node) -> bool:
         """The density of the air on Earth although the page gives that of the place."""
-        rows = self.checker.text.lower().split("\n")
+        rows = self.checker.low_rows
         near = "\n".join(rows[max(0, self.statement.raw.number - 4) : self.statement.raw.number])
         said = list(_AIR.finditer(near))
-        if not said or not re.search(r"\bmars|\bmartian|\btitan|\bvenus|\bplanet", self.checker.text.lower()):
+        if not said or not re.search(r"\bmars|\bmartian|\btitan|\bvenus|\bplanet", self.checker.low):
             return False
         there = float(said[-1].group(1))
         for path, leaf in walk(tree):
@@ -341,7 +341,7 @@ class Sayings(Rules):
 
     def _ratio_of_exchange_turned(self, tree: Node) -> bool:
         """ "Seven tonnes on it cost one tonne of payload", and multiplied by seven."""
-        said = _COST.search(self.statement.raw.text.lower())
+        said = _COST.search(self.written)
         if said is None or not isinstance(tree, Op) or tree.kind != "*" or self.claim.dimension != MASS:
             return False
         word = said.group(1)
@@ -370,7 +370,7 @@ class Sayings(Rules):
 
     def _ring_without_its_tanks(self, tree: Node) -> bool:
         """Twice the radius of the ring of middles as the width across the outside."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         if (
             self.claim.dimension != LENGTH
             or not re.search(r"\boutside|\boverall", words)
@@ -384,7 +384,7 @@ class Sayings(Rules):
             or not any(isinstance(p, Leaf) and p.typed == 2.0 for p in tree.parts)
         ):
             return False
-        row = self.checker.text.split("\n")[entry.line - 1].lower()
+        row = self.checker.low_rows[entry.line - 1]
         if not re.search(r"\b(?:middles|centres|centers|axes|pitch)\b", row):
             return False
         origin = self.checker.working_of(entry.index)

@@ -77,7 +77,7 @@ class Scaling(Rules):
 
     def _changes(self, tree: Node, value: Leaf) -> Iterator[tuple[float, str]]:
         """By how much what was changed, by the words of the line or by two values of one kind in it."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         for pattern in (_CHANGED, _TO):
             for match in pattern.finditer(words):
                 said = match.group("f")
@@ -113,7 +113,7 @@ class Scaling(Rules):
 
     def _laws(self, what: str) -> tuple[float, ...]:
         """The powers with which the quantity of the line goes with what was changed, the likeliest first."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         dimension = self.claim.dimension
         falls = (
             bool(re.search(r"\bsink|\bdescen|\bcomes? down|\bfalls?\b|parachute|canopy", words))
@@ -163,7 +163,7 @@ class Scaling(Rules):
 
     def _escape_by_doubling(self, tree: Node) -> bool:
         """The speed to leave taken as twice that on the circle."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         if self.claim.dimension != SPEED or not re.search(
             r"\bescape|\bleave\b|\bget away\b|\bparabol", words
         ):

@@ -8,8 +8,8 @@ from wetmass.working.relations import ideas_of
 from wetmass.working.rules.base import Rules
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
+    DEGREES,
     Leaf,
-    Meaning,
     Node,
     Op,
     evaluate,
@@ -145,6 +145,6 @@ class Shapes(Rules):
         outside = [leaf for leaf in radii if id(leaf) not in inner]
         if len(outside) != 1:
             return False
-        half = self.claim.si * evaluate(sines[0], Meaning(degrees=True)).value
+        half = self.claim.si * evaluate(sines[0], DEGREES).value
         right = self.claim.si + half
         return self.tell("S20", "the 1 of the engine's own radius is left out", "with the 1", right, ("S17",))

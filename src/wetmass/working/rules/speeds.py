@@ -12,8 +12,8 @@ from wetmass.working.slips.edits import Edit
 from wetmass.working.slips.finder import Found
 from wetmass.working.slips.terms import summed, terms_of
 from wetmass.working.tree import (
+    DEGREES,
     Leaf,
-    Meaning,
     Node,
     Op,
     Unfit,
@@ -263,7 +263,7 @@ class Speeds(Rules):
             if not isinstance(node, Op) or node.kind != "sin" or not two:
                 continue
             try:
-                angle = evaluate(node.parts[0], Meaning(degrees=True)).value
+                angle = evaluate(node.parts[0], DEGREES).value
             except Unfit:
                 return False
             between = any(

@@ -63,7 +63,7 @@ class Sums(Rules):
 
     def _payload_not_summed(self, tree: Node) -> bool:
         """A mass at lift-off or ignition without the payload that the page names."""
-        words = f" {self.statement.raw.text.lower()} "
+        words = f" {self.written} "
         if (
             self.claim.dimension != MASS
             or not (_LEAVES.search(words) or "start" in self.ideas)
@@ -111,9 +111,7 @@ class Sums(Rules):
 
     def _fairing_not_summed(self, masses: list[tuple[int, Entry]]) -> bool:
         """A mass at lift-off without the fairing that the page names."""
-        if not re.search(
-            r"\blift-?off|\btake-?off|\bpad\b|\bgross\b|\bglow\b", self.statement.raw.text.lower()
-        ):
+        if not re.search(r"\blift-?off|\btake-?off|\bpad\b|\bgross\b|\bglow\b", self.written):
             return False
         shrouds = [
             e
@@ -137,7 +135,7 @@ class Sums(Rules):
 
     def _spent_stage_summed(self, tree: Node) -> bool:
         """The empty first stage in the mass with which the second one lights."""
-        words = f" {self.statement.raw.text.lower()} "
+        words = f" {self.written} "
         second = self.statement.stage == "2" or _UPPER.search(words)
         if (
             self.claim.dimension != MASS
@@ -164,7 +162,7 @@ class Sums(Rules):
 
     def _spent_stage_in_logarithm(self, tree: Node) -> bool:
         """The empty first stage among the masses of the second one's logarithm."""
-        second = self.statement.stage == "2" or _UPPER.search(self.statement.raw.text.lower())
+        second = self.statement.stage == "2" or _UPPER.search(self.written)
         if not second:
             return False
         for path, node in walk(tree):
@@ -224,7 +222,7 @@ class Sums(Rules):
     def _one_dropped_of_several(self, tree: Node) -> bool:
         """One empty booster taken off where all of them fall away."""
         masses = self._masses_of(tree)
-        words = self.statement.raw.text.lower()
+        words = self.written
         if self.claim.dimension != MASS or len(masses) != 2 or masses[1][0] > 0 or not _DROPPED.search(words):
             return False
         named = re.search(r"\b(boosters|strap-ons|side tanks|tanks|pods)\b", words)
@@ -243,12 +241,12 @@ class Sums(Rules):
         counts |= {
             float(match.group(1))
             for match in re.finditer(
-                rf"\b(\d|two|three|four|six)\s*[·×*x]?\s*(?:\w+ )?{named.group(1)}", self.checker.text.lower()
+                rf"\b(\d|two|three|four|six)\s*[·×*x]?\s*(?:\w+ )?{named.group(1)}", self.checker.low
             )
             if match.group(1).isdigit()
         }
         word = re.search(
-            rf"\b(two|three|four|six)\s+(?:of them\b|(?:[\w-]+ )?{named.group(1)})", self.checker.text.lower()
+            rf"\b(two|three|four|six)\s+(?:of them\b|(?:[\w-]+ )?{named.group(1)})", self.checker.low
         )
         counts |= {float({"two": 2, "three": 3, "four": 4, "six": 6}[word.group(1)])} if word else set()
         if len(counts) != 1:
@@ -261,7 +259,7 @@ class Sums(Rules):
 
     def _row_of(self, entry: Entry) -> str:
         """The line of the page a value stands in."""
-        return self.checker.text.split("\n")[entry.line - 1] if entry.line else ""
+        return self.checker.rows[entry.line - 1] if entry.line else ""
 
     def _payload_above_alone(self, tree: Node) -> bool:
         """A payload added to the mass at the start of a ratio and not to that at the end, or taken off both."""
@@ -330,7 +328,7 @@ class Sums(Rules):
 
     def _only_payload(self, entry: Entry) -> bool:
         return (
-            "payload" in self.statement.raw.text.lower()
+            "payload" in self.written
             and not entry.tags - {"mass"}
             and any(leaf.typed == entry.leaf.typed for leaf in leaves(self.best) if self.best is not None)
         )

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from wetmass.working.names import tags
 from wetmass.working.relations import ideas_of
-from wetmass.working.rules.base import Rules
+from wetmass.working.rules.base import STANDARD, Rules
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import Leaf, Node, Op, evaluate, leaves, walk
 from wetmass.working.units import ACCELERATION, FORCE, LENGTH, MASS, MASS_FLOW, PRESSURE, SPEED, TIME
@@ -21,7 +21,7 @@ class Surroundings(Rules):
 
     def _sound_of_the_ground(self, tree: Node) -> bool:
         """The speed of sound of the ground for a flight high up."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         said = _AT_HEIGHT.search(words)
         if not said or not re.search(r"\bmach\b|\bsound\b", words) or not 7.0 <= float(said.group(1)) <= 80.0:
             return False
@@ -47,7 +47,7 @@ class Surroundings(Rules):
 
     def _gauge_taken_off(self, tree: Node) -> bool:
         """An absolute pressure as the gauge less the air outside."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         if self.claim.dimension != PRESSURE or "gauge" not in words or "absolute" not in words:
             return False
         flat = terms_of(tree)
@@ -69,9 +69,7 @@ class Surroundings(Rules):
             r"\bearth\b|\bg0\b|g₀", self.context.words
         ):
             return False
-        rows = self.checker.text.lower().split("\n")[
-            max(0, self.statement.raw.number - 9) : self.statement.raw.number
-        ]
+        rows = self.checker.low_rows[max(0, self.statement.raw.number - 9) : self.statement.raw.number]
         said = _WORLDS.findall(" ".join(rows))
         worlds = [
             e for e in self.scope.entries
@@ -98,7 +96,7 @@ class Surroundings(Rules):
 
     def _circle_at_the_ground(self, tree: Node) -> bool:
         """The speed in an orbit worked out at the Earth's own radius, although the page says how high it is."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         if (
             self.claim.dimension != SPEED
             or not re.search(r"\bcircular\b|\borbit", words)
@@ -154,7 +152,9 @@ class Surroundings(Rules):
             if impulse is None or gravity is None or not (isp or self.claim.dimension == MASS_FLOW):
                 continue
             right = self.changed(
-                tree, path, Op("*", (impulse, Leaf(9.80665, dimension=ACCELERATION, bare=False, text="9.81")))
+                tree,
+                path,
+                Op("*", (impulse, Leaf(STANDARD, dimension=ACCELERATION, bare=False, text="9.81"))),
             )
             return self.tell(
                 "S24", "the gravity of another world stands in the impulse", "with 9.81 m/s²", right, ("S02",)
@@ -163,7 +163,7 @@ class Surroundings(Rules):
 
     def _air_added(self, tree: Node) -> bool:
         """The pressure of the air times the exit area added for a thrust at the ground, or taken off for one in vacuum."""
-        words = self.statement.raw.text.lower()
+        words = self.written
         flat = terms_of(tree)
         if self.claim.dimension != FORCE or len(flat) != 2:
             return False

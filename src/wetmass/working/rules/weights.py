@@ -48,7 +48,7 @@ class Weights(Rules):
         ideas = suits(self.statement.label)
         upright = ideas & {"height", "stopping", "landing", "braking"} or re.search(
             r"\bignition\b|\blanding\b|\bbraking\b|\bstraight up\b|\bvertical|\bstops? from\b|\bto land\b",
-            f"{self.context.words} {self.statement.raw.text.lower()}",
+            f"{self.context.words} {self.written}",
         )
         if not upright or _FELT.search(self.context.words) or "dv" in ideas or ideas & {"mass", "thrust"}:
             return False
@@ -294,7 +294,7 @@ class Weights(Rules):
                 "S04",
                 "g multiplies where it should divide",
                 "divided by g",
-                self.claim.si / 9.80665**2,
+                self.claim.si / STANDARD**2,
                 ("S02", "S56"),
             )
         return False

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from wetmass.record.working import Slip
 from wetmass.working.slips.edits import PAIRED, Context, Edit, edits
 from wetmass.working.slips.kinds import KINDS
-from wetmass.working.tree import Leaf, Meaning, Node, Op, Unfit, evaluate, number
+from wetmass.working.tree import DEGREES, Leaf, Meaning, Node, Op, Unfit, evaluate, number
 
 MOST_SINGLE = 4000
 MOST_PAIRS = 2500  # a line
@@ -74,7 +74,7 @@ def find(
     """
     found: list[Found] = []
     for edit in forms:
-        value = value_of(edit, Meaning(degrees=True))
+        value = value_of(edit, DEGREES)
         if value is not None:
             _judge(found, edit, value, None, target, 1.3, Meaning())
     for tree, meaning, base_weight in bases:
