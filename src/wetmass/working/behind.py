@@ -38,13 +38,6 @@ from wetmass.working.units import (
 )
 from wetmass.working.unnamed import Unnamed
 
-_ROUND = (
-    ("d", "diameter", "radius"),
-    ("r", "radius", "diameter"),
-    ("rr", "radius", "diameter"),
-    ("Rr", "radius", "diameter"),
-)
-
 
 class Behind(Exchange, Unnamed, Sense):
     """The relation behind a line, and the masses it must carry."""
@@ -69,14 +62,11 @@ class Behind(Exchange, Unnamed, Sense):
 
     def misplaced(self, bound: Bound) -> bool:
         """A length typed in the line that is twice or half of the one the page has for this place."""
-        for letter, own, other in _ROUND:
+        for letter in ("d", "r", "rr", "Rr"):
             leaf = bound.values.get(letter)
             if leaf is None or leaf.page >= 0 or leaf.constant or not leaf.si:
                 continue
-            lengths = [e for e in self.scope.entries if e.leaf.dimension == LENGTH]
-            proper = [e.stated for e in lengths if own in e.tags]
-            proper += [e.stated * (0.5 if own == "radius" else 2.0) for e in lengths if other in e.tags]
-            near = [value / leaf.si for value in proper]
+            near = [value / leaf.si for value in self.across(letter)]
             if any(abs(ratio - 1.0) < 1e-6 for ratio in near):
                 continue
             if any(abs(ratio / factor - 1.0) < 1e-6 for ratio in near for factor in (2.0, 0.5, 4.0, 0.25)):

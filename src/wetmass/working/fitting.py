@@ -16,12 +16,12 @@ from typing import Literal
 
 from wetmass.record.working import Verdict
 from wetmass.working.amounts import as_typed
-from wetmass.working.catalogue import Role, forms
+from wetmass.working.catalogue import Form, Role, forms
 from wetmass.working.explaining import Explaining
 from wetmass.working.lettering import CONSTANT_LETTERS, assigned, exponents, ordered, spoken, telling
 from wetmass.working.linking import linked
 from wetmass.working.relations import Bound, dimension_of, fitness, ideas_of, recognised
-from wetmass.working.slips.finder import Found, ranked, slips
+from wetmass.working.slips.finder import Found, ranked
 from wetmass.working.slips.terms import terms_of
 from wetmass.working.tree import (
     DEGREES,
@@ -227,13 +227,10 @@ class Fitting(Explaining):
         if not found:
             return False
         found = ranked(found)
-        self.slips = slips(found, self.target(), self.words, found[0].right)
-        self.verdict = Verdict.OFF
-        top = self.slips[0].sentence
-        self.sentence = top[0].upper() + top[1:]
-        self.recomputed = found[0].right
+        self.conclude(found, found[0].right)
         if soft:
             self.verdict = Verdict.UNCLEAR
+            top = self.slips[0].sentence
             self.sentence = f"By its units this looks like “{self.relation}”: {top} Right as it stands if another relation is meant."  # noqa: E501
         return True
 
@@ -266,20 +263,22 @@ class Fitting(Explaining):
             )
         return leaf
 
+    def across(self, letter: str) -> list[float]:
+        """What the page gives, in metres, for the radius or diameter that a letter stands for."""
+        own, other, share = ("diameter", "radius", 2.0) if letter == "d" else ("radius", "diameter", 0.5)
+        lengths = [e for e in self.scope.entries if e.leaf.dimension == LENGTH]
+        return [e.stated for e in lengths if own in e.tags] + [
+            e.stated * share for e in lengths if other in e.tags
+        ]
+
     def _placed(self, bound: Bound) -> Bound:
         """A bare length that is twice or half of the page's own radius or diameter is put in as that."""
         changed = {}
-        for letter, own, other in (
-            ("d", "diameter", "radius"),
-            ("r", "radius", "diameter"),
-            ("rr", "radius", "diameter"),
-        ):
+        for letter in ("d", "r", "rr"):
             leaf = bound.values.get(letter)
             if leaf is None or leaf.page >= 0 or not leaf.bare or not leaf.si:
                 continue
-            lengths = [e for e in self.scope.entries if e.leaf.dimension == LENGTH]
-            proper = [e.stated for e in lengths if own in e.tags]
-            proper += [e.stated * (0.5 if own == "radius" else 2.0) for e in lengths if other in e.tags]
+            proper = self.across(letter)
             if any(abs(value / leaf.si - 1.0) < 1e-6 for value in proper):
                 continue
             for value in proper:
@@ -295,9 +294,9 @@ class Fitting(Explaining):
             nameless = all(not option for option in form.ideas)
             if dimension is None and nameless:
                 continue
-            if "muo" in form.formula and not any(leaf.constant in CONSTANT_LETTERS["muo"] for leaf in mine):
+            free = free_roles(form, mine)
+            if free is None:
                 continue
-            free = [role for role in form.roles if role.letter not in CONSTANT_LETTERS or spoken(role, mine)]
             count = len([leaf for leaf in mine if not leaf.constant])
             if len(free) == count:
                 by_name = not re.search(r"[*/^(]", form.formula)  # a sum is known by its names alone
@@ -342,6 +341,13 @@ class Fitting(Explaining):
         if not found and role.letter == "pa" and _GROUND.search(self.context.words):
             return Leaf(101325.0, dimension=wanted, bare=False, name="ambient pressure", text="101.3 kPa")
         return self.scope.leaf(max(found)[2]) if found else None
+
+
+def free_roles(form: Form, mine: list[Leaf]) -> list[Role] | None:
+    """The letters of a relation that numbers of the line can stand for, None where it is of another world."""
+    if "muo" in form.formula and not any(leaf.constant in CONSTANT_LETTERS["muo"] for leaf in mine):
+        return None
+    return [role for role in form.roles if role.letter not in CONSTANT_LETTERS or spoken(role, mine)]
 
 
 def _with_loads(tree: Node) -> Node:

@@ -137,42 +137,27 @@ class Memory:
         )
         if impulse and judged.claim.dimension == FORCE:
             leaf = Leaf(float(impulse.group(1)), 1.0, TIME, False, 0.5, "s", text=f"{impulse.group(1)} s")
-            self.scope.add(
-                Entry(
-                    len(self.scope.entries),
-                    f"{label} Isp",
-                    (key(f"{label} Isp"),),
-                    (ideas - {"thrust"}) | {"isp"},
-                    statement.stage,
-                    statement.raw.section,
-                    statement.raw.number,
-                    leaf,
-                    True,
-                    leaf.si,
-                    leaf.si,
-                )
-            )
+            name = f"{label} Isp"
+            self._note(statement, name, (key(name),), (ideas - {"thrust"}) | {"isp"}, leaf)
         counted = _counted(statement.note)
         if counted is not None and not any("count" in e.tags for e in self.scope.entries):
             leaf = Leaf(float(counted), text=str(counted), half=0.5)
-            self.scope.add(
-                Entry(
-                    len(self.scope.entries),
-                    "engines",
-                    ("engine", "engines"),
-                    frozenset({"engine", "count"}),
-                    statement.stage,
-                    statement.raw.section,
-                    statement.raw.number,
-                    leaf,
-                    True,
-                    leaf.si,
-                    leaf.si,
-                )
+            self._note(statement, "engines", ("engine", "engines"), frozenset({"engine", "count"}), leaf)
+
+    def _note(
+        self, statement: Statement, name: str, keys: tuple[str, ...], ideas: frozenset[str], leaf: Leaf
+    ) -> None:
+        """A value that stands in the remark behind a line."""
+        raw = statement.raw
+        self.scope.add(
+            Entry(
+                len(self.scope.entries), name, keys, ideas, statement.stage, raw.section, raw.number,
+                leaf, True, leaf.si, leaf.si,
             )
+        )  # fmt: skip
 
 
 def _counted(note: str) -> int | None:
-
+    """How many engines a remark speaks of."""
     match = re.search(r"\b(\d{1,2})\s+(?:engines|motors|boosters)\b", note)
     return int(match.group(1)) if match else None

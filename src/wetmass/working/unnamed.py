@@ -11,14 +11,13 @@ import itertools
 import re
 from collections.abc import Iterator
 
-from wetmass.record.working import Verdict
 from wetmass.working.catalogue import Form, forms
-from wetmass.working.fitting import Fitting
+from wetmass.working.fitting import Fitting, free_roles
 from wetmass.working.kinds_of_quantity import behind, told
-from wetmass.working.lettering import CONSTANT_LETTERS, assigned, spoken, telling
+from wetmass.working.lettering import assigned, telling
 from wetmass.working.names import tags
 from wetmass.working.relations import Bound, dimension_of
-from wetmass.working.slips.finder import Found, ranked, slips
+from wetmass.working.slips.finder import Found, ranked
 from wetmass.working.tree import DEGREES, Leaf, Node, Unfit, evaluate
 from wetmass.working.units import ACCELERATION, MASS, NONE, Dimension
 
@@ -100,11 +99,7 @@ class Unnamed(Fitting):
         if not found:
             return False
         found = ranked(found)
-        self.slips = slips(found, self.target(), self.words, found[0].right)
-        self.verdict = Verdict.OFF
-        top = self.slips[0].sentence
-        self.sentence = top[0].upper() + top[1:]
-        self.recomputed = found[0].right
+        self.conclude(found, found[0].right)
         return True
 
     def _likely(self, found: Found) -> bool:
@@ -136,10 +131,8 @@ class Unnamed(Fitting):
         for form in forms(all_of_them=True):
             if dimension_of(form.unit) != dimension:
                 continue
-            if "muo" in form.formula and not any(leaf.constant in CONSTANT_LETTERS["muo"] for leaf in mine):
-                continue
-            free = [role for role in form.roles if role.letter not in CONSTANT_LETTERS or spoken(role, mine)]
-            if len(free) != count or (form.without & ideas and told(ideas, dimension)):
+            free = free_roles(form, mine)
+            if free is None or len(free) != count or (form.without & ideas and told(ideas, dimension)):
                 continue
             if not form.formula.startswith("registry:") and not _TELLING_FORM.search(form.formula):
                 continue

@@ -6,7 +6,6 @@ import re
 
 _COMMA = re.compile(r"(?<![\d.,\w])(?:\d+(?:\.\d{3})*,\d{1,2}|0,\d+|\d+,\d{4,})(?![\d,]|\.\d)")
 _POINT = re.compile(r"(?<![\d.,])\d+\.(?:\d{1,2}|\d{4,})(?![\d.])")
-_THREE = re.compile(r"(?<![\d.,])[1-9]\d{0,2},\d{3}(?![\d,])")  # 12,500 or, rarely, 12.500
 _NUMBER = re.compile(r"(?<![\d.,])(\d{1,3}(?:\.\d{3})+|\d+),(\d+)(?![\d,]|\.\d)")
 _THOUSANDS = re.compile(r"(?<![\d.,])[1-9]\d{0,2}(?:\.\d{3})+(?![\d,.])")
 
