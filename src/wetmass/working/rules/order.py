@@ -10,10 +10,12 @@ from wetmass.working.rules.contexts import Contexts
 from wetmass.working.rules.conversions import Conversions
 from wetmass.working.rules.counts import Counts
 from wetmass.working.rules.directions import Directions
+from wetmass.working.rules.flight_said import FlightSaid
 from wetmass.working.rules.fluids import Fluids
 from wetmass.working.rules.grounds import Grounds
 from wetmass.working.rules.impulses import Impulses
 from wetmass.working.rules.listed import Listed
+from wetmass.working.rules.lit import Lit
 from wetmass.working.rules.logarithms import Logarithms
 from wetmass.working.rules.masses import Masses
 from wetmass.working.rules.means import Means
@@ -34,7 +36,7 @@ from wetmass.working.rules.weights import Weights
 class Sense(
     Logarithms, Weights, Moments, Fluids, Allowances, Impulses, Grounds, Places, Counts, Masses, Speeds, Listed, Conversions,
     Scaling, Percents, Means, Provenance, Contexts, Surroundings,
-    Directions, Shapes, Rounds, Rings, Ends, Measures, Columns, Sayings,
+    Directions, Shapes, Rounds, Rings, Ends, Measures, Columns, Sayings, FlightSaid, Lit,
 ):  # fmt: skip
     """All rules, in the groups in which the judgement asks for them."""
 

@@ -11,7 +11,7 @@ from wetmass.working.rules.base import Rules
 from wetmass.working.tree import Leaf, Node, leaves, walk
 from wetmass.working.units import AREA, ENERGY, FORCE, LENGTH, MASS, NONE, PRESSURE, SPEED, TIME, VOLUME
 
-_TIMES = {
+TIMES = {
     "half": 0.5, "halved": 0.5, "halving": 0.5, "twice": 2.0, "double": 2.0, "doubled": 2.0, "doubling": 2.0, "doubles": 2.0,
     "halves": 0.5, "thrice": 3.0, "triple": 3.0, "tripled": 3.0, "tripling": 3.0, "quadruple": 4.0, "three times": 3.0,
     "four times": 4.0, "five times": 5.0, "ten times": 10.0, "a third": 1 / 3, "a quarter": 0.25, "two times": 2.0,
@@ -22,7 +22,7 @@ _WHAT = {
     "mass": "weight", "load": "weight", "area": "area", "cloth": "area", "distance": "radius", "engines": "count", "thrust": "thrust",
     "long": "length", "length": "length", "density": "density", "pressure": "pressure",
 }  # fmt: skip
-_FACTOR = "|".join(sorted(_TIMES, key=len, reverse=True)) + r"|\d+(?:\.\d+)? times"
+_FACTOR = "|".join(sorted(TIMES, key=len, reverse=True)) + r"|\d+(?:\.\d+)? times"
 _CHANGED = re.compile(
     rf"\b(?P<f>{_FACTOR})\s+(?:as\s+|the\s+|of the\s+|its\s+)(?:orbit(?:al)?\s+|exhaust\s+|tank\s+)?(?P<q>{'|'.join(_WHAT)})\b"
 )
@@ -81,7 +81,7 @@ class Scaling(Rules):
         for pattern in (_CHANGED, _TO):
             for match in pattern.finditer(words):
                 said = match.group("f")
-                factor = _TIMES.get(said) or (float(said.split()[0]) if said[0].isdigit() else 0.0)
+                factor = TIMES.get(said) or (float(said.split()[0]) if said[0].isdigit() else 0.0)
                 if factor:
                     yield factor, _WHAT[match.group("q")]
         others = [
