@@ -38,6 +38,9 @@ from wetmass.working.units import (
 )
 from wetmass.working.unnamed import Unnamed
 
+# slips that a relation of other values of the page can show
+_OF_FORM = frozenset(["S01", "S02", "S03", "S04", "S05", "S06", "S17", "S19", "S24", "S26", "S51", "S56"])
+
 
 class Behind(Exchange, Unnamed, Sense):
     """The relation behind a line, and the masses it must carry."""
@@ -188,22 +191,7 @@ class Behind(Exchange, Unnamed, Sense):
                 continue
             found = []
             for edit in edits(tree, self.context):
-                if edit.kind not in (
-                    "S01",
-                    "S02",
-                    "S03",
-                    "S04",
-                    "S05",
-                    "S06",
-                    "S17",
-                    "S19",
-                    "S56",
-                    "S51",
-                    "S24",
-                    "S26",
-                ):
-                    continue
-                if edit.factor != 1.0:
+                if edit.kind not in _OF_FORM or edit.factor != 1.0:
                     continue
                 value = value_of(edit, DEGREES)
                 if value is not None and target.hit(value) >= 1.0:

@@ -24,25 +24,8 @@ from wetmass.working.units import ACCELERATION, MASS, NONE, Dimension
 _TELLING_FORM = re.compile(r"[\^]|sqrt|cbrt|ln|exp|log|sin|cos|pi|\b(?:g0?|mu|RE|2|4|0\.5)\b")
 # slips that the units and numbers alone can show
 _KINDS = frozenset(
-    [
-        "S01",
-        "S02",
-        "S03",
-        "S04",
-        "S05",
-        "S06",
-        "S17",
-        "S18",
-        "S19",
-        "S22",
-        "S24",
-        "S31",
-        "S47",
-        "S49",
-        "S51",
-        "S52",
-    ]
-)
+    ["S01", "S02", "S03", "S04", "S05", "S06", "S17", "S18", "S19", "S22", "S24", "S31", "S47", "S49", "S51", "S52"]
+)  # fmt: skip
 _UPRIGHT = re.compile(r"\b(?:stop|land|brak|lift|up\b|climb|hover|vertical|net\b|upward|descen|touch|ignit)")
 _RARE = ("speed for a throw", "range of a throw", "turn radius")  # what agrees by the way only
 _MOST = 160

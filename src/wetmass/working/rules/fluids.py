@@ -116,7 +116,7 @@ class Fluids(Rules):
             if value.dimension != NONE:
                 continue
             for share in shares:
-                if room and abs(value.value - (1.0 - share)) < 1e-9 and not isinstance(node, Unfit):
+                if room and abs(value.value - (1.0 - share)) < 1e-9:
                     right = self.changed(tree, path, exactly(1.0 / (1.0 - share)))
                     return self.tell(
                         "S37", "the room for gas is taken off", "with the room added", right, ("S35", "S56")
@@ -205,10 +205,10 @@ class Fluids(Rules):
 
     def _celsius(self) -> bool:
         """Degrees Celsius of the page put in where kelvin belong."""
-        for path, leaf in walk(linked(self.best, self.scope)):
+        named = linked(self.best, self.scope)
+        for path, leaf in walk(named):
             if not isinstance(leaf, Leaf) or not leaf.linked or not leaf.shift or "°" in leaf.text:
                 continue
-            named = linked(self.best, self.scope)
             cold = evaluate(put(named, path, replace(leaf, shift=0.0)), self.meaning).value
             right = self.claim.si * evaluate(named, self.meaning).value / cold
             cause = f"{leaf.text} °C is taken as kelvin"

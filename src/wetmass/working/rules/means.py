@@ -8,7 +8,7 @@ import re
 from wetmass.working.names import tags
 from wetmass.working.rules.base import Rules
 from wetmass.working.slips.terms import terms_of
-from wetmass.working.tree import Leaf, Node, Op, evaluate, walk
+from wetmass.working.tree import Leaf, Node, Op, evaluate, leaves, walk
 from wetmass.working.units import ACCELERATION, DENSITY, MASS, NONE, SPEED, TIME, VOLUME
 
 _TOGETHER = re.compile(
@@ -66,7 +66,7 @@ class Means(Rules):
             return False
         if all(weight == 1.0 for weight, _ in pairs) or max(values) / min(values) < 1.05:
             return False
-        if any(leaf.dimension == VOLUME for leaf in self._leaves_of(tree)):
+        if any(leaf.dimension == VOLUME for leaf in leaves(tree)):
             return False
         straight = sum(weight * value for (weight, _), value in zip(pairs, values, strict=True)) / below
         harmonic = weights / sum(weight / value for (weight, _), value in zip(pairs, values, strict=True))
@@ -75,10 +75,13 @@ class Means(Rules):
             "S28", "the densities are averaged by mass", "with the volumes added", right, ("S27", "S25")
         )
 
-    def _leaves_of(self, tree: Node) -> list[Leaf]:
-        from wetmass.working.tree import leaves
-
-        return leaves(tree)
+    def _halved(self, tree: Node | None) -> tuple[Node, Node] | None:
+        """The two values of a mean of two, None where it is no such mean."""
+        parted = self._parted(tree) if tree is not None else None
+        if parted is None or len(parted[0]) != 2 or parted[1] != 2.0:
+            return None
+        (_, one), (_, other) = parted[0]
+        return one, other
 
     def _impulses_of_unlike_engines(self, tree: Node) -> bool:
         """Specific impulses of engines that burn together averaged straight, whatever flows through each."""
@@ -138,10 +141,10 @@ class Means(Rules):
             r"\bhalf (?:of )?the (?:distance|way|route|path)", words
         ):
             return False
-        parted = self._parted(tree)
-        if parted is None or len(parted[0]) != 2 or parted[1] != 2.0:
+        pair = self._halved(tree)
+        if pair is None:
             return False
-        one, other = (value.si for _, value in parted[0] if isinstance(value, Leaf))
+        one, other = (value.si for value in pair if isinstance(value, Leaf))
         return self.tell(
             "S28", "the speeds are averaged straight", "with the times of the two halves added", 2.0 / (1.0 / one + 1.0 / other),
             ("S25", "S41"),
@@ -154,10 +157,10 @@ class Means(Rules):
             r"over the (?:burn|time|whole burn)|over burn time", words
         ):
             return False
-        parted = self._parted(tree)
-        if parted is None or len(parted[0]) != 2 or parted[1] != 2.0:
+        pair = self._halved(tree)
+        if pair is None:
             return False
-        entries = [self.entry_of(value) for _, value in parted[0]]
+        entries = [self.entry_of(value) for value in pair]
         if any(e is None for e in entries):
             return False
         said = [e.tags | tags(e.name) for e in entries if e is not None]
@@ -202,11 +205,10 @@ class Means(Rules):
             entry = self.entry_of(node.parts[1])
             if entry is None or entry.leaf.dimension != MASS:
                 continue
-            made = self.checker.working_of(entry.index)
-            parted = self._parted(made) if made is not None else None
-            if parted is None or len(parted[0]) != 2 or parted[1] != 2.0:
+            pair = self._halved(self.checker.working_of(entry.index))
+            if pair is None:
                 continue
-            one, other = (value.si for _, value in parted[0] if isinstance(value, Leaf))
+            one, other = (value.si for value in pair if isinstance(value, Leaf))
             ratio = max(one, other) / min(one, other)
             if ratio < 1.01:
                 continue

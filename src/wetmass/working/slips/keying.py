@@ -8,95 +8,53 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from wetmass.working.slips.edit import Context, Edit, in_exponent, said
-from wetmass.working.tree import Leaf, Node, Op, exactly, put, walk
+from wetmass.working.tree import Leaf, Node, Op, Unfit, evaluate, exactly, put, walk
 
 
 def keying(tree: Node, context: Context) -> Iterator[Edit]:
     """S56: a bracket or a sign lost on the way into the calculator."""
     for path, node in walk(tree):
-        if not isinstance(node, Op):
-            continue
-        if node.kind == "/" and isinstance(node.parts[1], Op):
-            below = node.parts[1]
-            if below.kind in "*/":
-                first, second = below.parts
-                kind = "*" if below.kind == "*" else "/"
-                yield Edit(
-                    "S56",
-                    put(tree, path, Op(kind, (Op("/", (node.parts[0], first)), second))),
-                    "the bracket below the line is lost",
-                    "with the bracket",
-                    1.0,
-                )
-                if below.kind == "*" and isinstance(first, Op) and first.kind == "*":
-                    a, b = first.parts
-                    new = Op("*", (Op("*", (Op("/", (node.parts[0], a)), b)), second))
-                    yield Edit(
-                        "S56",
-                        put(tree, path, new),
-                        "the bracket below the line is lost",
-                        "with the bracket",
-                        0.8,
-                    )
-            elif below.kind in "+-":
-                first, second = below.parts
-                yield Edit(
-                    "S56",
-                    put(tree, path, Op(below.kind, (Op("/", (node.parts[0], first)), second))),
-                    "the bracket below the line is lost",
-                    "with the bracket",
-                    0.9,
-                )
-        if node.kind == "/" and isinstance(node.parts[0], Op) and node.parts[0].kind in "+-":
-            first, second = node.parts[0].parts
-            yield Edit(
-                "S56",
-                put(tree, path, Op(node.parts[0].kind, (first, Op("/", (second, node.parts[1]))))),
-                "the bracket above the line is lost",
-                "with the bracket",
-                0.9,
-            )
-        if node.kind == "*":
-            for one, two in ((0, 1), (1, 0)):
-                part = node.parts[one]
-                if isinstance(part, Op) and part.kind in "+-":
-                    first, second = part.parts
-                    if one == 0:
-                        new = Op(part.kind, (first, Op("*", (second, node.parts[two]))))
-                    else:
-                        new = Op(part.kind, (Op("*", (node.parts[two], first)), second))
-                    yield Edit("S56", put(tree, path, new), "a bracket is lost", "with the bracket", 0.8)
-        if node.kind == "-" and isinstance(node.parts[1], Op) and node.parts[1].kind in "+-":
-            first, second = node.parts[1].parts
-            turned = "+" if node.parts[1].kind == "+" else "-"
-            yield Edit(
-                "S56",
-                put(tree, path, Op(turned, (Op("-", (node.parts[0], first)), second))),
-                "the minus before the bracket reaches only its first term",
-                "with the bracket",
-                0.9,
-            )
-        if node.kind in "*/":
-            other = "/" if node.kind == "*" else "*"
-            yield Edit(
-                "S56",
-                put(tree, path, Op(other, node.parts)),
-                "a division and a multiplication are exchanged",
-                "the right way",
-                0.55,
-                also=("S55", "S06"),
-            )
-        if node.kind == "^" and isinstance(node.parts[0], Op) and node.parts[0].kind in "*/":
-            a, b = node.parts[0].parts
-            yield Edit(
-                "S56",
-                put(tree, path, Op(node.parts[0].kind, (a, Op("^", (b, node.parts[1]))))),
-                "the power reaches only the last factor",
-                "with the bracket",
-                0.9,
-                also=("S06", "S21"),
-            )
+        if isinstance(node, Op):
+            for changed, cause, cure, weight, also in _keyed(node):
+                yield Edit("S56", put(tree, path, changed), cause, cure, weight, also=also)
     yield Edit("S56", Op("neg", (tree,)), "the sign is turned", "with the right sign", 0.6)
+
+
+def _keyed(node: Op) -> Iterator[tuple[Node, str, str, float, tuple[str, ...]]]:
+    """A part of a line as it comes out of careless keys: with its cause, its cure, how common it is, and what else it is called."""  # noqa: E501
+    bracket = "with the bracket"
+    if node.kind == "/" and isinstance(node.parts[1], Op) and node.parts[1].kind in "*/+-":
+        lost = "the bracket below the line is lost"
+        above, below = node.parts[0], node.parts[1]
+        first, second = below.parts
+        weight = 1.0 if below.kind in "*/" else 0.9
+        yield Op(below.kind, (Op("/", (above, first)), second)), lost, bracket, weight, ()
+        if below.kind == "*" and isinstance(first, Op) and first.kind == "*":
+            a, b = first.parts
+            yield Op("*", (Op("*", (Op("/", (above, a)), b)), second)), lost, bracket, 0.8, ()
+    if node.kind == "/" and isinstance(node.parts[0], Op) and node.parts[0].kind in "+-":
+        first, second = node.parts[0].parts
+        new = Op(node.parts[0].kind, (first, Op("/", (second, node.parts[1]))))
+        yield new, "the bracket above the line is lost", bracket, 0.9, ()
+    if node.kind == "*":
+        one, two = node.parts
+        if isinstance(one, Op) and one.kind in "+-":
+            first, second = one.parts
+            yield Op(one.kind, (first, Op("*", (second, two)))), "a bracket is lost", bracket, 0.8, ()
+        if isinstance(two, Op) and two.kind in "+-":
+            first, second = two.parts
+            yield Op(two.kind, (Op("*", (one, first)), second)), "a bracket is lost", bracket, 0.8, ()
+    if node.kind == "-" and isinstance(node.parts[1], Op) and node.parts[1].kind in "+-":
+        first, second = node.parts[1].parts
+        new = Op(node.parts[1].kind, (Op("-", (node.parts[0], first)), second))
+        yield new, "the minus before the bracket reaches only its first term", bracket, 0.9, ()
+    if node.kind in "*/":
+        other = Op("/" if node.kind == "*" else "*", node.parts)
+        yield other, "a division and a multiplication are exchanged", "the right way", 0.55, ("S55", "S06")
+    if node.kind == "^" and isinstance(node.parts[0], Op) and node.parts[0].kind in "*/":
+        a, b = node.parts[0].parts
+        new = Op(node.parts[0].kind, (a, Op("^", (b, node.parts[1]))))
+        yield new, "the power reaches only the last factor", bracket, 0.9, ("S06", "S21")
 
 
 def digits(tree: Node, context: Context) -> Iterator[Edit]:
@@ -145,8 +103,6 @@ def rounding(tree: Node, context: Context) -> Iterator[Edit]:
                         (0.25, 0.7, 0.9)[figures - 1],
                     )
     # a bracket worked out and rounded before going on
-    from wetmass.working.tree import Unfit, evaluate
-
     for path, node in walk(tree):
         if isinstance(node, Op) and path and not in_exponent(tree, path):
             try:

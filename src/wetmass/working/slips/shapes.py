@@ -18,7 +18,7 @@ from wetmass.working.slips.edit import (
     re_any,
     said,
 )
-from wetmass.working.tree import Leaf, Node, Op, exactly, leaves, put, walk
+from wetmass.working.tree import Leaf, Node, Op, Unfit, evaluate, exactly, leaves, put, walk
 from wetmass.working.units import (
     LENGTH,
 )
@@ -173,8 +173,6 @@ def radius_and_diameter(tree: Node, context: Context) -> Iterator[Edit]:
 
 def ring(tree: Node, context: Context) -> Iterator[Edit]:
     """S20: other ways to guess how large a ring of n engines is."""
-    from wetmass.working.tree import Unfit, evaluate
-
     for _path, node in walk(tree):
         if (
             not isinstance(node, Op)
