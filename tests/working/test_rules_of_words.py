@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from pages_with_slips import assert_found, assert_sound, numbered
 
 from wetmass.record.working import Verdict
 from wetmass.working import check
@@ -70,24 +71,14 @@ SOUND = [
 ]
 
 
-@pytest.mark.parametrize(
-    ("kind", "page", "right"), FOUND, ids=[f"{k}-{i}" for i, (k, _, _) in enumerate(FOUND)]
-)
+@pytest.mark.parametrize(("kind", "page", "right"), FOUND, ids=numbered(FOUND))
 def test_a_rule_finds_its_slip_and_says_what_it_should_be(kind, page, right):
-    line = check(page, "page.txt").lines[-1]
-    assert line.verdict is Verdict.OFF, (line.text, line.sentence)
-    assert kind in {line.likely.kind, *line.likely.same_as}, (line.likely.kind, line.sentence)
-    assert line.recomputed == pytest.approx(right, rel=6e-3)  # the pages round to three figures
+    assert_found(kind, page, right, rel=6e-3)  # the pages round to three figures
 
 
 @pytest.mark.parametrize("page", SOUND)
 def test_its_sound_neighbour_passes(page):
-    lines = check(page, "page.txt").lines
-    assert lines and all(line.verdict in (Verdict.RIGHT, Verdict.APPROXIMATION) for line in lines), [
-        (line.text, line.sentence)
-        for line in lines
-        if line.verdict not in (Verdict.RIGHT, Verdict.APPROXIMATION)
-    ]
+    assert_sound(page, Verdict.RIGHT, Verdict.APPROXIMATION)
 
 
 @pytest.mark.parametrize(
