@@ -44,6 +44,14 @@ def with_places(ideas: frozenset[str], statement: Statement, claim: Leaf) -> fro
     return ideas
 
 
+def ideas_of_label(label: str, statement: Statement, claim: Leaf) -> frozenset[str]:
+    """The ideas in the name of a value, with its stage, what stands before the sign, and its kind by the unit."""
+    ideas = meaning(label, NONE if claim.bare else claim.dimension)
+    if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
+        ideas = ideas | {f"stage {statement.stage}"}
+    return with_kind(with_places(ideas, statement, claim), claim)
+
+
 def givens(raws: list[RawLine]) -> Scope:
     """Values stated without working anywhere on the page, for the masses a burn must carry."""
     scope = Scope()
@@ -76,10 +84,7 @@ def givens(raws: list[RawLine]) -> Scope:
 def stated(statement: Statement, claim: Leaf, index: int) -> Entry:
     """A value given without working."""
     label = "" if statement.label == "value" else statement.label
-    ideas = meaning(label, NONE if claim.bare else claim.dimension)
-    if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
-        ideas = ideas | {f"stage {statement.stage}"}
-    ideas = with_kind(with_places(ideas, statement, claim), claim) if label else frozenset()
+    ideas = ideas_of_label(label, statement, claim) if label else frozenset()
     raw = statement.raw
     return Entry(
         index, label, keys_of(label), ideas, statement.stage, raw.section, raw.number, claim, True, claim.si, claim.si

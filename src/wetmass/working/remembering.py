@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 
 from wetmass.record.working import Verdict
-from wetmass.working.givens import with_places
+from wetmass.working.givens import ideas_of_label
 from wetmass.working.judgement import Judged
-from wetmass.working.labels import keys_of, with_kind
+from wetmass.working.labels import keys_of
 from wetmass.working.linking import linked
-from wetmass.working.names import key, meaning, tags
+from wetmass.working.names import key, tags
 from wetmass.working.scope import Entry, Scope
 from wetmass.working.statement import Statement
 from wetmass.working.tree import (
@@ -25,7 +25,6 @@ from wetmass.working.units import (
     LENGTH,
     MASS,
     MASS_FLOW,
-    NONE,
     TIME,
 )
 
@@ -99,10 +98,7 @@ class Memory:
         if not keys:
             return
         true = judged.recomputed if judged.recomputed is not None else judged.claim.si
-        ideas = meaning(label, NONE if judged.claim.bare else judged.claim.dimension)
-        if statement.stage and not any(idea.startswith("stage ") for idea in ideas):
-            ideas = ideas | {f"stage {statement.stage}"}
-        ideas = with_kind(with_places(ideas, statement, judged.claim), judged.claim)
+        ideas = ideas_of_label(label, statement, judged.claim)
         if judged.claim.dimension == MASS and _LEFT_BEHIND.search(statement.note):
             ideas = ideas | {"residual"}
         if re.match(r"\s*,?\s*(?:each|apiece|per)\b", statement.note):
